@@ -1,0 +1,5 @@
+//! Dance and motion in, findings out.
+
+mod finding;
+
+pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};

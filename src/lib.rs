@@ -1,0 +1,14 @@
+//! halfcount reads a line dance's step sheet as people write it, works out where each foot and the weight are
+//! at every half-count, and says what cannot be danced as written and how to mend it.
+//!
+//! The rooms follow the way of the data, and each knows only those above it.
+
+pub mod body;
+pub mod dance;
+pub mod floor;
+pub mod text;
+pub mod time;
+pub mod check;
+mod report;
+
+pub use report::{Error, LONGEST, Options, Report};

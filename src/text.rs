@@ -1,0 +1,165 @@
+//! Places in a text: byte spans, lines and columns, and edits.
+//!
+//! Everything inside the crate counts bytes of UTF-8. Lines and columns (from 1, in characters) and UTF-16
+//! offsets (for editors in a browser) are worked out only where a result leaves the crate.
+
+/// A stretch of the sheet's text, in bytes; `start` is included, `end` is not.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
+pub struct Span {
+    /// First byte.
+    pub start: u32,
+    /// One past the last byte.
+    pub end: u32,
+}
+
+impl Span {
+    /// A span from byte offsets; offsets beyond 4 GiB are cut off, and no sheet is longer than 1 MiB.
+    #[must_use]
+    pub fn new(start: usize, end: usize) -> Self {
+        let cut = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        Self { start: cut(start), end: cut(end.max(start)) }
+    }
+
+    /// The smallest span that holds both.
+    #[must_use]
+    pub fn join(self, other: Self) -> Self {
+        if self.is_empty() {
+            return other;
+        }
+        if other.is_empty() {
+            return self;
+        }
+        Self { start: self.start.min(other.start), end: self.end.max(other.end) }
+    }
+
+    /// The words that the span covers, empty where it does not lie on character borders.
+    #[must_use]
+    pub fn of(self, text: &str) -> &str {
+        text.get(self.range()).unwrap_or("")
+    }
+
+    /// The span as a range of bytes.
+    #[must_use]
+    pub fn range(self) -> core::ops::Range<usize> {
+        self.start as usize..self.end as usize
+    }
+
+    /// Whether nothing is covered.
+    #[must_use]
+    pub fn is_empty(self) -> bool {
+        self.start >= self.end
+    }
+
+    /// Whether `other` lies wholly inside.
+    #[must_use]
+    pub fn contains(self, other: Self) -> bool {
+        self.start <= other.start && other.end <= self.end
+    }
+}
+
+/// One change of a text: what stands in `span` becomes `text`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Edit {
+    /// What is replaced; empty where something is put in.
+    pub span: Span,
+    /// The new words.
+    pub text: String,
+}
+
+/// The text with all edits made at once. Edits that overlap an earlier one, or that do not lie on character
+/// borders, are left out.
+#[must_use]
+pub fn apply(text: &str, edits: &[Edit]) -> String {
+    let mut sorted: Vec<&Edit> = edits.iter().collect();
+    sorted.sort_by_key(|e| e.span);
+    let mut out = String::with_capacity(text.len() + 16);
+    let mut at = 0;
+    for edit in sorted {
+        let range = edit.span.range();
+        if range.start < at || text.get(range.clone()).is_none() {
+            continue;
+        }
+        out.push_str(&text[at..range.start]);
+        out.push_str(&edit.text);
+        at = range.end;
+    }
+    out.push_str(&text[at..]);
+    out
+}
+
+/// Finds the line and column of a byte.
+#[derive(Debug, Clone)]
+pub struct LineIndex {
+    starts: Vec<u32>,
+}
+
+impl LineIndex {
+    /// Notes where each line of `text` begins. A line ends with a line feed, a carriage return or both.
+    #[must_use]
+    pub fn new(text: &str) -> Self {
+        let bytes = text.as_bytes();
+        let mut starts = vec![0];
+        for (i, b) in bytes.iter().enumerate() {
+            let ends = *b == b'\n' || (*b == b'\r' && bytes.get(i + 1) != Some(&b'\n'));
+            if ends {
+                starts.push(Span::new(i + 1, i + 1).start);
+            }
+        }
+        Self { starts }
+    }
+
+    /// Line and column of a byte, both from 1, the column in characters.
+    #[must_use]
+    pub fn place(&self, text: &str, byte: u32) -> (u32, u32) {
+        let line = self.starts.partition_point(|s| *s <= byte).max(1);
+        let start = self.starts[line - 1] as usize;
+        let mut end = (byte as usize).min(text.len());
+        while !text.is_char_boundary(end) {
+            end -= 1;
+        }
+        let column = text[start.min(end)..end].chars().count() + 1;
+        (Span::new(line, line).start, Span::new(column, column).start)
+    }
+}
+
+/// The offset in UTF-16 units of a byte, for editors that count so.
+#[must_use]
+pub fn utf16(text: &str, byte: u32) -> u32 {
+    let mut end = (byte as usize).min(text.len());
+    while !text.is_char_boundary(end) {
+        end -= 1;
+    }
+    let units: usize = text[..end].chars().map(char::len_utf16).sum();
+    Span::new(units, units).start
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_and_columns_count_characters() {
+        let text = "é½\r\nab\ncd";
+        let index = LineIndex::new(text);
+        assert_eq!(index.place(text, 0), (1, 1));
+        assert_eq!(index.place(text, 2), (1, 2));
+        assert_eq!(index.place(text, 6), (2, 1));
+        assert_eq!(index.place(text, 10), (3, 2));
+    }
+
+    #[test]
+    fn utf16_counts_surrogate_pairs() {
+        let text = "a💃b";
+        assert_eq!(utf16(text, 5), 3);
+        assert_eq!(utf16(text, 6), 4);
+    }
+
+    #[test]
+    fn edits_are_made_by_position() {
+        let edits = [
+            Edit { span: Span::new(4, 5), text: "L".into() },
+            Edit { span: Span::new(0, 3), text: "touch".into() },
+        ];
+        assert_eq!(apply("hop R", &edits), "touch L");
+    }
+}
