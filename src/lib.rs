@@ -12,3 +12,5 @@ pub mod check;
 mod report;
 
 pub use report::{Error, LONGEST, Options, Report};
+pub mod sheet;
+pub mod figures;
