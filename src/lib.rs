@@ -14,3 +14,4 @@ mod report;
 pub use report::{Error, LONGEST, Options, Report};
 pub mod sheet;
 pub mod figures;
+pub mod read;

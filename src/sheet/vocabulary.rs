@@ -173,6 +173,7 @@ vocabulary! {
     // Numbers in words.
     Two: "two"; Three: "three"; Four: "four"; Five: "five"; Six: "six"; Seven: "seven"; Eight: "eight";
     Nine: "nine"; Ten: "ten"; Eleven: "eleven"; Twelve: "twelve"; Sixteen: "sixteen"; TwentyFour: "twenty-four" "twentyfour"; ThirtyTwo: "thirty-two" "thirtytwo"; FortyEight: "forty-eight" "fortyeight"; SixtyFour: "sixty-four" "sixtyfour";
+    Twenty: "twenty"; Thirty: "thirty"; Forty: "forty" "fourty"; Fifty: "fifty"; Sixty: "sixty"; Seventy: "seventy"; Eighty: "eighty";
     First: "first" "1st"; Second: "second" "2nd"; ThirdTh: "3rd"; Fourth: "fourth" "4th"; Fifth: "fifth" "5th"; Sixth: "sixth" "6th"; Seventh: "seventh" "7th"; EighthTh: "8th"; Ninth: "ninth" "9th"; Tenth: "tenth" "10th"; Last: "last" "final";
     // Structure of a sheet.
     Count: "count" "counts" "ct" "cts" "beat" "beats" "cnt" "cnts" "counting";

@@ -1,0 +1,377 @@
+//! What the words of a section may mean: the edges of the lattice.
+
+use super::costs;
+use super::figure_words::figures_at;
+use super::phrases::{Repeat, feet_list, repeat_at};
+use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
+use crate::figures::{Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written};
+use crate::floor::{Heading, Turn};
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+use crate::text::Span;
+
+/// Who acts, as far as the words say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Actor {
+    /// This foot.
+    Said(Foot),
+    /// This foot, because it goes beside or across the other.
+    Implied(Foot),
+    /// Whichever foot is free.
+    Free,
+    /// Both feet.
+    Both,
+    /// No foot.
+    Nobody,
+}
+
+/// A turn as far as the words say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum TurnSaid {
+    /// None is written.
+    None,
+    /// Size and direction.
+    Known(Turn),
+    /// A size in 1/48 without direction.
+    Size(i32),
+    /// A direction without size.
+    To(Foot),
+}
+
+impl TurnSaid {
+    pub(super) fn of(w: &Written) -> Self {
+        match (said_turn(w), w.turn) {
+            (Some(t), _) => Self::Known(t),
+            (None, Some(t)) => match (t.size, t.to) {
+                (Some(size), _) => Self::Size(size),
+                (None, Some(foot)) => Self::To(foot),
+                (None, None) => Self::None,
+            },
+            (None, None) => Self::None,
+        }
+    }
+}
+
+/// One written action.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Event {
+    pub actor: Actor,
+    pub action: Action,
+    pub place: Place,
+    pub reach: Reach,
+    pub turn: TurnSaid,
+    pub turn_when: TurnWhen,
+    pub effects: Vec<(Effect, u32)>,
+    pub lasts: Option<u32>,
+    pub joined: bool,
+    /// The direction named, for hips and sways.
+    pub side: Option<Foot>,
+}
+
+/// A figure by its name.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Named {
+    pub figure: u16,
+    pub lead: Option<Foot>,
+    pub turn: TurnSaid,
+    /// Its steps led by the right foot, with the endings that the words give it.
+    pub steps: Vec<Step>,
+    pub counts: u32,
+    pub turn_on: usize,
+    /// Facing away, as in a half-turn shuffle to the other side, is danced too.
+    pub own_turn: bool,
+}
+
+/// What an edge means.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Meaning {
+    /// Nothing; the words are passed over.
+    Skip,
+    /// Words that are passed over although they speak of steps.
+    Unread,
+    /// A label for the steps that follow.
+    Label(u16, Option<Foot>),
+    Event(Event),
+    /// A turn that belongs to the step before or after it.
+    Turning(TurnSaid),
+    Figure(Named),
+    Weight(WeightSaid),
+    Clock(Heading),
+    /// An order of feet.
+    Feet(Vec<Foot>),
+    Repeat(Repeat),
+    /// The sign &.
+    Half,
+}
+
+/// One way to read the words from a token on.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Edge {
+    pub to: usize,
+    pub cost: u32,
+    pub meaning: Meaning,
+    pub span: Span,
+}
+
+/// The end of the clause that token `i` stands in.
+pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
+    let mut j = i;
+    while j < limit {
+        match t[j].kind {
+            Kind::Sign(',' | ';' | ':' | '(' | ')' | '[' | ']' | '!' | '\n' | '?' | '{' | '}' | '=' | '<' | '>' | '~' | '"' | '*') => break,
+            Kind::Sign('.') if !abbreviation(t, j, limit) => break,
+            Kind::Sign('-') if t[j].gap > 0 || t.get(j + 1).is_none_or(|n| n.gap > 0) => break,
+            Kind::Sign('/') if t[j].gap > 0 => break,
+            _ => j += 1,
+        }
+    }
+    j
+}
+
+fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
+    j > 0 && t[j].gap == 0 && t[j - 1].span.range().len() <= 4 && j + 1 < limit && t[j + 1].gap <= 1 && !matches!(t[j + 1].kind, Kind::Sign(_))
+        && matches!(t[j - 1].kind, Kind::W(_)) && !matches!(t[j - 1].kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Hold | W::Side | W::Heel | W::Toe | W::Step | W::Clap | W::Home | W::Walk | W::Back | W::Out | W::In))
+}
+
+fn sentence_end(t: &[Token], i: usize, limit: usize) -> usize {
+    (i..limit).find(|j| matches!(t[*j].kind, Kind::Sign('.' | '\n' | '!' | '?')) && !abbreviation(t, *j, limit)).unwrap_or(limit)
+}
+
+fn foot_word(k: Kind) -> bool {
+    matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
+}
+
+/// Whether a stretch says which foot does what, only what, or nothing of the kind.
+fn explicitness(t: &[Token]) -> u32 {
+    let verb = t.iter().any(|t| match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Hold),
+        _ => false,
+    });
+    let place = t.iter().any(|t| matches!(t.kind, Kind::W(W::Side | W::Forward | W::Back | W::Behind | W::Across | W::Beside | W::Heel | W::Toe | W::Home | W::Out | W::In | W::Hold | W::Turn)));
+    let foot = t.iter().any(|t| foot_word(t.kind));
+    match (verb, foot, place) {
+        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT,
+        (true, false, _) => costs::SKIP_VAGUE,
+        (false, false, true) => costs::SKIP_VAGUE - 8,
+        _ => costs::SKIP_PLAIN,
+    }
+}
+
+/// What one token costs to pass over by itself.
+fn pass_cost(k: Kind) -> u32 {
+    match k {
+        Kind::Sign(_) => 0,
+        Kind::W(w) => match w {
+            W::The | W::Then | W::Of | W::It | W::Make | W::And | W::With | W::To | W::On | W::At | W::By | W::For | W::While | W::Slightly | W::Low
+            | W::Or | W::Slow | W::Quick => 1,
+            _ if acts(w) => 90,
+            W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
+            _ => 12,
+        },
+        Kind::Name(_) => 90,
+        Kind::Unknown => costs::UNKNOWN,
+        Kind::Fraction(_) | Kind::Feet => 60,
+        Kind::Number(_) | Kind::Times(_) => 14,
+        Kind::Clock(_) => 20,
+    }
+}
+
+const TAKINGS: [Taking; 5] = [
+    Taking { side_is_direction: false, direction_is_step: false, side_is_other: false, side_is_turn: false },
+    Taking { side_is_direction: false, direction_is_step: true, side_is_other: false, side_is_turn: false },
+    Taking { side_is_direction: true, direction_is_step: false, side_is_other: false, side_is_turn: false },
+    Taking { side_is_direction: false, direction_is_step: false, side_is_other: true, side_is_turn: false },
+    Taking { side_is_direction: false, direction_is_step: false, side_is_other: false, side_is_turn: true },
+];
+
+/// All readings of the words that begin at token `i` of a chunk that ends at `limit`.
+pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &Lexicon, out: &mut Vec<Edge>) {
+    out.clear();
+    let token = t[i];
+    let span_to = |to: usize| token.span.join(t[to.max(i + 1) - 1].span);
+    let mut push = |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
+    match token.kind {
+        Kind::Sign(_) => {
+            push(i + 1, 0, Meaning::Skip);
+            if matches!(token.kind, Kind::Sign('(' | '[')) {
+                bracket(t, i, limit, &mut push);
+            }
+            return;
+        }
+        Kind::Clock(h) => {
+            let extra = usize::from(t.get(i + 1).is_some_and(|t| t.is(W::OClock) && i + 1 < limit));
+            push(i + 1 + extra, 0, Meaning::Clock(h));
+            push(i + 1, 20, Meaning::Skip);
+            return;
+        }
+        Kind::Number(n @ 1..=12) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) && i + 1 < limit => {
+            push(i + 2, 0, Meaning::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0))));
+            return;
+        }
+        Kind::W(W::And) => {
+            push(i + 1, 1, Meaning::Skip);
+            let sign = matches!(token.span.of(text), "&" | "+") || token.span.of(text).starts_with('&');
+            push(i + 1, if sign { 0 } else { 6 }, Meaning::Half);
+        }
+        _ => {}
+    }
+    let clause = clause_end(t, i, limit);
+    // A remark about the weight.
+    if let Some((said, to)) = weight_remark(t, i, clause.max(i + 1)) {
+        push(to, 0, Meaning::Weight(said));
+    }
+    if let Some((repeat, to, cost)) = repeat_at(text, t, i, clause, limit) {
+        push(to, cost, Meaning::Repeat(repeat));
+    }
+    if let Some((feet, to)) = feet_list(text, t, i, limit) {
+        push(to, 0, Meaning::Feet(feet));
+    }
+    // "facing 6:00", "to face the back wall"
+    if token.is(W::Face) {
+        push(i + 1, 0, Meaning::Skip);
+    }
+    // Written steps.
+    let mut seen: Vec<Written> = Vec::new();
+    for (n, taking) in TAKINGS.iter().enumerate() {
+        let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
+        if seen.contains(&w) {
+            continue;
+        }
+        let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5][n] } + w.skipped * costs::UNKNOWN;
+        step_edges(&w, penalty, &mut push);
+        seen.push(w);
+    }
+    figures_at(text, t, i, clause, limit, lexicon, &mut push);
+    // Passing over.
+    if clause > i {
+        let c = &t[i..clause];
+        let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
+        let base = explicitness(c);
+        let unread = base > costs::SKIP_PLAIN;
+        push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
+        let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign('.' | '\n' | '!' | '?' | ')'));
+        let end = sentence_end(t, i, limit);
+        if begins && end > clause {
+            let mut cost = 0;
+            let mut worst = 0;
+            let mut j = i;
+            while j < end {
+                let k = clause_end(t, j, end);
+                if k > j {
+                    let e = explicitness(&t[j..k]);
+                    worst = worst.max(e);
+                    cost += if e == costs::SKIP_EXPLICIT { e } else { 3 };
+                }
+                j = k.max(j) + 1;
+            }
+            push(end, cost + if worst == costs::SKIP_EXPLICIT { 0 } else { worst }, if worst > costs::SKIP_PLAIN { Meaning::Unread } else { Meaning::Skip });
+        }
+    }
+    let cost = pass_cost(token.kind);
+    push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// A remark in brackets may be passed over more easily than one in the line.
+fn bracket(t: &[Token], i: usize, limit: usize, push: &mut impl FnMut(usize, u32, Meaning)) {
+    let close = (i + 1..limit).find(|j| matches!(t[*j].kind, Kind::Sign(')' | ']')));
+    let Some(close) = close else { return };
+    let inner = &t[i + 1..close];
+    let option = inner.iter().any(|t| t.is(W::Option) || t.is(W::Or));
+    let cost = match explicitness(inner) {
+        _ if option => 0,
+        costs::SKIP_EXPLICIT => 36,
+        costs::SKIP_PLAIN => 2,
+        _ => 14,
+    };
+    // Clocks and remarks about the weight are worth reading.
+    if inner.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::Weight)) {
+        push(close + 1, cost + 30, Meaning::Skip);
+    } else {
+        push(close + 1, cost, Meaning::Skip);
+    }
+}
+
+/// The edges of one written step.
+fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meaning)) {
+    if w.only_foot() {
+        if let Some(foot) = w.foot {
+            push(w.end, penalty, Meaning::Feet(vec![foot]));
+        }
+        return;
+    }
+    let turn = TurnSaid::of(w);
+    if w.only_turn() {
+        if turn == TurnSaid::None {
+            return;
+        }
+        push(w.end, penalty + 2, Meaning::Turning(turn));
+        // On a count of its own: a pivot onto the other foot, or a turn on the spot.
+        let foot = w.onto.or(w.foot);
+        let pivot = Event {
+            actor: foot.map_or(Actor::Free, Actor::Said),
+            action: Action::Pivot,
+            place: Place::InPlace,
+            reach: Reach::Usual,
+            turn,
+            turn_when: TurnWhen::Before,
+            effects: vec![(Effect::Takes, 0)],
+            lasts: w.lasts,
+            joined: false,
+            side: None,
+        };
+        push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
+        push(w.end, penalty + 30, Meaning::Event(Event { actor: Actor::Free, action: Action::Turn, effects: vec![(Effect::Keeps, 0)], ..pivot }));
+        return;
+    }
+    let Some((action, place)) = w.meaning() else { return };
+    let effects = effects(w, action, place);
+    let actor = if w.both {
+        Actor::Both
+    } else if matches!(action, Action::Clap | Action::Hold | Action::Body | Action::Hips) {
+        Actor::Nobody
+    } else if let Some(foot) = w.foot.or(w.onto) {
+        Actor::Said(foot)
+    } else if action == Action::Sway && w.side.is_some() {
+        Actor::Said(w.side.unwrap_or(Foot::Right))
+    } else if matches!(action, Action::Swivel | Action::Split | Action::Bounce | Action::Applejack | Action::Swivet | Action::Jump | Action::Roll)
+        || (action == Action::Bump && w.foot.is_none())
+    {
+        Actor::Both
+    } else if let Some(other) = w.beside {
+        Actor::Implied(other.other())
+    } else {
+        Actor::Free
+    };
+    let event = Event {
+        actor,
+        action,
+        place,
+        reach: w.reach,
+        turn,
+        turn_when: w.turn_when,
+        effects,
+        lasts: w.lasts,
+        joined: w.joined,
+        side: w.side,
+    };
+    push(w.end, penalty, Meaning::Event(event));
+}
+
+/// What the action may do to the weight, the likeliest first.
+fn effects(w: &Written, action: Action, place: Place) -> Vec<(Effect, u32)> {
+    let usual = usual_effect(action);
+    match action {
+        Action::Stomp if w.up => vec![(Effect::Free, 0)],
+        Action::Stomp => vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT - 5)],
+        Action::Slide => vec![(Effect::Takes, 2), (Effect::Free, 0)],
+        Action::Step if w.closing && place == Place::Close => vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT)],
+        Action::Step if w.action.is_none() && matches!(place, Place::Cross | Place::Behind) => {
+            vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT + 15)]
+        }
+        Action::Bump => vec![(Effect::Shares, 0), (Effect::Takes, 3)],
+        Action::Unwind => vec![(Effect::Takes, 0), (Effect::Keeps, 8)],
+        Action::Roll => vec![(Effect::Keeps, 0), (Effect::Takes, 6)],
+        _ => vec![(usual, 0)],
+    }
+}

@@ -1,0 +1,50 @@
+//! What it costs to read words in a way. Only the order of these numbers matters: a rule of weight broken by
+//! what a writer says outright costs more than anything that is merely left out, so that the reading never
+//! bends plain words, but fills in what is missing in the cheapest way.
+
+/// A foot steps or touches while it carries all the weight.
+pub(super) const NOT_FREE: u32 = 200;
+/// Two steps on one position.
+pub(super) const TWO_ON_ONE: u32 = 120;
+/// A gesture that shares the moment of a step, said as such.
+pub(super) const JOINED: u32 = 1;
+/// A gesture that shares the moment of the step before it: a sweep, a clap.
+pub(super) const SHARED_GESTURE: u32 = 8;
+/// A touch, point or kick that shares the moment of a step.
+pub(super) const SHARED_TOUCH: u32 = 60;
+/// A step on the moment of a gesture.
+pub(super) const STEP_ON_GESTURE: u32 = 30;
+/// A written half-count on which nothing happens.
+pub(super) const EMPTY_HALF: u32 = 80;
+/// A written count on which nothing happens.
+pub(super) const EMPTY_COUNT: u32 = 26;
+/// A step that lasts a count longer than written.
+pub(super) const SLOW: u32 = 20;
+/// A drag, sweep, hold or roll that lasts a count longer.
+pub(super) const SLOW_GESTURE: u32 = 3;
+/// A clock mark that the turns do not reach.
+pub(super) const CLOCK: u32 = 45;
+/// A number of counts that the steps do not fill, for each count.
+pub(super) const TOTAL: u32 = 50;
+/// A section without stated counts that is no usual length.
+pub(super) const ODD_LENGTH: u32 = 18;
+/// A figure danced one step a count although its rhythm is another.
+pub(super) const OTHER_RHYTHM: u32 = 12;
+/// A turn against the usual direction of its figure.
+pub(super) const OTHER_WAY: u32 = 6;
+/// Together, stomp or cross read without weight.
+pub(super) const WITHOUT_WEIGHT: u32 = 30;
+/// A figure's name that is only a label for the steps that follow it without a colon.
+pub(super) const LABEL: u32 = 40;
+/// A foot that is free either way and not the usual lead.
+pub(super) const OTHER_LEAD: u32 = 4;
+/// A recover after something that is no rock.
+pub(super) const NO_ROCK: u32 = 10;
+/// A clause with a foot and a verb passed over.
+pub(super) const SKIP_EXPLICIT: u32 = 140;
+/// A clause with a verb but no foot passed over.
+pub(super) const SKIP_VAGUE: u32 = 34;
+/// A clause without anything to do passed over.
+pub(super) const SKIP_PLAIN: u32 = 4;
+/// A word that nobody knows.
+pub(super) const UNKNOWN: u32 = 8;

@@ -1,0 +1,320 @@
+//! Names of figures in a sheet, with the lead, the turn and the ending that the words around them give.
+
+use super::candidates::{Meaning, Named, TurnSaid, clause_end};
+use super::costs;
+use crate::dance::{Action, Effect, Foot, Place, Who};
+use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};
+use crate::floor::Turn;
+use crate::sheet::vocabulary::{W, Word};
+use crate::sheet::words::{Kind, Token};
+use crate::time::Ticks;
+
+fn side(k: Kind) -> Option<Foot> {
+    match k {
+        Kind::W(W::R | W::RF) => Some(Foot::Right),
+        Kind::W(W::L | W::LF) => Some(Foot::Left),
+        _ => None,
+    }
+}
+
+/// What stands around a name.
+#[derive(Debug, Clone, Copy, Default)]
+struct Around {
+    lead: Option<Foot>,
+    size: Option<i32>,
+    to: Option<Foot>,
+    toward: Option<Foot>,
+    ending: Option<(Action, Place)>,
+}
+
+/// Adds the edges of all figures whose names begin at token `i`.
+pub(super) fn figures_at(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    clause: usize,
+    limit: usize,
+    lexicon: &Lexicon,
+    push: &mut impl FnMut(usize, u32, Meaning),
+) {
+    let mut words: Vec<Word> = Vec::new();
+    let mut around = Around::default();
+    let mut last_turn = false;
+    let mut silent = false;
+    let mut j = i;
+    let mut first = true;
+    while j < clause.min(i + 16) && words.len() <= lexicon.longest() {
+        match name_word(&t[j]) {
+            NamePart::Stop => break,
+            NamePart::Side => {
+                let foot = side(t[j].kind);
+                let next_turn = t.get(j + 1).is_some_and(|t| matches!(t.kind, Kind::Fraction(_)));
+                let _ = next_turn;
+                if last_turn && around.to.is_none() {
+                    around.to = foot;
+                } else if around.lead.is_none() {
+                    around.lead = foot;
+                } else {
+                    break;
+                }
+                last_turn = false;
+            }
+            NamePart::Turn => {
+                if around.size.is_some() {
+                    break;
+                }
+                around.size = turn_size(&t[j]);
+                last_turn = true;
+            }
+            NamePart::Silent => {
+                silent |= t[j].is(W::Step) || t[j].is(W::Turn);
+                if t[j].is(W::With) && !words.is_empty() {
+                    // Endings after "with" are read below, names such as "coaster with cross" here.
+                    if !lexicon.named(&words).is_empty() {
+                        offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
+                    }
+                }
+            }
+            NamePart::Word(w) => {
+                if first && t[j].is(W::And) {
+                    break;
+                }
+                words.push(w);
+                last_turn = false;
+            }
+        }
+        first = false;
+        j += 1;
+        // The name may end here; what follows is an ending, a turn or a foot.
+        if !words.is_empty() && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent) || t[j].is(W::Turn)) || (words.is_empty() && silent) {
+            offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
+        }
+    }
+}
+
+fn turn_size(t: &Token) -> Option<i32> {
+    match t.kind {
+        Kind::Fraction(units) => Some(units),
+        Kind::W(w) => crate::figures::turn_word(w),
+        _ => None,
+    }
+}
+
+#[allow(clippy::too_many_arguments)]
+fn offer(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    j: usize,
+    clause: usize,
+    limit: usize,
+    lexicon: &Lexicon,
+    words: &[Word],
+    around: Around,
+    push: &mut impl FnMut(usize, u32, Meaning),
+) {
+    let plain: Vec<Word>;
+    let words = if words.is_empty() {
+        plain = t[i..j]
+            .iter()
+            .filter_map(|t| match t.kind {
+                Kind::W(w) if !matches!(w, W::R | W::L | W::RF | W::LF) => Some(w.word()),
+                _ => None,
+            })
+            .collect();
+        &plain
+    } else {
+        words
+    };
+    let hits = lexicon.named(words);
+    if hits.is_empty() {
+        return;
+    }
+    // A name inside a longer one is not offered where the longer one goes on with its own noun.
+    let (after, end) = modifiers(text, t, j, clause, limit, around);
+    for hit in hits {
+        let figure = &lexicon.figures[usize::from(hit.figure)];
+        let fits = match (hit.turn, after.size) {
+            (None, _) => 0,
+            (Some(a), Some(b)) if a == b => 0,
+            (Some(_), Some(_)) => 5,
+            (Some(_), None) => continue,
+        };
+        let mut cost = fits + if hit.unlikely { 14 } else { 0 };
+        if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
+            cost += 1;
+        }
+        let named = named(hit.figure, figure, after);
+        let label_end = end;
+        let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
+        let colon = matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
+        let label = if colon || next.is_none() && i == 0 { 0 } else { costs::LABEL };
+        push(end, cost, Meaning::Figure(named));
+        push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead));
+    }
+}
+
+/// Reads what follows a name: "with 1/4 turn L and brush R", "turning 1/2", "to the right", "on R".
+fn modifiers(text: &str, t: &[Token], from: usize, clause: usize, limit: usize, mut a: Around) -> (Around, usize) {
+    let mut j = from;
+    let mut end = from;
+    let mut last_turn = from > 0 && (matches!(t[from - 1].kind, Kind::Fraction(_)) || t[from - 1].is(W::Turn));
+    let mut with = false;
+    while j < clause.min(limit) {
+        let token = &t[j];
+        match token.kind {
+            Kind::Fraction(_) if a.size.is_none() => {
+                a.size = turn_size(token);
+                last_turn = true;
+                end = j + 1;
+            }
+            Kind::Number(n) if t.get(j + 1).is_some_and(|t| t.sign('°') || t.is(W::Degrees)) && a.size.is_none() => {
+                a.size = Some(i32::try_from(n.min(2880)).unwrap_or(0) * 48 / 360);
+                last_turn = true;
+                j += 1;
+                end = j + 1;
+            }
+            Kind::W(w) => match w {
+                W::R | W::L | W::RF | W::LF => {
+                    let foot = side(token.kind);
+                    let next = t.get(j + 1).filter(|_| j + 1 < clause).map(|t| t.kind);
+                    // "coaster R back" goes on with a written step.
+                    if matches!(next, Some(Kind::W(W::Heel | W::Toe))) {
+                        break;
+                    }
+                    let shoulder = matches!(next, Some(Kind::W(W::Shoulder)));
+                    let direction = j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
+                    if (last_turn || shoulder) && a.to.is_none() && a.size.is_some() {
+                        a.to = foot;
+                    } else if with && a.ending.is_some() {
+                        // "brush R": the foot of the ending.
+                    } else if direction && a.lead.is_some() {
+                        a.toward = foot;
+                    } else if a.lead.is_none() {
+                        a.lead = foot;
+                    } else if a.lead == foot || a.toward.is_none() && direction {
+                        a.toward = foot;
+                    } else {
+                        break;
+                    }
+                    last_turn = false;
+                    end = j + 1;
+                    if shoulder {
+                        j += 1;
+                        end = j + 1;
+                    }
+                }
+                W::Quarter | W::Half | W::ThreeQuarter | W::Eighth | W::Full if a.size.is_none() => {
+                    a.size = turn_size(token);
+                    last_turn = true;
+                    end = j + 1;
+                }
+                W::Clockwise => {
+                    a.to = Some(Foot::Right);
+                    end = j + 1;
+                }
+                W::Anticlockwise => {
+                    a.to = Some(Foot::Left);
+                    end = j + 1;
+                }
+                W::Turn => {
+                    last_turn = true;
+                    end = j + 1;
+                }
+                W::With => with = true,
+                W::And if with || a.ending.is_none() => {
+                    // "with 1/4 turn and brush"; a plain "and" goes on with another step.
+                    if !with {
+                        break;
+                    }
+                }
+                W::To | W::The | W::On | W::Across | W::Make | W::In | W::Place | W::Of | W::Foot | W::Around | W::Low | W::Small | W::Long | W::Slow | W::Quick | W::Single | W::Step
+                | W::Syncopated | W::Forward
+                    if !(matches!(w, W::Forward | W::Step) && a.lead.is_some() && j == from) || w == W::Forward =>
+                {
+                    if w == W::Step && j > 0 && !token.span.of(text).to_lowercase().ends_with("ing") {
+                        break;
+                    }
+                    if w == W::Step {
+                        // "stepping R, L, R": the order of the feet follows.
+                        end = j + 1;
+                        break;
+                    }
+                    if w == W::Forward {
+                        end = j + 1;
+                    }
+                }
+                _ if with && a.ending.is_none() => {
+                    let Some(e) = ending(w) else { break };
+                    a.ending = Some(e);
+                    end = j + 1;
+                }
+                W::Clap | W::Side if with => end = j + 1,
+                _ => break,
+            },
+            Kind::Sign('-' | '\'') if token.gap == 0 => {}
+            Kind::Unknown if with => {}
+            _ => break,
+        }
+        j += 1;
+    }
+    let _ = clause_end;
+    (a, end)
+}
+
+/// The ending that a word after "with" gives a figure.
+fn ending(w: W) -> Option<(Action, Place)> {
+    Some(match w {
+        W::Cross => (Action::Step, Place::Cross),
+        W::Together | W::Close => (Action::Step, Place::Close),
+        W::Heel => (Action::Heel, Place::Forward),
+        W::Toe => (Action::Toe, Place::Forward),
+        W::Step => (Action::Step, Place::Forward),
+        _ => {
+            let action = verb(w)?;
+            if matches!(action, Action::Clap | Action::Turn | Action::Pivot | Action::Bump | Action::Roll | Action::Body | Action::Sway) {
+                return None;
+            }
+            (action, usual_place(action))
+        }
+    })
+}
+
+/// The figure with what stands around its name.
+fn named(id: u16, figure: &Figure, a: Around) -> Named {
+    let mut steps = figure.steps.clone();
+    if let Some((action, place)) = a.ending {
+        end_with(&mut steps, figure, action, place);
+    }
+    let own_turn = figure.turn() != Turn::NONE;
+    let turn = match (a.size, a.to) {
+        (Some(size), Some(Foot::Right)) => TurnSaid::Known(Turn(size)),
+        (Some(size), Some(Foot::Left)) => TurnSaid::Known(Turn(-size)),
+        (Some(size), None) => TurnSaid::Size(size),
+        (None, Some(to)) if own_turn => TurnSaid::To(to),
+        _ => TurnSaid::None,
+    };
+    Named { figure: id, lead: a.lead.or(a.toward), turn, counts: crate::figures::counts(&steps).max(figure.counts()), turn_on: figure.turn_on, own_turn, steps }
+}
+
+/// Puts another ending on a figure: instead of its last action, or on the count after it.
+fn end_with(steps: &mut Vec<Step>, figure: &Figure, action: Action, place: Place) {
+    let Some(last) = steps.last().copied() else { return };
+    let gesture = last.effect != Effect::Takes;
+    let even = figure.counts() % 2 == 0 && last.at.within() == 0;
+    let effect = usual_effect(action);
+    if gesture || even {
+        if let Some(step) = steps.last_mut() {
+            step.action = action;
+            step.place = place;
+            step.effect = effect;
+        }
+    } else {
+        let who = match last.who {
+            Who::One(foot) => Who::One(foot.other()),
+            other => other,
+        };
+        let who = if effect == Effect::None { Who::Nobody } else { who };
+        steps.push(Step { at: Ticks::of_count(last.at.count() + 1), who, action, place, effect, turn: Turn::NONE, ..last });
+    }
+}

@@ -1,0 +1,617 @@
+//! The search for the cheapest reading of a part.
+//!
+//! The words of a part form a lattice: each token is a point, each candidate reading an edge to a later point. A
+//! state says where the weight is, how far the counts are filled and which way the dancer faces. At each point
+//! only the cheapest way into each state is kept, and only the best of these, so the work grows with the length
+//! of the words and with nothing else.
+
+use super::candidates::{Edge, Meaning, TurnSaid, edges};
+use super::costs;
+use super::phrases::Repeat;
+use super::state::{Arena, Entry, Last, Mark, Node, Placed, State, offer, prune};
+use crate::dance::{Effect, Foot, Weight, Who};
+use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
+use crate::floor::{Heading, Turn};
+use crate::sheet::words::{Kind, Token};
+use crate::sheet::{SectionText, Slots};
+use crate::text::Span;
+use crate::time::{Metre, Ticks};
+
+/// How a part begins.
+#[derive(Debug, Clone)]
+pub(super) struct Start {
+    /// Where the weight may be, with what each costs.
+    pub weights: Vec<(Weight, u32)>,
+    /// The facing, as the clock marks count it.
+    pub facing: Heading,
+    pub metre: Metre,
+    /// Counts that each section should have, where nothing else says so.
+    pub expected: Option<u32>,
+    /// Whether sections were divided by the writer.
+    pub divided: bool,
+}
+
+pub(super) struct Search<'a> {
+    pub(super) text: &'a str,
+    pub(super) lexicon: &'a Lexicon,
+    pub(super) arena: Arena,
+    sections: &'a [SectionText],
+    section: usize,
+    chunk: usize,
+    slots: Option<Vec<Ticks>>,
+    total: Option<u32>,
+    pub(super) range: bool,
+    expected: Option<u32>,
+    /// Layers of the chunk at hand, by token.
+    layers: Vec<Vec<Entry>>,
+    from: usize,
+    opens: bool,
+    /// Transitions tried: the measure of work.
+    pub(super) work: u64,
+}
+
+/// The way that the search found.
+#[derive(Debug)]
+pub(super) struct Way {
+    /// From the first node to the last.
+    pub nodes: Vec<Node>,
+    pub placed: Vec<Placed>,
+    pub work: u64,
+}
+
+/// Finds the cheapest reading of some sections.
+pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way {
+    let mut s = Search {
+        text,
+        lexicon: lexicon(),
+        arena: Arena::default(),
+        sections,
+        section: 0,
+        chunk: 0,
+        slots: None,
+        total: None,
+        range: false,
+        expected: None,
+        layers: Vec::new(),
+        from: 0,
+        opens: true,
+        work: 0,
+    };
+    s.arena.nodes.push(Node {
+        prev: u32::MAX,
+        from: 0,
+        n: 0,
+        mark: Mark::None,
+        span: Span::default(),
+        section: 0,
+        chunk: 0,
+        t: 24,
+        opens: true,
+    });
+    let mut here: Vec<Entry> = start
+        .weights
+        .iter()
+        .map(|(weight, cost)| Entry {
+            state: State { weight: *weight, facing: start.facing, t: 24, k: 0, last: Last::Nothing, half: false, t0: 24 },
+            cost: *cost,
+            node: 0,
+        })
+        .collect();
+    let mut buffer = Vec::new();
+    for (i, section) in sections.iter().enumerate() {
+        s.section = i;
+        s.expected = section.counts.map(|(n, _)| n).or(start.expected);
+        for entry in &mut here {
+            entry.state.t = 24;
+        }
+        for chunk in 0..section.chunks.len() {
+            s.chunk = chunk;
+            here = s.chunk(section, here, &mut buffer);
+        }
+        here = s.end_section(section, here, start);
+    }
+    here.sort_by_key(|e| e.cost);
+    let mut nodes: Vec<Node> = here.first().map(|e| s.arena.back(e.node).cloned().collect()).unwrap_or_default();
+    nodes.reverse();
+    Way { nodes, placed: s.arena.placed, work: s.work }
+}
+
+impl Search<'_> {
+    pub(super) fn slots(&self) -> Option<&[Ticks]> {
+        self.slots.as_deref()
+    }
+
+    /// Whether steps may be stretched to fill a number of counts.
+    pub(super) fn filling(&self) -> bool {
+        self.total.is_some() || self.expected.is_some()
+    }
+
+    /// Adds a reading that leads to token `to`.
+    #[allow(clippy::too_many_arguments)]
+    pub(super) fn push(&mut self, entry: &Entry, state: State, cost: u32, placed: &[Placed], mark: Mark, span: Span, to: usize) {
+        self.work += 1;
+        let total = entry.cost + cost;
+        let layer = &mut self.layers[to - self.from];
+        if layer.iter().any(|e| e.state == state && e.cost <= total) {
+            return;
+        }
+        let node = if placed.is_empty() && mark == Mark::None {
+            entry.node
+        } else {
+            let from = u32::try_from(self.arena.placed.len()).unwrap_or(u32::MAX);
+            self.arena.placed.extend_from_slice(placed);
+            self.arena.nodes.push(Node {
+                prev: entry.node,
+                from,
+                n: u32::try_from(placed.len()).unwrap_or(0),
+                mark,
+                span,
+                section: u16::try_from(self.section).unwrap_or(u16::MAX),
+                chunk: u16::try_from(self.chunk).unwrap_or(u16::MAX),
+                t: entry.state.t,
+                opens: self.opens,
+            });
+            u32::try_from(self.arena.nodes.len() - 1).unwrap_or(0)
+        };
+        offer(layer, Entry { state, cost: total, node });
+    }
+
+    fn chunk(&mut self, section: &SectionText, mut here: Vec<Entry>, buffer: &mut Vec<Edge>) -> Vec<Entry> {
+        let chunk = &section.chunks[self.chunk];
+        let n = chunk.to - chunk.from;
+        self.from = chunk.from;
+        self.range = false;
+        self.total = None;
+        self.slots = None;
+        match &chunk.slots {
+            Slots::At { ticks, range } => {
+                self.slots = Some(ticks.clone());
+                self.range = *range;
+            }
+            Slots::Total(n) => self.total = Some(*n),
+            Slots::Free => {}
+        }
+        for e in &mut here {
+            e.state.k = 0;
+            e.state.half = false;
+            if let Some(first) = self.slots.as_ref().and_then(|s| s.first()) {
+                e.state.t = (first.0 + 23).div_euclid(24) * 24;
+            }
+            e.state.t0 = e.state.t;
+        }
+        self.layers.clear();
+        self.layers.resize_with(n + 1, Vec::new);
+        for e in here {
+            offer(&mut self.layers[0], e);
+        }
+        for i in chunk.from..chunk.to {
+            let mut layer = core::mem::take(&mut self.layers[i - chunk.from]);
+            if layer.is_empty() {
+                continue;
+            }
+            prune(&mut layer);
+            self.opens = i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
+            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, buffer);
+            for edge in buffer.iter() {
+                for entry in &layer {
+                    self.follow(entry, edge, &section.tokens);
+                }
+            }
+        }
+        let layer = core::mem::take(&mut self.layers[n]);
+        self.close(layer, chunk.mark)
+    }
+
+    fn follow(&mut self, entry: &Entry, edge: &Edge, tokens: &[Token]) {
+        let s = entry.state;
+        match &edge.meaning {
+            Meaning::Skip => self.push(entry, s, edge.cost, &[], Mark::None, edge.span, edge.to),
+            Meaning::Unread => self.push(entry, s, edge.cost, &[], Mark::Unread, edge.span, edge.to),
+            Meaning::Label(figure, lead) => {
+                self.push(entry, s, edge.cost, &[], Mark::Label(*figure, *lead), edge.span, edge.to);
+            }
+            Meaning::Half => {
+                if self.slots.is_none() || self.range {
+                    self.push(entry, State { half: true, ..s }, edge.cost, &[], Mark::None, edge.span, edge.to);
+                }
+            }
+            Meaning::Event(event) => self.event(entry, event, edge.cost, edge.span, edge.to),
+            Meaning::Figure(named) => self.figure(entry, named, edge.cost, edge.span, edge.to),
+            Meaning::Turning(said) => {
+                let free = match s.weight {
+                    Weight::On(f) => f.other(),
+                    Weight::Both => Foot::Right,
+                };
+                for (turn, cost) in loose_turns(*said, free) {
+                    let state = State { facing: s.facing.turned(turn), ..s };
+                    self.push(entry, state, edge.cost + cost, &[], Mark::Turning(turn), edge.span, edge.to);
+                }
+            }
+            Meaning::Clock(said) => {
+                let (cost, mark) = if *said == s.facing { (0, Mark::ClockHeld) } else { (costs::CLOCK, Mark::Clock { said: *said, got: s.facing }) };
+                self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
+            }
+            Meaning::Weight(said) => self.weight(entry, *said, edge),
+            Meaning::Feet(feet) => self.feet(entry, feet, edge),
+            Meaning::Repeat(r) => self.repeat(entry, r, edge, tokens),
+        }
+    }
+
+    /// A remark about the weight changes the last action, or agrees, or is at odds with it.
+    fn weight(&mut self, entry: &Entry, said: WeightSaid, edge: &Edge) {
+        let s = entry.state;
+        let foot = s.last.foot();
+        let (weight, cost, mark) = match said {
+            WeightSaid::On(f) => match s.weight {
+                Weight::On(w) if w == f => (s.weight, 0, Mark::None),
+                Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
+                Weight::On(_) if foot == Some(f) => (Weight::On(f), 2, Mark::Weight(said)),
+                Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => (Weight::On(f), 30, Mark::Weight(said)),
+                // "weight back on L": the weight moves by itself.
+                Weight::On(_) => {
+                    let step = shift(f);
+                    let event = super::candidates::Event {
+                        actor: super::candidates::Actor::Said(f),
+                        action: step.action,
+                        place: step.place,
+                        reach: step.reach,
+                        turn: TurnSaid::None,
+                        turn_when: step.turn_when,
+                        effects: vec![(Effect::Takes, 0)],
+                        lasts: None,
+                        joined: false,
+                        side: None,
+                    };
+                    self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
+                    (s.weight, 70, Mark::WeightMiss(said))
+                }
+            },
+            WeightSaid::Both => (Weight::Both, 0, if s.weight == Weight::Both { Mark::None } else { Mark::Weight(said) }),
+            WeightSaid::Taken => match foot {
+                Some(f) if s.weight != Weight::On(f) => (Weight::On(f), 0, Mark::Weight(said)),
+                _ => (s.weight, 0, Mark::None),
+            },
+            WeightSaid::NotTaken => match foot {
+                Some(f) if s.weight == Weight::On(f) && matches!(s.last, Last::Step(_) | Last::Rock(_)) => {
+                    (Weight::On(f.other()), 0, Mark::Weight(said))
+                }
+                _ => (s.weight, 0, Mark::None),
+            },
+            WeightSaid::Kept => (s.weight, 0, Mark::None),
+        };
+        if let WeightSaid::On(f) = said
+            && matches!(s.last, Last::Rock(_))
+            && s.weight == Weight::On(f.other())
+        {
+            // "weight back on LF" after a rock is the recover, written above.
+            return;
+        }
+        let last = match (mark.clone(), foot) {
+            (Mark::Weight(WeightSaid::NotTaken), Some(f)) => Last::Gesture(f),
+            (Mark::Weight(_), Some(f)) if weight == Weight::On(f) => Last::Step(f),
+            _ => s.last,
+        };
+        self.push(entry, State { weight, last, ..s }, edge.cost + cost, &[], mark, edge.span, edge.to);
+    }
+
+    /// An order of feet: either it says again what the steps say, or it repeats the last step for each foot.
+    fn feet(&mut self, entry: &Entry, feet: &[Foot], edge: &Edge) {
+        let s = entry.state;
+        let mut annotation = None;
+        let mut unit: Option<(Vec<Step>, u32, Option<u16>)> = None;
+        for node in self.arena.back(entry.node) {
+            if usize::from(node.section) != self.section {
+                break;
+            }
+            if node.n > 0 {
+                let placed = self.arena.actions(node);
+                let order: Vec<Foot> = placed
+                    .iter()
+                    .filter_map(|p| match (p.step.who, p.step.effect) {
+                        (Who::One(f), Effect::Takes) => Some(f),
+                        _ => None,
+                    })
+                    .collect();
+                let same = order == feet || order.get(1..).is_some_and(|rest| rest == feet);
+                annotation = Some(if same && order.len() > 1 {
+                    0
+                } else if node.n > 1 && order.len() > 1 {
+                    30
+                } else {
+                    16
+                });
+                let base = (placed[0].at.0 + 23).div_euclid(24) * 24 - 24;
+                let steps: Vec<Step> = placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }).collect();
+                let figure = match node.mark {
+                    Mark::Figure(id, ..) => Some(id),
+                    _ => None,
+                };
+                let counts = figure.map_or_else(|| crate::figures::counts(&steps), |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)));
+                unit = Some((steps, counts, figure));
+                break;
+            }
+            if matches!(node.mark, Mark::Label(..)) {
+                annotation = Some(0);
+                break;
+            }
+        }
+        // Before any step it tells which feet are to come.
+        self.push(entry, s, edge.cost + annotation.unwrap_or(1), &[], if annotation == Some(30) { Mark::FeetMiss } else { Mark::None }, edge.span, edge.to);
+        let Some((steps, counts, figure)) = unit else { return };
+        let first = steps.iter().find_map(|st| match st.who {
+            Who::One(f) => Some(f),
+            _ => None,
+        });
+        // One step or figure for each foot named.
+        let mut entries = vec![*entry];
+        let keep = edge.to - self.from;
+        for foot in feet {
+            let saved = core::mem::take(&mut self.layers[keep]);
+            for e in &entries {
+                let mirrored = first.is_some_and(|f| f != *foot);
+                let row: Vec<Step> = steps
+                    .iter()
+                    .map(|st| {
+                        let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
+                        if mirrored { st.mirrored() } else { st }
+                    })
+                    .map(|st| if first.is_none() && st.action == crate::dance::Action::Bump { bump_to(st, *foot) } else { st })
+                    .collect();
+                let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
+                let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
+                self.row(e, &row, counts, 1, edge.span, &mark, edge.to);
+            }
+            entries = core::mem::replace(&mut self.layers[keep], saved);
+            if entries.is_empty() {
+                return;
+            }
+            prune(&mut entries);
+            entries.truncate(6);
+        }
+        for e in entries {
+            offer(&mut self.layers[keep], Entry { cost: e.cost + edge.cost, ..e });
+        }
+    }
+
+    /// Says again what was danced before.
+    fn repeat(&mut self, entry: &Entry, r: &Repeat, edge: &Edge, _tokens: &[Token]) {
+        let s = entry.state;
+        for (group, counts, cost) in self.groups(entry, r) {
+            let Some(first) = group.first() else { continue };
+            let led = match first.who {
+                Who::One(f) => Some(f),
+                _ => group.iter().find_map(|st| match st.who {
+                    Who::One(f) => Some(f),
+                    _ => None,
+                }),
+            };
+            let free = led.is_none_or(|f| if first.effect == Effect::Keeps { s.weight == Weight::On(f) } else { s.weight.frees(f) });
+            let mirrored = match r.lead {
+                Some(lead) if !r.suffix => led.is_some_and(|f| f != lead),
+                _ if r.mirrored => true,
+                _ if r.same => false,
+                _ => !free,
+            };
+            let said = r.mirrored || r.same || r.lead.is_some();
+            let times = r.times.map_or(1, |n| n.saturating_sub(1));
+            let row: Vec<Step> = group.iter().map(|st| if mirrored { st.mirrored() } else { *st }).collect();
+            let mut entries = vec![*entry];
+            let keep = edge.to - self.from;
+            for n in 0..times {
+                let saved = core::mem::take(&mut self.layers[keep]);
+                for e in &entries {
+                    // Mirrored each time in turn where the weight asks for it.
+                    let flip = !said && !e.state.weight.frees(led.unwrap_or(Foot::Right)) && led.is_some() && first.effect != Effect::Keeps;
+                    let this: Vec<Step> = if said { row.clone() } else { group.iter().map(|st| if flip { st.mirrored() } else { *st }).collect() };
+                    let mark = Mark::Repeated { mirrored: if said { mirrored } else { flip }, said };
+                    self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
+                }
+                entries = core::mem::replace(&mut self.layers[keep], saved);
+                prune(&mut entries);
+                entries.truncate(6);
+            }
+            for e in entries {
+                offer(&mut self.layers[keep], Entry { cost: e.cost + edge.cost + cost, ..e });
+            }
+        }
+        self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
+    }
+
+    /// What a repeat may be about: rows of steps with their length in counts, and what each reading costs.
+    fn groups(&self, entry: &Entry, r: &Repeat) -> Vec<(Vec<Step>, u32, u32)> {
+        let mut out = Vec::new();
+        let t = entry.state.t;
+        let row = |placed: &[Placed], start: i32| -> Vec<Step> {
+            placed.iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }).collect()
+        };
+        if r.section.is_some() || r.range.is_some() {
+            let mut placed: Vec<Placed> = Vec::new();
+            let mut length = 0;
+            let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
+            let mut before = 0;
+            for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
+                let end = nodes.iter().filter(|x| usize::from(x.section) == n).flat_map(|x| self.arena.actions(x)).map(|p| p.at.count()).max().unwrap_or(0);
+                let own = section.counts.map_or(end, |(c, _)| i32::try_from(c).unwrap_or(end)).max(end);
+                let base = if section.base > 0 { section.base } else { before };
+                for x in nodes.iter().rev().filter(|x| usize::from(x.section) == n) {
+                    for p in self.arena.actions(x) {
+                        let global = (p.at.0 + 23).div_euclid(24) + base;
+                        let local = (p.at.0 + 23).div_euclid(24);
+                        let inside = match (r.range, r.section) {
+                            (_, Some(k)) => k as usize == section.number.map_or(n + 1, |x| x as usize),
+                            (Some((a, b)), _) => {
+                                if n == self.section && b <= 8 || section.base == 0 && b <= 12 && n == self.section {
+                                    (a..=b).contains(&local) && n == self.section
+                                } else {
+                                    (a..=b).contains(&global)
+                                }
+                            }
+                            _ => false,
+                        };
+                        if inside {
+                            let shift = if n == self.section && r.range.is_some_and(|(_, b)| b <= 8) { 0 } else { base * 24 };
+                            placed.push(Placed { at: Ticks(p.at.0 + shift), ..*p });
+                        }
+                    }
+                }
+                if r.section.is_some_and(|k| k as usize == section.number.map_or(n + 1, |x| x as usize)) {
+                    length = own;
+                }
+                before += own;
+            }
+            if let Some(first) = placed.first() {
+                let start = r.range.map_or((first.at.0 + 23).div_euclid(24) * 24, |(a, _)| {
+                    let near = (first.at.0 + 23).div_euclid(24);
+                    if (near - a).abs() <= 1 { a * 24 } else { near * 24 }
+                });
+                let counts = r.range.map_or(length, |(a, b)| b - a + 1);
+                out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), 0));
+            }
+            return out;
+        }
+        // Back from here, node by node.
+        let mut placed: Vec<Placed> = Vec::new();
+        let mut units = 0;
+        let want = r.counts.or_else(|| self.slots.as_ref().filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| u32::try_from(s[s.len() - 1].count() - (s[0].0 + 23).div_euclid(24) + 1).unwrap_or(0)));
+        for node in self.arena.back(entry.node) {
+            if usize::from(node.section) != self.section || units > 24 || matches!(node.mark, Mark::Section) {
+                break;
+            }
+            if node.n == 0 {
+                continue;
+            }
+            units += 1;
+            let mut front = self.arena.actions(node).to_vec();
+            front.extend(placed);
+            placed = front;
+            let start = (placed[0].at.0 + 23).div_euclid(24) * 24;
+            let now = if self.slots.is_some() { placed.last().map_or(t, |p| p.at.count() * 24 + 24) } else { t };
+            let counts = (now - start) / 24;
+            if counts <= 0 {
+                continue;
+            }
+            let here = usize::from(node.chunk) == self.chunk;
+            let cost = if want.is_some_and(|w| i64::from(w) == i64::from(counts)) {
+                0
+            } else if want.is_some() && !r.suffix {
+                20
+            } else if r.suffix && units == 1 {
+                2
+            } else if node.opens {
+                3
+            } else {
+                5 + units.min(6)
+            };
+            let cost = if here || want.is_some() { cost } else { cost + 6 };
+            out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), cost));
+        }
+        out
+    }
+
+    /// The end of a chunk: positions that were left, counts that do not add up.
+    fn close(&mut self, layer: Vec<Entry>, mark_span: Span) -> Vec<Entry> {
+        let mut out: Vec<Entry> = Vec::with_capacity(layer.len());
+        let slots = self.slots.clone();
+        let total = self.total;
+        self.layers.clear();
+        self.layers.push(Vec::new());
+        self.from = 0;
+        for entry in layer {
+            let mut s = entry.state;
+            s.half = false;
+            let mut cost = 0;
+            let mut mark = Mark::None;
+            if let Some(slots) = &slots {
+                let left: Vec<Ticks> = slots.get(usize::from(s.k)..).unwrap_or(&[]).to_vec();
+                if !left.is_empty() {
+                    cost += left.iter().map(|t| if t.within() == 0 { costs::EMPTY_COUNT } else { costs::EMPTY_HALF }).sum::<u32>();
+                    mark = Mark::Empty(left);
+                }
+                s.k = 0;
+                if let Some(last) = slots.last() {
+                    s.t = last.count() * 24 + 24;
+                }
+            } else if let Some(said) = total {
+                let got = (s.t - s.t0) / 24;
+                let said_counts = i32::try_from(said).unwrap_or(0);
+                if got != said_counts {
+                    cost += costs::TOTAL * got.abs_diff(said_counts) + 10;
+                    mark = Mark::Total { said, got };
+                    s.t = s.t0 + said_counts * 24;
+                }
+            }
+            self.push(&entry, s, cost, &[], mark, mark_span, 0);
+        }
+        out.append(&mut self.layers[0]);
+        prune(&mut out);
+        out
+    }
+
+    fn end_section(&mut self, section: &SectionText, here: Vec<Entry>, start: &Start) -> Vec<Entry> {
+        let open = section.chunks.iter().any(|c| !matches!(c.slots, Slots::At { .. }));
+        self.layers.clear();
+        self.layers.push(Vec::new());
+        self.from = 0;
+        let usual = i32::try_from(start.metre.section()).unwrap_or(8);
+        let bar = i32::try_from(start.metre.beats()).unwrap_or(4);
+        for entry in here {
+            let got = (entry.state.t - 24) / 24;
+            let mut cost = 0;
+            let mut mark = Mark::Section;
+            if open && got > 0 {
+                if let Some((said, _)) = section.counts {
+                    let said_counts = i32::try_from(said).unwrap_or(0);
+                    if said_counts != got {
+                        cost = costs::TOTAL * got.abs_diff(said_counts);
+                        mark = Mark::Total { said, got };
+                    }
+                } else if start.divided {
+                    if let Some(n) = start.expected
+                        && i32::try_from(n).unwrap_or(0) != got
+                    {
+                        cost += 16 + 4 * got.abs_diff(i32::try_from(n).unwrap_or(0)).min(6);
+                    }
+                    if got % usual != 0 {
+                        cost += costs::ODD_LENGTH;
+                    }
+                    if got % bar != 0 {
+                        cost += costs::ODD_LENGTH;
+                    }
+                } else if got % bar != 0 {
+                    cost += costs::ODD_LENGTH;
+                }
+            }
+            let state = State { t: 24, k: 0, half: false, t0: 24, ..entry.state };
+            self.push(&entry, state, cost, &[], mark, section.span, 0);
+        }
+        core::mem::take(&mut self.layers[0])
+    }
+}
+
+fn shift(f: Foot) -> Step {
+    Step {
+        at: Ticks::COUNT,
+        who: Who::One(f),
+        action: crate::dance::Action::Recover,
+        place: crate::dance::Place::InPlace,
+        reach: crate::dance::Reach::Usual,
+        turn: Turn::NONE,
+        turn_when: crate::dance::TurnWhen::Before,
+        effect: Effect::Takes,
+    }
+}
+
+fn bump_to(step: Step, foot: Foot) -> Step {
+    let place = if foot == Foot::Left { crate::dance::Place::Left } else { crate::dance::Place::Right };
+    Step { place, ..step }
+}
+
+fn loose_turns(said: TurnSaid, free: Foot) -> Vec<(Turn, u32)> {
+    let toward = |size: i32, f: Foot| Turn(if f == Foot::Right { size } else { -size });
+    match said {
+        TurnSaid::None => Vec::new(),
+        TurnSaid::Known(t) => vec![(t, 0)],
+        TurnSaid::Size(size) => vec![(toward(size, free), 1), (toward(size, free.other()), 3)],
+        TurnSaid::To(f) => vec![(toward(12, f), 6), (toward(24, f), 10), (Turn::NONE, 12)],
+    }
+}

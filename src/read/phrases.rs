@@ -1,0 +1,154 @@
+//! Phrases that are no steps themselves: orders of feet, and repeats.
+
+use super::candidates::clause_end;
+use crate::dance::Foot;
+use crate::figures::number_word;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+
+/// "Twice", "same on the other foot", "repeat 1-4 on the left".
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Repeat {
+    /// How often altogether, where it is said.
+    pub times: Option<u32>,
+    /// Mirrored, where it is said.
+    pub mirrored: bool,
+    /// The same feet, where it is said.
+    pub same: bool,
+    /// The foot that leads, where it is said.
+    pub lead: Option<Foot>,
+    /// Counts of the sheet that are repeated.
+    pub range: Option<(i32, i32)>,
+    /// Section that is repeated, from 1.
+    pub section: Option<u32>,
+    /// So many counts.
+    pub counts: Option<u32>,
+    /// Written right behind the words that it repeats.
+    pub suffix: bool,
+}
+
+fn side(k: Kind) -> Option<Foot> {
+    match k {
+        Kind::W(W::R | W::RF) => Some(Foot::Right),
+        Kind::W(W::L | W::LF) => Some(Foot::Left),
+        _ => None,
+    }
+}
+
+/// An order of feet: `R, L, R`, `R-L-R`, `RLR`, `right left right`. A single foot is no order.
+pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Option<(Vec<Foot>, usize)> {
+    if t[i].kind == Kind::Feet {
+        let feet = t[i].span.of(text).chars().map(|c| if c.eq_ignore_ascii_case(&'r') { Foot::Right } else { Foot::Left }).collect();
+        return Some((feet, i + 1));
+    }
+    let mut feet = Vec::new();
+    let mut j = i;
+    let mut end = i;
+    while j < limit {
+        if let Some(foot) = side(t[j].kind) {
+            // "R heel", "L forward" begin a step.
+            let next = t.get(j + 1).filter(|_| j + 1 < limit).map(|t| t.kind);
+            let alone = match next {
+                None => true,
+                Some(Kind::Sign(_)) => true,
+                Some(Kind::W(w)) => matches!(w, W::R | W::L | W::RF | W::LF | W::And | W::Then) || !(acts(w) || matches!(w, W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe | W::Foot | W::Diagonal | W::Home | W::Out | W::In | W::Place | W::Knee | W::Shoulder)),
+                Some(Kind::Clock(_)) => true,
+                Some(_) => false,
+            };
+            if !alone {
+                break;
+            }
+            feet.push(foot);
+            end = j + 1;
+            j += 1;
+        } else if matches!(t[j].kind, Kind::Sign(',' | '-' | '/') | Kind::W(W::And)) && j > i {
+            j += 1;
+        } else {
+            break;
+        }
+    }
+    (feet.len() >= 2).then_some((feet, end))
+}
+
+/// A repeat that begins at token `i`: what it says, where it ends and what it costs.
+pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit: usize) -> Option<(Repeat, usize, u32)> {
+    let mut r = Repeat { times: None, mirrored: false, same: false, lead: None, range: None, section: None, counts: None, suffix: false };
+    let token = &t[i];
+    // "x2", "twice", "2 times" right behind the words.
+    let (times, len) = match token.kind {
+        Kind::Times(n) => (Some(n), 1),
+        Kind::W(W::Twice) => (Some(2), 1),
+        Kind::W(W::Thrice) => (Some(3), 1),
+        Kind::Number(n) if t.get(i + 1).is_some_and(|t| t.is(W::Times)) => (Some(n), 2),
+        Kind::W(w) if number_word(w).is_some() && t.get(i + 1).is_some_and(|t| t.is(W::Times)) => (number_word(w), 2),
+        _ => (None, 0),
+    };
+    if let Some(n) = times
+        && (1..=32).contains(&n)
+    {
+        r.times = Some(n);
+        r.suffix = true;
+        return Some((r, i + len, 0));
+    }
+    let opens = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_)) || t[i - 1].is(W::And) || t[i - 1].is(W::Then);
+    if !opens {
+        return None;
+    }
+    // A whole clause about doing it again.
+    let mut end = clause.max(i + 1).min(limit);
+    // "repeat 1-8, starting left" and "again, on the other foot" go on over a comma.
+    if end < limit && matches!(t[end].kind, Kind::Sign(',')) {
+        let next = clause_end(t, end + 1, limit);
+        if next > end + 1 && t[end + 1..next].iter().any(|t| t.is(W::Other) || t.is(W::Footwork)) {
+            end = next;
+        }
+    }
+    let c = &t[i..end];
+    let mut repeats = false;
+    let mut verbs = 0;
+    let mut k = 0;
+    while k < c.len() {
+        match c[k].kind {
+            Kind::W(W::Repeat | W::Same) => repeats = true,
+            Kind::W(W::Again) => repeats |= k == 0 || repeats,
+            Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
+            Kind::W(W::Twice) => {
+                repeats = true;
+                r.times = Some(2);
+            }
+            Kind::Times(n) => {
+                repeats = true;
+                r.times = Some(n);
+            }
+            Kind::W(W::Other) => {
+                r.mirrored = true;
+                repeats |= c.iter().any(|t| t.is(W::Foot) || t.is(W::Side) || t.is(W::Footwork)) || c[k].span.of(text).to_lowercase().starts_with("mirror");
+            }
+            Kind::Number(n) => {
+                let a = i32::try_from(n).unwrap_or(0);
+                let joined = c.get(k + 1).is_some_and(|t| t.sign('-') || t.is(W::To));
+                if joined && let Some(Kind::Number(b)) = c.get(k + 2).map(|t| t.kind) {
+                    r.range = Some((a, i32::try_from(b).unwrap_or(0)));
+                    k += 2;
+                } else if k > 0 && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set) || c[k - 1].span.of(text).eq_ignore_ascii_case("s")) {
+                    r.section = Some(n);
+                } else if c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
+                    r.counts = Some(n);
+                } else if n == 8 {
+                    r.counts = Some(8);
+                }
+            }
+            Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => r.counts = number_word(w),
+            Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
+            Kind::Name(_) => verbs += 1,
+            Kind::W(w) if acts(w) && !matches!(w, W::Step | W::Turn) => verbs += 1,
+            _ => {}
+        }
+        k += 1;
+    }
+    if !repeats || verbs > 0 {
+        return None;
+    }
+    r.same = !r.mirrored && c.iter().any(|t| t.is(W::Same)) && c.iter().any(|t| t.is(W::Foot)) && r.lead.is_none();
+    Some((r, end, 1))
+}

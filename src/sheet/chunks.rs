@@ -1,0 +1,307 @@
+//! Step lines to chunks: which words belong to which counts.
+
+use super::counts::{Mark, mark};
+use super::lines::Line;
+use super::vocabulary::W;
+use super::words::{Kind, Token};
+use super::{Chunk, SectionText, Slots};
+use crate::floor::Heading;
+use crate::text::Span;
+use crate::time::Ticks;
+
+/// A count mark inside a line, with the side on which its words stand.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Placed {
+    pub mark: Mark,
+    /// The words stand before it.
+    pub behind: bool,
+    /// It gives a number of counts, not positions.
+    pub total: bool,
+}
+
+/// Signs that writers use to lead the eye to counts at the end of a line.
+fn fill(t: &Token) -> bool {
+    matches!(t.kind, Kind::Sign('-' | '.' | '=' | '_' | '*' | '>' | ':'))
+}
+
+/// All count marks of a line from token `from` on.
+pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) -> Vec<Placed> {
+    let t = &line.tokens;
+    let mut out: Vec<Placed> = Vec::new();
+    let mut i = from;
+    let mut last: Option<i32> = None;
+    if from == line.first
+        && let Some(m) = line.leading(text)
+        && m.to < t.len()
+    {
+        last = Some(m.last());
+        i = m.to;
+        out.push(Placed { mark: m, behind: false, total: false });
+    }
+    let led = !out.is_empty();
+    while i < t.len() {
+        let token = &t[i];
+        if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
+            if let Some(placed) = bracketed(text, t, i) {
+                i = placed.mark.to;
+                if !placed.total {
+                    last = Some(placed.mark.last());
+                }
+                out.push(placed);
+                continue;
+            }
+        } else if led
+            && matches!(token.kind, Kind::Number(_))
+            && i > 0
+            && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*')) || token.gap == 2)
+            && let Some(m) = mark(text, t, i, t.len())
+            && Some(m.first()) == last.map(|l| l + 1)
+            && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
+            && !t.get(m.to).is_some_and(|n| matches!(n.kind, Kind::W(W::Count | W::Wall | W::Times) | Kind::Sign('/')))
+        {
+            last = Some(m.last());
+            let mut to = m.to;
+            while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | ')'))) {
+                to += 1;
+            }
+            i = to;
+            out.push(Placed { mark: Mark { to, ..m }, behind: false, total: false });
+            continue;
+        } else if token.is(W::On)
+            && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))
+            && let Some(m) = mark(text, t, i + 1, t.len())
+            && !t.get(m.to).is_some_and(|n| matches!(n.kind, Kind::W(W::OClock | W::Wall | W::Count)))
+            && last.is_none_or(|l| m.first() == l + 1 || m.first() == 1)
+        {
+            // "on 3 step left": the words follow; "left shuffle on 1&2": they stand before.
+            let since = out.last().map_or(from, |p| p.mark.to);
+            let behind = words_between(t, since, i) && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
+            last = Some(m.last());
+            i = m.to;
+            out.push(Placed { mark: Mark { from: m.from - 1, ..m }, behind, total: false });
+            continue;
+        }
+        i += 1;
+    }
+    if let Some(placed) = trailing(text, t, from, led, style_behind)
+        && out.last().is_none_or(|p| p.mark.to <= placed.mark.from)
+    {
+        out.push(placed);
+    }
+    settle(&mut out, led);
+    out
+}
+
+fn acts(w: W) -> bool {
+    crate::sheet::words::acts(w)
+}
+
+/// Whether a verb or a name stands between two tokens, after the last full stop or colon.
+fn words_between(t: &[Token], from: usize, to: usize) -> bool {
+    let start = t[from..to].iter().rposition(|t| matches!(t.kind, Kind::Sign('.' | ':' | ';'))).map_or(from, |n| from + n + 1);
+    t[start..to].iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+}
+
+/// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`.
+fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
+    let mut from = open + 1;
+    let said = t.get(from).is_some_and(|t| t.is(W::Count));
+    if said {
+        from += 1;
+    }
+    let m = mark(text, t, from, t.len())?;
+    let mut to = m.to;
+    let counted = t.get(to).is_some_and(|t| t.is(W::Count));
+    if counted {
+        to += 1;
+    }
+    if !matches!(t.get(to)?.kind, Kind::Sign(')' | ']' | '}')) {
+        return None;
+    }
+    to += 1;
+    let total = counted && m.ticks.len() == 1;
+    Some(Placed { mark: Mark { from: open, to, ..m }, behind: true, total })
+}
+
+/// Counts at the end of a line: after dots or dashes, after a wide gap, or "four" and "thats eight".
+fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool) -> Option<Placed> {
+    if led || t.is_empty() {
+        return None;
+    }
+    let mut end = t.len();
+    while end > from && matches!(t[end - 1].kind, Kind::Sign('.' | '|' | ';' | ',' | '*')) {
+        end -= 1;
+    }
+    // "(8 counts)" and the like are found as brackets.
+    for start in (from.max(1)..end).rev().take(14) {
+        let token = &t[start];
+        let before = &t[start - 1];
+        let opens = fill(before) && before.gap > 0 || token.gap == 2 || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
+        if !opens || !matches!(token.kind, Kind::Number(_) | Kind::W(W::And) | Kind::Fraction(_) | Kind::W(W::Count)) {
+            continue;
+        }
+        let at = if token.is(W::Count) { start + 1 } else { start };
+        if let Some(m) = mark(text, t, at, end) {
+            let mut to = m.to;
+            let counted = t.get(to).is_some_and(|t| t.is(W::Count)) && to + 1 == end;
+            if counted {
+                to += 1;
+            }
+            if to == end {
+                let total = counted && m.ticks.len() == 1;
+                let mut first = start;
+                while first > from && fill(&t[first - 1]) {
+                    first -= 1;
+                }
+                return Some(Placed { mark: Mark { from: first, to: t.len(), ..m }, behind: true, total });
+            }
+        }
+    }
+    if style_behind {
+        // "..., four", "thats eight"
+        let last = &t[end - 1];
+        if let Some((n, 1)) = super::head::number(t, end - 1)
+            && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
+            && end >= from + 3
+            && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '=')) || t[end - 2].span.of(text).to_lowercase().starts_with("that"))
+        {
+            let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+            let mark = Mark { ticks, range: false, from: end - 2, to: t.len(), span: last.span };
+            return Some(Placed { mark, behind: true, total: true });
+        }
+    }
+    None
+}
+
+/// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
+fn settle(out: &mut Vec<Placed>, led: bool) {
+    let single = |p: &Placed| p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0;
+    if led {
+        // After a leading mark a lone number in brackets is a clock, unless several count on.
+        let inner: Vec<i32> = out.iter().filter(|p| p.behind).map(|p| p.mark.last()).collect();
+        if inner.len() == 1 && out.iter().any(|p| p.behind && single(p)) {
+            out.retain(|p| !p.behind);
+        }
+        return;
+    }
+    let numbers: Vec<i32> = out.iter().filter(|p| !p.total).map(|p| p.mark.first()).collect();
+    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] >= w[0] && w[1] - w[0] <= 2);
+    let singles = out.iter().filter(|p| single(p)).count();
+    if !rising {
+        for p in out.iter_mut() {
+            // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
+            if p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0 && p.mark.first() > 1 {
+                p.total = singles == 1 && numbers.len() == 1 || numbers.windows(2).any(|w| w[1] <= w[0]) || numbers.len() == 1;
+            }
+        }
+    }
+}
+
+/// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere.
+pub(super) fn clocks(t: &mut [Token]) {
+    for i in 0..t.len() {
+        let Kind::Number(n) = t[i].kind else { continue };
+        let closed = i > 0
+            && matches!(t[i - 1].kind, Kind::Sign('(' | '['))
+            && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+        let said = t.get(i + 1).is_some_and(|t| t.is(W::OClock));
+        let faced = i > 0 && t[i - 1].is(W::Face);
+        if (closed || said || faced) && (1..=12).contains(&n) {
+            t[i].kind = Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)));
+        }
+    }
+}
+
+/// Adds the words of a step line to a section. `joins` says that the line goes on from the one before.
+pub(super) fn add(text: &str, section: &mut SectionText, line: &Line, from: usize, style_behind: bool, joins: bool) {
+    let placed = marks(text, line, from, style_behind);
+    let t = &line.tokens;
+    section.span = section.span.join(line.span);
+    let joins = joins && !section.chunks.is_empty();
+    if placed.iter().all(|p| p.behind) {
+        let mut at = from;
+        for (k, p) in placed.iter().enumerate() {
+            let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
+            if k > 0 || !joins || !open {
+                push_open(section);
+            }
+            append(section, line, &t[at..p.mark.from]);
+            close(section, p);
+            at = p.mark.to;
+        }
+        let rest = &t[at..];
+        if rest.iter().any(|t| !matches!(t.kind, Kind::Sign(_))) {
+            let new = if placed.is_empty() { !joins } else { speaks(rest) };
+            if new || section.chunks.is_empty() {
+                push_open(section);
+            }
+            append(section, line, rest);
+        }
+    } else {
+        let mut at = from;
+        let first = placed[0].mark.from;
+        if first > at {
+            if section.chunks.is_empty() {
+                push_open(section);
+            }
+            append(section, line, &t[at..first]);
+        }
+        let inner = placed.iter().any(|p| p.behind);
+        let whole = inner && !placed[0].behind && placed[0].mark.range;
+        for (k, p) in placed.iter().enumerate() {
+            if whole && k == 0 {
+                // "1-4 Side (1), behind (2), ...": the marks inside are exact.
+                at = p.mark.to;
+                continue;
+            }
+            push_open(section);
+            if p.behind {
+                append(section, line, &t[at.max(from).min(p.mark.from)..p.mark.from]);
+                at = p.mark.to;
+            } else {
+                let end = placed.get(k + 1).map_or(t.len(), |n| if n.behind { p.mark.to } else { n.mark.from });
+                append(section, line, &t[p.mark.to..end]);
+                at = end;
+            }
+            close(section, p);
+        }
+        if at < t.len() {
+            append(section, line, &t[at..]);
+        }
+    }
+    clocks(&mut section.tokens);
+}
+
+/// Puts tokens at the end of the last chunk; a line's end parts clauses.
+fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
+    let start = line.span.start as usize;
+    section.tokens.push(Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 });
+    section.tokens.extend_from_slice(t);
+    let to = section.tokens.len();
+    if let Some(chunk) = section.chunks.last_mut() {
+        chunk.to = to;
+    }
+}
+
+fn speaks(t: &[Token]) -> bool {
+    t.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+        && !matches!(t.first().map(|t| t.kind), Some(Kind::Sign('.' | '!' | '?')))
+}
+
+fn push_open(section: &mut SectionText) {
+    let from = section.tokens.len();
+    section.chunks.push(Chunk { slots: Slots::Free, mark: Span::default(), from, to: from });
+}
+
+fn close(section: &mut SectionText, p: &Placed) {
+    let to = section.tokens.len();
+    if let Some(chunk) = section.chunks.last_mut() {
+        chunk.to = to;
+        chunk.mark = p.mark.span;
+        chunk.slots = if p.total {
+            Slots::Total(u32::try_from(p.mark.last()).unwrap_or(0))
+        } else {
+            Slots::At { ticks: p.mark.ticks.clone(), range: p.mark.range }
+        };
+    }
+}

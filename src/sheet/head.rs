@@ -1,0 +1,319 @@
+//! The head of a sheet: fields in any order and wording.
+
+use super::lines::Line;
+use super::vocabulary::W;
+use super::words::{Kind, Token};
+use crate::dance::Foot;
+use crate::text::Span;
+
+/// What the head says; everything may be missing.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct SheetHead {
+    /// The title's words.
+    pub title: Span,
+    /// Counts of one repetition.
+    pub counts: Option<(u32, Span)>,
+    /// Walls.
+    pub walls: Option<(u32, Span)>,
+    /// The level's name in lower case.
+    pub level: String,
+    /// The foot that begins.
+    pub lead: Option<(Foot, Span)>,
+    /// Whether it is a waltz.
+    pub waltz: bool,
+    /// Beats a minute.
+    pub tempo: Option<u32>,
+    /// Counts of music before the first step.
+    pub intro: Option<u32>,
+    /// Author's words.
+    pub author: Span,
+    /// The music's words.
+    pub music: Span,
+    /// Whether the dance has parts in an order of their own.
+    pub phrased: bool,
+}
+
+/// The number that begins at a token, in digits or words, and how many tokens it takes.
+pub(super) fn number(t: &[Token], i: usize) -> Option<(u32, usize)> {
+    let unit = |w: W| {
+        Some(match w {
+            W::Two => 2,
+            W::Three => 3,
+            W::Four => 4,
+            W::Five => 5,
+            W::Six => 6,
+            W::Seven => 7,
+            W::Eight => 8,
+            W::Nine => 9,
+            _ => return None,
+        })
+    };
+    match t.get(i)?.kind {
+        Kind::Number(n) => Some((n, 1)),
+        Kind::W(w) => {
+            let ten = match w {
+                W::Twenty => 20,
+                W::Thirty => 30,
+                W::Forty => 40,
+                W::Fifty => 50,
+                W::Sixty => 60,
+                W::Seventy => 70,
+                W::Eighty => 80,
+                W::Ten => return Some((10, 1)),
+                W::Eleven => return Some((11, 1)),
+                W::Twelve => return Some((12, 1)),
+                W::Sixteen => return Some((16, 1)),
+                W::TwentyFour => return Some((24, 1)),
+                W::ThirtyTwo => return Some((32, 1)),
+                W::FortyEight => return Some((48, 1)),
+                W::SixtyFour => return Some((64, 1)),
+                _ => return unit(w).map(|n| (n, 1)),
+            };
+            let mut n = 1;
+            if t.get(i + 1).is_some_and(|t| t.sign('-')) {
+                n = 2;
+            }
+            match t.get(i + n).map(|t| t.kind) {
+                Some(Kind::W(w)) if unit(w).is_some() => Some((ten + unit(w).unwrap_or(0), n + 1)),
+                _ => Some((ten, 1)),
+            }
+        }
+        _ => None,
+    }
+}
+
+/// Stretches of a line between separators.
+fn clauses(t: &[Token]) -> Vec<&[Token]> {
+    let mut out = Vec::new();
+    let mut from = 0;
+    for (i, token) in t.iter().enumerate() {
+        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')'))
+            || (matches!(token.kind, Kind::Sign('/' | '-')) && token.gap > 0)
+            || (token.gap == 2 && i > from && !t[i - 1].sign(':') && !matches!(token.kind, Kind::Sign(_)));
+        if cut {
+            if i > from {
+                out.push(&t[from..i]);
+            }
+            from = if matches!(token.kind, Kind::Sign(_)) { i + 1 } else { i };
+        }
+    }
+    if from < t.len() {
+        out.push(&t[from..]);
+    }
+    out
+}
+
+fn has(t: &[Token], w: W) -> bool {
+    t.iter().any(|t| t.is(w))
+}
+
+fn word<'t>(text: &'t str, t: &Token) -> &'t str {
+    t.span.of(text)
+}
+
+fn starting(text: &str, t: &Token) -> bool {
+    let w = word(text, t).to_lowercase();
+    w.starts_with("start") || w.starts_with("begin") || w.starts_with("lead") || w.starts_with("commenc") || w == "wait" || w == "goes" || w == "begins" || w == "beginn" || w == "dancing"
+}
+
+impl SheetHead {
+    /// Takes in what one line says.
+    pub fn line(&mut self, text: &str, line: &Line) {
+        let t = &line.tokens;
+        self.pair(text, t);
+        let whole = clauses(t);
+        for c in whole {
+            self.clause(text, c, t);
+        }
+        self.named(text, line);
+        if has(t, W::Waltz) || line.span.of(text).to_lowercase().contains("valse") || line.span.of(text).to_lowercase().contains("walzer") {
+            self.waltz = true;
+        }
+        for (i, token) in t.iter().enumerate() {
+            if token.kind == Kind::Fraction(36)
+                && word(text, token) == "3/4"
+                && !t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::Turn | W::R | W::L)))
+            {
+                self.waltz = true;
+            }
+        }
+        if line.span.of(text).to_lowercase().contains("phrased") {
+            self.phrased = true;
+        }
+    }
+
+    /// "Walls / counts: 4 / 16"
+    fn pair(&mut self, text: &str, t: &[Token]) {
+        let w = t.iter().position(|t| t.is(W::Wall));
+        let c = t.iter().position(|t| t.is(W::Count));
+        let (Some(w), Some(c)) = (w, c) else { return };
+        if w.abs_diff(c) != 2 || !t[w.min(c) + 1].sign('/') && !t[w.min(c) + 1].is(W::And) {
+            return;
+        }
+        let numbers: Vec<(u32, Span)> = t[w.max(c) + 1..]
+            .iter()
+            .filter_map(|t| match t.kind {
+                Kind::Number(n) => Some((n, t.span)),
+                _ => None,
+            })
+            .collect();
+        let _ = text;
+        if numbers.len() == 2 {
+            let (walls, counts) = if w < c { (numbers[0], numbers[1]) } else { (numbers[1], numbers[0]) };
+            self.walls.get_or_insert(walls);
+            self.counts.get_or_insert(counts);
+        }
+    }
+
+    fn clause(&mut self, text: &str, c: &[Token], line: &[Token]) {
+        let lead_in = c.iter().any(|t| starting(text, t))
+            || has(c, W::Intro)
+            || has(c, W::After)
+            || has(c, W::Before)
+            || has(c, W::Restart)
+            || has(c, W::Tag)
+            || c.iter().any(|t| t.is(W::Hold) || word(text, t).eq_ignore_ascii_case("in"))
+            || (has(line, W::Intro) && has(line, W::Music));
+        for i in 0..c.len() {
+            if let Some((n, len)) = number(c, i) {
+                let mut j = i + len;
+                if c.get(j).is_some_and(|t| t.sign('-')) {
+                    j += 1;
+                }
+                let minute = c[j.min(c.len())..].iter().take(3).any(|t| word(text, t).to_lowercase().starts_with("min"));
+                let next = c.get(j);
+                let after_label = i > 0 && {
+                    let mut k = i;
+                    while k > 0 && matches!(c[k - 1].kind, Kind::Sign(_)) {
+                        k -= 1;
+                    }
+                    k > 0 && c[k - 1].is(W::Count) && k < i
+                };
+                let span = c[i].span.join(c[i + len - 1].span);
+                if next.is_some_and(|t| t.is(W::Bpm)) || minute || (i > 0 && n >= 40 && c[..i].iter().any(|t| t.is(W::Bpm))) {
+                    self.tempo.get_or_insert(n);
+                } else if next.is_some_and(|t| t.is(W::Count)) || after_label
+                    || next.is_some_and(|t| word(text, t).eq_ignore_ascii_case("c") && t.gap == 0)
+                    || (next.is_some_and(|t| t.is(W::Waltz)) && c.get(j + 1).is_some_and(|t| t.is(W::Count)))
+                {
+                    let in_follows = c.get(j + 1).is_some_and(|t| t.is(W::In) && c.get(j + 2).is_none_or(|t| t.gap > 0))
+                        && !c.get(j + 2).is_some_and(|t| matches!(t.kind, Kind::W(W::Two | W::Four) | Kind::Number(_)));
+                    if !lead_in && !in_follows && (8..=256).contains(&n) {
+                        self.counts.get_or_insert((n, span));
+                    } else if n >= 4 {
+                        self.intro.get_or_insert(n);
+                    }
+                } else if next.is_some_and(|t| t.is(W::Wall) || (word(text, t).eq_ignore_ascii_case("w") && t.gap == 0)) && n <= 8
+                    && !has(c, W::After) && !has(c, W::Tag) && !has(c, W::Restart) && !has(c, W::End)
+                {
+                    self.walls.get_or_insert((n, span));
+                }
+            }
+            if word(text, &c[i]).eq_ignore_ascii_case("one") && c.get(i + 1).is_some_and(|t| t.is(W::Wall)) {
+                self.walls.get_or_insert((1, c[i].span));
+            }
+            // "Wall: 2", "Walls ....... 4"
+            if c[i].is(W::Wall) && !has(c, W::After) && !has(c, W::Restart) && !has(c, W::Tag) {
+                let mut j = i + 1;
+                let mut sign = false;
+                while c.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign(_))) {
+                    sign = true;
+                    j += 1;
+                }
+                if let Some((n, _)) = number(c, j)
+                    && (sign || c[j].gap == 2)
+                    && n <= 8
+                    && !c.get(j + 1).is_some_and(|t| t.is(W::Wall))
+                {
+                    self.walls.get_or_insert((n, c[j].span));
+                }
+            }
+        }
+        self.level(text, c);
+        self.lead_foot(text, c);
+    }
+
+    fn level(&mut self, text: &str, c: &[Token]) {
+        if !self.level.is_empty() {
+            return;
+        }
+        let Some(at) = c.iter().position(|t| {
+            matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))
+        }) else {
+            return;
+        };
+        let mut from = at;
+        while from > 0
+            && matches!(
+                word(text, &c[from - 1]).to_lowercase().as_str(),
+                "absolute" | "high" | "low" | "easy" | "ultra" | "true" | "upper" | "lower" | "phrased" | "plus" | "super" | "basic" | "first"
+            )
+        {
+            from -= 1;
+        }
+        let mut to = at + 1;
+        while c.get(to).is_some_and(|t| {
+            matches!(word(text, t).to_lowercase().as_str(), "plus" | "+" | "/" | "-" | "improver" | "intermediate" | "beginner")
+        }) {
+            to += 1;
+        }
+        let span = c[from].span.join(c[to - 1].span);
+        let words = span.of(text).to_lowercase();
+        self.level = words.trim_end_matches(|c: char| !c.is_alphanumeric() && c != '+').replace("beginners", "beginner");
+    }
+
+    fn lead_foot(&mut self, text: &str, c: &[Token]) {
+        if self.lead.is_some() {
+            return;
+        }
+        let sides: Vec<(Foot, Span)> = c
+            .iter()
+            .filter_map(|t| match t.kind {
+                Kind::W(W::R | W::RF) => Some((Foot::Right, t.span)),
+                Kind::W(W::L | W::LF) => Some((Foot::Left, t.span)),
+                _ => None,
+            })
+            .collect();
+        let [(side, span)] = sides[..] else { return };
+        if has(c, W::Restart) || has(c, W::Tag) || has(c, W::Wall) {
+            return;
+        }
+        if has(c, W::Weight) || c.iter().any(|t| t.is(W::WeightOnL) || t.is(W::WeightOnR)) {
+            self.lead = Some((side.other(), span));
+            return;
+        }
+        let says = c.iter().any(|t| {
+            t.is(W::First) || starting(text, t) || word(text, t).eq_ignore_ascii_case("free") || word(text, t).eq_ignore_ascii_case("initial")
+        });
+        if says {
+            self.lead = Some((side, span));
+        }
+    }
+
+    /// "Title: ...", "Choreographer: ...", "Music: ..."
+    fn named(&mut self, text: &str, line: &Line) {
+        let t = &line.tokens[line.first.min(line.tokens.len())..];
+        let Some(first) = t.first() else { return };
+        let value = |from: usize| {
+            let mut j = from;
+            while t.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | '='))) {
+                j += 1;
+            }
+            t.get(j).map_or(Span::default(), |f| f.span.join(t[t.len() - 1].span))
+        };
+        let label = word(text, first).to_lowercase();
+        let separated = t.get(1).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.')) || t.gap == 2);
+        if separated && matches!(label.as_str(), "title" | "dance" | "name" | "titel" | "tanz" | "dans") {
+            self.title = value(1);
+        }
+        if first.is(W::Choreographer) || label == "by" {
+            let by = usize::from(t.get(1).is_some_and(|t| t.is(W::By)));
+            if self.author.is_empty() {
+                self.author = value(1 + by);
+            }
+        }
+        if (first.is(W::Music) && separated) && self.music.is_empty() {
+            self.music = value(1);
+        }
+    }
+}

@@ -1,0 +1,224 @@
+//! Labels of sections: `Section 2:`, `S1`, `[9-16]`, `B.`, `(iv)`, `-- one --`, `2nd 8 ..`, `Counts 9 to 16:`.
+
+use super::lines::Line;
+use super::vocabulary::W;
+use super::words::{Kind, Token};
+
+/// What stands at the beginning of a heading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Label {
+    /// One past its last token.
+    pub to: usize,
+    /// The section's number, where it has one.
+    pub number: Option<u32>,
+    /// First and last count, where it gives them.
+    pub range: Option<(i32, i32)>,
+    /// A word such as "section" or a range leaves no doubt; a bare number or letter may be something else.
+    pub certain: bool,
+    /// The letter of a part, as in "Part A".
+    pub letter: Option<char>,
+    /// Whether the word "part" was used.
+    pub part: bool,
+}
+
+fn roman(word: &str) -> Option<u32> {
+    const NUMBERS: [&str; 16] =
+        ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi"];
+    let word = word.to_ascii_lowercase();
+    NUMBERS.iter().position(|n| *n == word).and_then(|n| u32::try_from(n + 1).ok())
+}
+
+fn ordinal(t: &Token) -> Option<u32> {
+    let Kind::W(w) = t.kind else { return None };
+    Some(match w {
+        W::First => 1,
+        W::Second => 2,
+        W::ThirdTh | W::Third => 3,
+        W::Fourth => 4,
+        W::Fifth => 5,
+        W::Sixth => 6,
+        W::Seventh => 7,
+        W::EighthTh | W::Eighth => 8,
+        W::Ninth => 9,
+        W::Tenth => 10,
+        W::Last => 99,
+        _ => return None,
+    })
+}
+
+fn cardinal(text: &str, t: &Token) -> Option<u32> {
+    match t.kind {
+        Kind::Number(n) => Some(n),
+        Kind::W(w) => match w {
+            W::Two => Some(2),
+            W::Three => Some(3),
+            W::Four => Some(4),
+            W::Five => Some(5),
+            W::Six => Some(6),
+            W::Seven => Some(7),
+            W::Eight => Some(8),
+            W::Nine => Some(9),
+            W::Ten => Some(10),
+            W::The if t.span.of(text).eq_ignore_ascii_case("one") => Some(1),
+            _ => roman(t.span.of(text)),
+        },
+        _ => roman(t.span.of(text)),
+    }
+}
+
+/// `1-8`, `9 to 16`, `1>8` at this token.
+fn range(t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
+    let Kind::Number(a) = t.get(at)?.kind else { return None };
+    let joined = matches!(t.get(at + 1)?.kind, Kind::Sign('-' | '>' | '~') | Kind::W(W::To));
+    let Kind::Number(b) = t.get(at + 2)?.kind else { return None };
+    let (a, b) = (i32::try_from(a).ok()?, i32::try_from(b).ok()?);
+    (joined && a >= 1 && b >= a + 3 && b - a < 200 && (a % 2 == 1)).then_some((a, b, at + 3))
+}
+
+fn section_word(text: &str, t: &Token) -> bool {
+    let word = t.span.of(text).to_lowercase();
+    t.is(W::Section)
+        || t.is(W::Set)
+        || matches!(
+            word.as_str(),
+            "set" | "sets" | "block" | "blok" | "section:" | "seccion" | "sektion" | "sektie" | "sezione" | "sekt" | "teil" | "deel" | "del" | "bloc" | "bloque" | "group" | "eight" | "eights" | "bar" | "bars" | "line" | "figure" | "round" | "chorus" | "abschnitt" | "pattern"
+        )
+}
+
+/// The label of a line, if it has one.
+#[must_use]
+pub fn label(text: &str, line: &Line) -> Option<Label> {
+    let t = &line.tokens;
+    let mut i = line.first;
+    let open = t.get(i).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[' | '{')));
+    if open {
+        i += 1;
+    }
+    let first = t.get(i)?;
+    let close = |mut to: usize| {
+        while t.get(to).is_some_and(|t| {
+            matches!(t.kind, Kind::Sign(':' | '.' | '-' | '=' | ')' | ']' | '}' | ';' | ',' | '*' | '_' | '>' | '~' | '/' | '#'))
+        }) {
+            to += 1;
+        }
+        to
+    };
+    let made = |to: usize, number, range, certain| Some(Label { to: close(to), number, range, certain, letter: None, part: false });
+
+    // "Counts 9 to 16:", "Count 1-8"
+    if first.is(W::Count)
+        && let Some((a, b, to)) = range(t, i + 1)
+        && b - a >= 3
+    {
+        return made(to, None, Some((a, b)), true);
+    }
+    // "[9-16]", "(1-8)", "1-8" alone or before a heading.
+    if let Some((a, b, to)) = range(t, i) {
+        let closed = t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+        if (open && closed) || to >= t.len() {
+            return made(to, None, Some((a, b)), true);
+        }
+        return None;
+    }
+    // "Section 1", "S1", "Set 2", "Part B", "Sec. 3", "BLOK 1", "Section one"
+    if section_word(text, first) {
+        let mut to = i + 1;
+        while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0) {
+            to += 1;
+        }
+        let next = t.get(to)?;
+        if let Some(n) = cardinal(text, next) {
+            let mut to = to + 1;
+            // "Section 1 (1-8)", "Section 1: counts 1-8"
+            let mut j = close(to);
+            if t.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '['))) {
+                j += 1;
+            }
+            if t.get(j).is_some_and(|t| t.is(W::Count)) {
+                j += 1;
+            }
+            let mut found = None;
+            if let Some((a, b, end)) = range(t, j) {
+                found = Some((a, b));
+                to = end;
+            }
+            return made(to, Some(n), found, true);
+        }
+        let word = next.span.of(text);
+        if word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase()) {
+            return Some(Label {
+                to: close(to + 1),
+                number: None,
+                range: None,
+                certain: true,
+                letter: word.chars().next(),
+                part: first.is(W::Set),
+            });
+        }
+        return None;
+    }
+    let word = first.span.of(text);
+    // "S1", "A1": a letter glued to a number.
+    if word.chars().count() == 1
+        && word.chars().all(char::is_alphabetic)
+        && let Some(Kind::Number(n)) = t.get(i + 1).map(|t| t.kind)
+        && (t[i + 1].gap == 0 || word.eq_ignore_ascii_case("s"))
+        && n < 40
+        && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
+    {
+        let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));
+        return Some(Label { to: close(i + 2), number: Some(n), range: None, certain: true, letter, part: false });
+    }
+    // "2nd 8", "First eight", "last 8", "third section"
+    if let Some(n) = ordinal(first)
+        && let Some(next) = t.get(i + 1)
+        && (section_word(text, next)
+            || next.is(W::Eight)
+            || matches!(next.kind, Kind::Number(6 | 8 | 12 | 16))
+            || matches!(next.kind, Kind::W(W::Six | W::Twelve | W::Sixteen))
+            || matches!(next.kind, Kind::W(W::Set)))
+    {
+        let extra = usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count)));
+        return made(i + 2 + extra, Some(n), None, true);
+    }
+    // "(i)", "IV.", "3)", "2:", "B."
+    let end_sign = t.get(i + 1).map(|t| t.kind);
+    let closed = matches!(end_sign, Some(Kind::Sign(')' | '.' | ':' | ']' | '-' | '}')));
+    let wide = t.get(i + 1).is_some_and(|t| t.gap == 2) || i + 1 >= t.len();
+    if let Some(n) = roman(word)
+        && (closed || wide)
+        && (word.chars().all(char::is_uppercase) || open)
+    {
+        return made(i + 1, Some(n), None, true);
+    }
+    if let Kind::Number(n) = first.kind
+        && n < 40
+        && (closed || (wide && i + 1 < t.len()))
+        && !matches!(end_sign, Some(Kind::Sign('-')))
+    {
+        return made(i + 1, Some(n), None, false);
+    }
+    if word.len() == 1
+        && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'))
+        && closed
+    {
+        return Some(Label {
+            to: close(i + 1),
+            number: None,
+            range: None,
+            certain: true,
+            letter: word.chars().next(),
+            part: false,
+        });
+    }
+    // "-- one --"
+    if line.first > 0
+        && t.len() <= line.first + 4
+        && let Some(n) = cardinal(text, first)
+        && !matches!(first.kind, Kind::Number(_))
+        && matches!(t.last().map(|t| t.kind), Some(Kind::Sign(_)))
+    {
+        return made(i + 1, Some(n), None, true);
+    }
+    None
+}

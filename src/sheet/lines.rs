@@ -1,0 +1,194 @@
+//! Lines: what stands at their beginning and end, and how much of them is about steps.
+
+use super::columns::Columns;
+use super::counts::{Mark, mark};
+use super::vocabulary::{Vocabulary, W};
+use super::words::{Kind, Token, tokens};
+use crate::text::Span;
+
+/// One line of the sheet with its tokens.
+#[derive(Debug, Clone)]
+pub struct Line {
+    /// The whole line without its end.
+    pub span: Span,
+    /// Its tokens; columns that only repeat in call words are left out.
+    pub tokens: Vec<Token>,
+    /// Blanks before the first sign, a tab counting as four.
+    pub indent: usize,
+    /// Whether an empty line or a rule comes before it.
+    pub after_gap: bool,
+    /// Whether it begins with a bullet.
+    pub bullet: bool,
+    /// Whether the letters are all capitals.
+    pub capitals: bool,
+    /// Verbs, places, names of figures and the like.
+    pub step_words: u32,
+    /// Verbs and names of figures only.
+    pub verbs: u32,
+    /// All words.
+    pub words: u32,
+    /// First token after bullets and decoration.
+    pub first: usize,
+}
+
+impl Line {
+    /// Whether it has no words at all.
+    #[must_use]
+    pub fn empty(&self) -> bool {
+        self.tokens.iter().all(|t| matches!(t.kind, Kind::Sign(_)))
+    }
+
+    /// Whether enough of it speaks of steps.
+    #[must_use]
+    pub fn stepful(&self) -> bool {
+        self.verbs >= 1 && self.step_words * 2 >= self.words
+    }
+
+    /// A count mark at its beginning, unless what follows shows that the number counts something else.
+    #[must_use]
+    pub fn leading(&self, text: &str) -> Option<Mark> {
+        let mut from = self.first;
+        let t = &self.tokens;
+        let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+        if open {
+            from += 1;
+        }
+        // "Counts 9, 10:" and "On 1 and 2".
+        let said = t.get(from).is_some_and(|t| t.is(W::Count) || t.is(W::On));
+        if said && !open {
+            from += 1;
+        }
+        let m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
+        let mut to = m.to;
+        let next = t.get(to)?;
+        if open {
+            if !matches!(next.kind, Kind::Sign(')' | ']')) {
+                return None;
+            }
+            to += 1;
+        } else {
+            match next.kind {
+                Kind::W(W::Count | W::Wall | W::Tag | W::Restart | W::Bpm | W::Section | W::Times | W::Degrees) => return None,
+                Kind::Sign('x' | '°' | '%' | '\'') => return None,
+                Kind::Sign('/') => return None,
+                _ => {}
+            }
+            // "1st", "2x" and the like are other tokens; a number glued to letters is no count.
+            if next.gap == 0 && matches!(next.kind, Kind::W(_) | Kind::Unknown | Kind::Name(_)) {
+                return None;
+            }
+        }
+        while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | '=' | ')' | ']' | ';' | ',' | '>' | '*' | '_'))) {
+            to += 1;
+        }
+        Some(Mark { from: self.first, to, ..m })
+    }
+}
+
+/// Counts written without anything between them: `123`, `456`, and `12&` where nothing else fits.
+fn packed(text: &str, t: &[Token], from: usize) -> Option<Mark> {
+    let token = t.get(from)?;
+    let Kind::Number(_) = token.kind else { return None };
+    let digits: Vec<i32> = token.span.of(text).chars().filter_map(|c| c.to_digit(10)).filter_map(|d| i32::try_from(d).ok()).collect();
+    let consecutive = digits.windows(2).all(|w| w[1] == w[0] + 1);
+    let half = t.get(from + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
+    let enough = digits.len() >= 3 || (digits.len() == 2 && (half || digits[0] >= 3) && digits[0] % 2 == 1);
+    if !consecutive || !enough {
+        return None;
+    }
+    let mut ticks: Vec<_> = digits.iter().map(|d| crate::time::Ticks::of_count(*d)).collect();
+    let mut to = from + 1;
+    if half {
+        ticks.push(crate::time::Ticks(digits[digits.len() - 1] * 24 + 12));
+        to += 1;
+    }
+    Some(Mark { ticks, range: false, from, to, span: token.span.join(t[to - 1].span) })
+}
+
+/// Whether a word is about steps, and whether it is a verb or a figure's name.
+fn weigh(kind: Kind) -> (bool, bool) {
+    match kind {
+        Kind::Name(_) => (true, true),
+        Kind::Fraction(_) | Kind::Feet => (true, false),
+        Kind::W(w) => match w {
+            W::Step | W::Walk | W::Run | W::Rock | W::Recover | W::Press | W::Lunge | W::Sway | W::Stomp | W::Drop
+            | W::Grind | W::Skate | W::Slide | W::Ball | W::Close | W::Touch | W::Point | W::Dig | W::Kick | W::Flick
+            | W::Hook | W::Hitch | W::Brush | W::Scuff | W::Drag | W::Sweep | W::Fan | W::Pop | W::Split | W::Swivel
+            | W::Applejack | W::Swivet | W::Bounce | W::Bump | W::Roll | W::Jump | W::Hop | W::Scoot | W::Shimmy
+            | W::Hold | W::Clap | W::Pivot | W::Spin | W::Spiral | W::Unwind | W::Paddle | W::Cross | W::Lock
+            | W::Together | W::Turn | W::Repeat | W::Leap => (true, true),
+            W::R | W::L | W::RF | W::LF | W::Foot | W::Feet | W::Forward | W::Back | W::Side | W::Diagonal | W::Across
+            | W::Behind | W::Beside | W::Home | W::Place | W::Out | W::In | W::Heel | W::Toe | W::Knee | W::Hip | W::Quarter | W::Half
+            | W::Full | W::Weight | W::And | W::Same | W::Twice | W::Syncopated => (true, false),
+            _ => (false, false),
+        },
+        _ => (false, false),
+    }
+}
+
+/// Cuts the text into lines.
+#[must_use]
+pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
+    let mut out: Vec<Line> = Vec::new();
+    let mut columns = Columns::default();
+    let mut at = 0;
+    let mut gap = true;
+    let bytes = text.as_bytes();
+    while at <= text.len() {
+        let end = bytes[at..].iter().position(|b| matches!(b, b'\n' | b'\r')).map_or(text.len(), |n| at + n);
+        let span = Span::new(at, end);
+        let raw = &text[at..end];
+        let mut t = Vec::new();
+        for cell in columns.cells(raw) {
+            let from = at + cell.range.start;
+            let before = t.len();
+            t.extend(tokens(text, from..at + cell.range.end, vocabulary));
+            if cell.facing {
+                for token in &mut t[before..] {
+                    if let Kind::Number(n @ 1..=12) = token.kind {
+                        token.kind = Kind::Clock(crate::floor::Heading::new(i32::try_from(n * 4).unwrap_or(0)));
+                    }
+                }
+            }
+        }
+        let line = line(text, span, t, gap);
+        gap = line.empty();
+        out.push(line);
+        if end >= text.len() {
+            break;
+        }
+        at = if bytes[end] == b'\r' && bytes.get(end + 1) == Some(&b'\n') { end + 2 } else { end + 1 };
+    }
+    out
+}
+
+fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
+    let raw = span.of(text);
+    let indent = raw.chars().take_while(|c| c.is_whitespace()).map(|c| if c == '\t' { 4 } else { 1 }).sum();
+    let mut first = 0;
+    let mut bullet = false;
+    while let Some(token) = t.get(first) {
+        match token.kind {
+            Kind::Sign('*' | '-' | '>' | '~' | '_' | '#' | '=' | '"' | '^' | '<' | '!' | ':' | '.' | ',') => {
+                bullet |= matches!(token.kind, Kind::Sign('*' | '-' | '>'));
+                first += 1;
+            }
+            _ => break,
+        }
+    }
+    let (mut step_words, mut verbs, mut words) = (0, 0, 0);
+    for token in &t {
+        match token.kind {
+            Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
+                words += 1;
+                let (step, verb) = weigh(token.kind);
+                step_words += u32::from(step);
+                verbs += u32::from(verb);
+            }
+            _ => {}
+        }
+    }
+    let letters = || raw.chars().filter(|c| c.is_alphabetic());
+    let capitals = letters().count() > 2 && letters().all(|c| !c.is_lowercase());
+    Line { span, tokens: t, indent, after_gap, bullet, capitals, step_words, verbs, words, first }
+}

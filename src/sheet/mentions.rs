@@ -1,0 +1,335 @@
+//! What a sheet says of tags, restarts and endings: on which walls, after how many counts, facing where.
+
+use super::vocabulary::W;
+use super::words::{Kind, Token};
+use crate::floor::Heading;
+use crate::text::Span;
+
+/// What is spoken of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// Extra counts.
+    Tag,
+    /// The repetition is broken off.
+    Restart,
+    /// The last steps.
+    Ending,
+}
+
+/// One place in the text that speaks of a tag, a restart or an ending.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mention {
+    /// What of.
+    pub topic: Topic,
+    /// Repetitions, from 1.
+    pub walls: Vec<u32>,
+    /// Counts danced before it, as the text says.
+    pub after_counts: Option<u32>,
+    /// The last section danced before it, from 1, as the text says.
+    pub after_section: Option<u32>,
+    /// Facings stated, in order; those said of the beginning of the wall are left out.
+    pub facings: Vec<(Heading, Span)>,
+    /// Where a step line carries the mention: part, section and the tick reached.
+    pub placed: Option<(usize, usize, i32)>,
+    /// Whether a tag is followed by a restart.
+    pub then_restart: bool,
+    /// How long a tag is, where it is said.
+    pub length: Option<u32>,
+    /// The number of the tag, as in "Tag 2".
+    pub number: Option<u32>,
+    /// The words.
+    pub span: Span,
+}
+
+impl Mention {
+    /// An empty mention.
+    #[must_use]
+    pub fn new(topic: Topic, span: Span) -> Self {
+        Self {
+            topic,
+            walls: Vec::new(),
+            after_counts: None,
+            after_section: None,
+            facings: Vec::new(),
+            placed: None,
+            then_restart: false,
+            length: None,
+            number: None,
+            span,
+        }
+    }
+}
+
+fn value(t: &Token) -> Option<u32> {
+    match t.kind {
+        Kind::Number(n) => Some(n),
+        Kind::W(w) => Some(match w {
+            W::Two | W::Second => 2,
+            W::Three | W::ThirdTh | W::Third => 3,
+            W::Four | W::Fourth => 4,
+            W::Five | W::Fifth => 5,
+            W::Six | W::Sixth => 6,
+            W::Seven | W::Seventh => 7,
+            W::Eight | W::EighthTh | W::Eighth => 8,
+            W::Nine | W::Ninth => 9,
+            W::Ten | W::Tenth => 10,
+            W::Eleven => 11,
+            W::Twelve => 12,
+            W::Sixteen => 16,
+            W::TwentyFour => 24,
+            W::ThirtyTwo => 32,
+            W::FortyEight => 48,
+            W::SixtyFour => 64,
+            W::First => 1,
+            _ => return None,
+        }),
+        _ => None,
+    }
+}
+
+fn ordinal(t: &Token) -> bool {
+    matches!(
+        t.kind,
+        Kind::W(
+            W::First | W::Second | W::ThirdTh | W::Third | W::Fourth | W::Fifth | W::Sixth | W::Seventh | W::EighthTh | W::Eighth | W::Ninth | W::Tenth
+        )
+    )
+}
+
+fn wall_word(text: &str, t: &Token) -> bool {
+    let word = t.span.of(text).to_lowercase();
+    t.is(W::Wall)
+        || matches!(word.as_str(), "round" | "rounds" | "time" | "times" | "w" | "repetition" | "rep" | "reps" | "pass" | "go" | "wand" | "mur" | "muur" | "pared" | "parete" | "væg" | "runde" | "through")
+}
+
+/// Numbers in a list that starts at `i`: `2, 5 and 6`, `2 & 4`, `2 + 4`.
+fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
+    let mut end = i;
+    while let Some(token) = t.get(i) {
+        if let Some(n) = value(token)
+            && (1..=64).contains(&n)
+        {
+            let next = t.get(i + 1);
+            if next.is_some_and(|t| t.is(W::Count) || t.is(W::OClock) || t.sign('°')) && !out.is_empty() {
+                break;
+            }
+            out.push(n);
+            end = i + 1;
+        } else {
+            match token.kind {
+                Kind::W(W::And | W::Or | W::Again | W::The | W::At | W::End | W::Of | W::After | W::Then | W::On | W::For) => {}
+                Kind::Sign(',' | '/' | '#' | ';' | ':') => {}
+                Kind::W(W::Wall) => {}
+                _ => break,
+            }
+        }
+        i += 1;
+    }
+    end
+}
+
+/// Reads what a stretch of tokens says about one topic.
+#[must_use]
+pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
+    let span = t.first().map_or(Span::default(), |f| f.span).join(t.last().map_or(Span::default(), |l| l.span));
+    let mut m = Mention::new(topic, span);
+    let mut i = 0;
+    let mut starting = false;
+    let mut after = false;
+    while i < t.len() {
+        let token = &t[i];
+        let word = token.span.of(text).to_lowercase();
+        match token.kind {
+            Kind::W(W::Make) if word.starts_with("start") || word.starts_with("begin") || word == "commence" => starting = true,
+            Kind::Unknown if matches!(word.as_str(), "begun" | "began" | "started" | "begins") => starting = true,
+            Kind::W(W::Face) => starting = false,
+            Kind::Sign(',' | ';' | '.' | ')') => {
+                if !matches!(token.kind, Kind::Sign(',')) {
+                    starting = false;
+                }
+            }
+            Kind::Clock(h) => {
+                if starting && topic == Topic::Restart && !again_near(t, i) {
+                    starting = false;
+                } else {
+                    m.facings.push((h, token.span));
+                }
+            }
+            Kind::W(W::After) => after = true,
+            Kind::W(W::Restart) if topic == Topic::Tag => m.then_restart = !negated(t, i),
+            _ => {}
+        }
+        // "6 o'clock", "facing 6", "at 3": a bare number after a word of facing.
+        if let Kind::Number(n @ 1..=12) = token.kind {
+            let said = t.get(i + 1).is_some_and(|t| t.is(W::OClock))
+                || (i > 0 && (t[i - 1].is(W::Face) || (t[i - 1].is(W::The) && i > 1 && t[i - 2].is(W::Face))))
+                || (i > 1 && t[i - 1].is(W::At) && n % 3 == 0 && !t.get(i + 1).is_some_and(|t| t.is(W::Count)));
+            if said {
+                let h = Heading::new(i32::try_from(n * 4).unwrap_or(0));
+                if starting && topic == Topic::Restart && !again_near(t, i) {
+                    starting = false;
+                } else {
+                    m.facings.push((h, token.span));
+                }
+                i += 1;
+                continue;
+            }
+        }
+        if wall_word(text, token) {
+            // "wall 3", "walls 2 and 5"
+            let mut found = Vec::new();
+            let mut from = i + 1;
+            while t.get(from).is_some_and(|t| t.sign('#') || t.sign(':') || t.sign('(') || (t.sign('-') && t.gap == 0)) {
+                from += 1;
+            }
+            if t.get(from).is_some_and(|t| matches!(t.kind, Kind::Number(_)) || (value(t).is_some() && !ordinal(t))) {
+                let end = list(t, from, &mut found);
+                i = end.max(i + 1);
+            } else {
+                // "the 2nd and the 5th round", "third time through"
+                let mut j = i;
+                while j > 0 {
+                    j -= 1;
+                    if ordinal(&t[j]) {
+                        found.push(value(&t[j]).unwrap_or(0));
+                    } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(',')) {
+                        break;
+                    }
+                }
+                found.reverse();
+                i += 1;
+            }
+            for n in found {
+                if n > 0 && !m.walls.contains(&n) {
+                    m.walls.push(n);
+                }
+            }
+            continue;
+        }
+        if let Some(n) = value(token) {
+            let counted = t.get(i + 1).is_some_and(|t| t.is(W::Count));
+            let count_before = i > 0 && t[i - 1].is(W::Count);
+            let section_before = i > 0 && section_word(text, &t[i - 1]);
+            if section_before && !ordinal(token) {
+                m.after_section = Some(last_of_list(t, i));
+            } else if topic == Topic::Tag && counted && m.length.is_none() && !(i > 0 && t[i - 1].is(W::After)) {
+                m.length = Some(n);
+            } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
+                m.after_counts = Some(last_of_range(t, i));
+            } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token) {
+                m.after_counts = Some(n);
+            } else if i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4 {
+                m.after_counts = Some(n);
+            } else if ordinal(token)
+                && topic != Topic::Tag
+                && t.get(i + 1).is_some_and(|t| section_word(text, t) || t.is(W::Eight) || matches!(t.kind, Kind::Number(8 | 6)))
+            {
+                m.after_section = Some(n);
+                i += 1;
+            }
+        } else if section_word(text, token)
+            && let Some(n) = t.get(i + 1).and_then(|t| numeral(text, t))
+        {
+            m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
+            // "sections one and two", "sets 1 and 2", "A to C"
+            let mut j = i + 2;
+            while let Some(next) = t.get(j) {
+                if let Some(n) = numeral(text, next) {
+                    m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
+                } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')) {
+                    break;
+                }
+                j += 1;
+            }
+            i = j;
+            continue;
+        } else if topic == Topic::Restart && m.after_section.is_none() && (i > 0 && (t[i - 1].is(W::Make) || t[i - 1].is(W::And) || t[i - 1].is(W::To) || t[i - 1].sign('('))) {
+            // "Dance A and B", "dance (i) to (iv)"
+            let letter = word.len() == 1 && token.span.of(text).chars().all(|c| c.is_ascii_uppercase() && c != 'R' && c != 'L');
+            if (letter || roman_sign(text, t, i)) && let Some(n) = numeral(text, token) {
+                let mut last = n;
+                let mut j = i + 1;
+                while let Some(next) = t.get(j) {
+                    if let Some(n) = numeral(text, next) {
+                        last = last.max(n);
+                    } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')) {
+                        break;
+                    }
+                    j += 1;
+                }
+                m.after_section = Some(last);
+                i = j;
+                continue;
+            }
+        }
+        // "Tag 2"
+        if token.is(W::Tag)
+            && let Some(Kind::Number(n)) = t.get(i + 1).map(|t| t.kind)
+            && n < 10
+            && !t.get(i + 2).is_some_and(|t| t.is(W::Count))
+        {
+            m.number = Some(n);
+        }
+        i += 1;
+    }
+    m
+}
+
+/// Whether the words just before say "again": "start again facing 6:00".
+fn again_near(t: &[Token], i: usize) -> bool {
+    t[i.saturating_sub(6)..i].iter().any(|t| t.is(W::Again) || t.is(W::Face))
+}
+
+fn negated(t: &[Token], i: usize) -> bool {
+    t[i.saturating_sub(2)..i].iter().any(|t| t.is(W::No))
+}
+
+fn roman_sign(text: &str, t: &[Token], i: usize) -> bool {
+    let word = t[i].span.of(text);
+    !word.is_empty() && word.chars().all(|c| matches!(c, 'i' | 'v' | 'x' | 'I' | 'V' | 'X'))
+}
+
+/// A number written as a digit, a word, a letter (A is 1) or a Roman numeral.
+fn numeral(text: &str, t: &Token) -> Option<u32> {
+    if let Some(n) = value(t) {
+        return Some(n);
+    }
+    let word = t.span.of(text);
+    if word.eq_ignore_ascii_case("one") {
+        return Some(1);
+    }
+    const ROMAN: [&str; 12] = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"];
+    if let Some(n) = ROMAN.iter().position(|r| word.eq_ignore_ascii_case(r)) {
+        return u32::try_from(n + 1).ok();
+    }
+    if word.len() == 1 {
+        let c = word.chars().next()?;
+        if ('A'..='K').contains(&c) {
+            return Some(u32::from(c) - u32::from('A') + 1);
+        }
+    }
+    None
+}
+
+fn section_word(text: &str, t: &Token) -> bool {
+    let word = t.span.of(text).to_lowercase();
+    t.is(W::Section) || t.is(W::Set) || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")
+}
+
+fn last_of_list(t: &[Token], i: usize) -> u32 {
+    let mut all = Vec::new();
+    list(t, i, &mut all);
+    all.into_iter().max().unwrap_or(0)
+}
+
+/// "counts 1 to 16", "1-16 counts": the last one counts.
+fn last_of_range(t: &[Token], i: usize) -> u32 {
+    let n = value(&t[i]).unwrap_or(0);
+    if t.get(i + 1).is_some_and(|t| t.sign('-') || t.is(W::To))
+        && let Some(m) = t.get(i + 2).and_then(value)
+        && m > n
+    {
+        return m;
+    }
+    n
+}
