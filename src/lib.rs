@@ -6,8 +6,10 @@
 pub mod body;
 pub mod check;
 pub mod dance;
+pub mod figures;
 pub mod floor;
 mod report;
+pub mod sheet;
 pub mod text;
 pub mod time;
 pub mod trace;

@@ -1,0 +1,287 @@
+//! Finding figures by the words of their names.
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use super::entry::{Figure, entries};
+use crate::sheet::vocabulary::{Vocabulary, W, Word};
+use crate::sheet::words::{Kind, Token, tokens};
+
+/// The families of the lexicon, each a file.
+const FILES: &[(&str, &str)] = &[
+    ("vines", include_str!("lexicon/vines.figures")),
+    ("jazz-boxes", include_str!("lexicon/jazz-boxes.figures")),
+    ("coasters", include_str!("lexicon/coasters.figures")),
+    ("sailors", include_str!("lexicon/sailors.figures")),
+    ("triples", include_str!("lexicon/triples.figures")),
+    ("walks", include_str!("lexicon/walks.figures")),
+    ("rocks", include_str!("lexicon/rocks.figures")),
+    ("ball-figures", include_str!("lexicon/ball-figures.figures")),
+    ("struts-heels-toes", include_str!("lexicon/struts-heels-toes.figures")),
+    ("touches-points", include_str!("lexicon/touches-points.figures")),
+    ("boxes-scissors", include_str!("lexicon/boxes-scissors.figures")),
+    ("turns", include_str!("lexicon/turns.figures")),
+    ("night-club", include_str!("lexicon/night-club.figures")),
+    ("waltz", include_str!("lexicon/waltz.figures")),
+    ("samba", include_str!("lexicon/samba.figures")),
+    ("novelty", include_str!("lexicon/novelty.figures")),
+];
+
+/// How a name leads to a figure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Hit {
+    /// Index into [`Lexicon::figures`].
+    pub figure: u16,
+    /// Whether the name more often means another figure.
+    pub unlikely: bool,
+    /// The turn that the name itself states, in 1/48, if it does.
+    pub turn: Option<i32>,
+}
+
+/// Every figure, with the index of their names.
+#[derive(Debug)]
+pub struct Lexicon {
+    /// The figures in the order of the files.
+    pub figures: Vec<Figure>,
+    /// All words, those of the grammar and those of the names.
+    pub vocabulary: Vocabulary,
+    /// Names by their words; names with a noun of their own are found in any order of words.
+    ordered: BTreeMap<Vec<Word>, Vec<Hit>>,
+    sorted: BTreeMap<Vec<Word>, Vec<Hit>>,
+    longest: usize,
+}
+
+/// Words that carry no meaning in a name.
+fn silent(w: W) -> bool {
+    matches!(w, W::The | W::Of | W::With | W::On | W::Turn | W::Single | W::Step)
+}
+
+/// The words of a name or of a phrase that count, and the share of a turn in it.
+fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
+    let mut words = Vec::new();
+    let mut turn = None;
+    for token in t {
+        match token.kind {
+            Kind::W(W::Quarter) => turn = Some(12),
+            Kind::W(W::Half) => turn = Some(24),
+            Kind::W(W::ThreeQuarter) => turn = Some(36),
+            Kind::W(w) if silent(w) => {}
+            Kind::W(w) => words.push(w.word()),
+            Kind::Name(w) => words.push(w),
+            Kind::Fraction(units) => turn = Some(units),
+            Kind::Number(n) if n < 20 => words.push(Word(u16::MAX - u16::try_from(n).unwrap_or(0))),
+            Kind::Sign('-' | '\'') => {}
+            _ => return None,
+        }
+    }
+    let _ = text;
+    if words.is_empty() {
+        // Names such as "step turn" consist of silent words only.
+        words = t.iter().filter_map(|t| match t.kind { Kind::W(w) => Some(w.word()), _ => None }).collect();
+        if words.len() < 2 {
+            return None;
+        }
+    }
+    Some((words, turn))
+}
+
+/// Whether a word only occurs in names of figures, so that the order of the others does not matter.
+fn noun(w: Word) -> bool {
+    w.0 >= Vocabulary::FIRST_OWN && w.0 < u16::MAX - 20
+}
+
+impl Lexicon {
+    fn load() -> Self {
+        let mut vocabulary = Vocabulary::new();
+        // Words of names are learnt first, so that both names and sheets are cut into the same tokens.
+        for (_, text) in FILES {
+            for line in text.lines() {
+                let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
+                for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
+                    let word = word.to_lowercase().replace('é', "e");
+                    if word.len() > 1 && vocabulary.get(&word).is_none() {
+                        vocabulary.learn(&word);
+                    }
+                }
+            }
+        }
+        for (plural, singular) in [("vines", "vine"), ("grapevine", "vine"), ("chasses", "chasse"), ("shuffles", "shuffle"), ("boxes", "box")] {
+            if let Some((w, None)) = vocabulary.get(singular)
+                && vocabulary.get(plural).is_none()
+            {
+                vocabulary.alias(plural, w);
+            }
+        }
+        let mut figures = Vec::with_capacity(280);
+        for (_, text) in FILES {
+            // A mistake in an entry is found by the tests of the lexicon, which name it.
+            figures.extend(entries(text, &vocabulary).unwrap_or_default());
+        }
+        let mut lexicon =
+            Self { figures, vocabulary, ordered: BTreeMap::new(), sorted: BTreeMap::new(), longest: 0 };
+        lexicon.index();
+        lexicon
+    }
+
+    fn index(&mut self) {
+        let mut names = Vec::new();
+        for (i, figure) in self.figures.iter().enumerate() {
+            let id = u16::try_from(i).unwrap_or(u16::MAX);
+            names.push((figure.name, id, false));
+            names.extend(figure.also.iter().map(|n| (*n, id, false)));
+            names.extend(figure.maybe.iter().map(|n| (*n, id, true)));
+        }
+        for (name, figure, unlikely) in names {
+            // Names that list their steps with commas are read as steps, not as names.
+            if name.contains(',') {
+                continue;
+            }
+            let name = name.split('(').next().unwrap_or(name);
+            let t = tokens(name, 0..name.len(), &self.vocabulary);
+            let Some((words, turn)) = key(name, &t) else { continue };
+            let hit = Hit { figure, unlikely, turn };
+            self.longest = self.longest.max(words.len());
+            if words.iter().any(|w| noun(*w)) {
+                let mut words = words;
+                words.sort_unstable();
+                push(&mut self.sorted, words, hit);
+            } else {
+                push(&mut self.ordered, words, hit);
+            }
+        }
+    }
+
+    /// The figures that these words name, the likely ones first. Sides and shares of a turn are left out of
+    /// `words` by the caller.
+    #[must_use]
+    pub fn named(&self, words: &[Word]) -> &[Hit] {
+        if words.len() > self.longest {
+            return &[];
+        }
+        if words.iter().any(|w| noun(*w)) {
+            let mut sorted = words.to_vec();
+            sorted.sort_unstable();
+            return self.sorted.get(&sorted).map_or(&[], Vec::as_slice);
+        }
+        self.ordered.get(words).map_or(&[], Vec::as_slice)
+    }
+
+    /// The most words that a name has.
+    #[must_use]
+    pub fn longest(&self) -> usize {
+        self.longest
+    }
+
+    /// The figure of a name as a person types it, and its number in [`Lexicon::figures`].
+    #[must_use]
+    pub fn find(&self, name: &str) -> Option<(usize, &Figure)> {
+        let exact = |n: &str| n.eq_ignore_ascii_case(name.trim());
+        if let Some(i) = self
+            .figures
+            .iter()
+            .position(|f| exact(f.name))
+            .or_else(|| self.figures.iter().position(|f| f.also.iter().any(|n| exact(n))))
+        {
+            return Some((i, &self.figures[i]));
+        }
+        let t = tokens(name, 0..name.len(), &self.vocabulary);
+        let t: Vec<Token> =
+            t.into_iter().filter(|t| !matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).collect();
+        let (words, turn) = key(name, &t)?;
+        let hits = self.named(&words);
+        let hit = hits
+            .iter()
+            .find(|h| !h.unlikely && h.turn == turn)
+            .or_else(|| hits.iter().find(|h| h.turn == turn))
+            .or_else(|| hits.first())?;
+        let i = usize::from(hit.figure);
+        Some((i, &self.figures[i]))
+    }
+}
+
+fn push(map: &mut BTreeMap<Vec<Word>, Vec<Hit>>, words: Vec<Word>, hit: Hit) {
+    let hits = map.entry(words).or_default();
+    if !hits.iter().any(|h| h.figure == hit.figure && h.turn == hit.turn) {
+        hits.push(hit);
+        hits.sort_by_key(|h| h.unlikely);
+    }
+}
+
+/// The lexicon, loaded once.
+pub fn lexicon() -> &'static Lexicon {
+    static LEXICON: OnceLock<Lexicon> = OnceLock::new();
+    LEXICON.get_or_init(Lexicon::load)
+}
+
+/// The counting words of a phrase, for [`Lexicon::named`]: sides are skipped, and the share of a turn is
+/// told apart.
+#[must_use]
+pub fn name_word(token: &Token) -> NamePart {
+    match token.kind {
+        Kind::W(W::R | W::L | W::RF | W::LF) => NamePart::Side,
+        Kind::W(W::Quarter | W::Half | W::ThreeQuarter | W::Eighth) | Kind::Fraction(_) => NamePart::Turn,
+        Kind::W(w) if silent(w) => NamePart::Silent,
+        Kind::W(w) => NamePart::Word(w.word()),
+        Kind::Name(w) => NamePart::Word(w),
+        Kind::Number(n) if n < 20 => NamePart::Word(Word(u16::MAX - u16::try_from(n).unwrap_or(0))),
+        Kind::Sign('-' | '\'') if token.gap == 0 => NamePart::Silent,
+        _ => NamePart::Stop,
+    }
+}
+
+/// What a token is in the name of a figure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NamePart {
+    /// A word that counts.
+    Word(Word),
+    /// Left or right.
+    Side,
+    /// A share of a turn.
+    Turn,
+    /// A word without meaning here.
+    Silent,
+    /// Cannot stand in a name.
+    Stop,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_file_is_read_without_a_mistake() {
+        let l = lexicon();
+        for (name, text) in FILES {
+            if let Err(m) = entries(text, &l.vocabulary) {
+                panic!("{name}.figures, line {}: {}", m.line, m.what);
+            }
+        }
+        assert_eq!(l.figures.len(), 263);
+    }
+
+    #[test]
+    fn every_entry_gives_what_it_says() {
+        for f in &lexicon().figures {
+            let (weight, allowed) = f.weigh();
+            assert!(allowed, "{}: a step is not allowed", f.name);
+            let weight = match weight.letter() {
+                "B" => "both",
+                letter => letter,
+            };
+            let gives = format!("{} counts, weight on {weight}, turn {}/48", f.counts(), f.turn().0);
+            assert_eq!(f.gives, gives, "{}", f.name);
+        }
+    }
+
+    #[test]
+    fn every_phrase_reads_as_its_entry() {
+        for f in &lexicon().figures {
+            if let Some(phrase) = f.reads {
+                assert_eq!(lexicon().find(phrase).map(|(_, g)| g.name), Some(f.name), "{phrase}");
+            }
+            if let Some(phrase) = f.reads_not {
+                assert_ne!(lexicon().find(phrase).map(|(_, g)| g.name), Some(f.name), "{phrase}");
+            }
+        }
+    }
+}

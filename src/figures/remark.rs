@@ -1,0 +1,91 @@
+//! Remarks about the weight: "(weight on left)", "no weight", "taking weight", "weight on both feet".
+
+use crate::dance::Foot;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token};
+
+/// What a remark says of the weight.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeightSaid {
+    /// It is on this foot now.
+    On(Foot),
+    /// It is shared.
+    Both,
+    /// The foot that just moved has it.
+    Taken,
+    /// The foot that just moved has it not.
+    NotTaken,
+    /// It stays where it was.
+    Kept,
+}
+
+/// Reads a remark about the weight that begins at token `from`, and says where it ends.
+#[must_use]
+pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(WeightSaid, usize)> {
+    let mut seen_weight = false;
+    let mut no = false;
+    let mut take = false;
+    let mut keep = false;
+    let mut both = false;
+    let mut side = None;
+    let mut end = from;
+    let mut i = from;
+    while i < limit && i < from + 12 {
+        let Kind::W(w) = tokens[i].kind else {
+            if tokens[i].sign('-') && tokens[i].gap <= 1 && i > from && !seen_weight {
+                i += 1;
+                continue;
+            }
+            if tokens[i].kind == Kind::Unknown && seen_weight && side.is_none() && !both && i < from + 4 {
+                i += 1;
+                continue;
+            }
+            break;
+        };
+        match w {
+            W::Weight => {
+                if seen_weight {
+                    break;
+                }
+                seen_weight = true;
+            }
+            W::WeightOnL | W::WeightOnR => {
+                seen_weight = true;
+                side = Some(if w == W::WeightOnL { Foot::Left } else { Foot::Right });
+            }
+            W::No => no = true,
+            W::Take | W::With | W::Shift => take |= w != W::With || !seen_weight,
+            W::Keep => keep = true,
+            W::Both => both = true,
+            W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
+            W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),
+            W::End | W::The | W::On | W::To | W::Of | W::It | W::Full | W::Change | W::Foot | W::Feet | W::Make | W::In
+            | W::For | W::Back | W::Forward | W::At => {
+                if !seen_weight && matches!(w, W::For | W::Back | W::Forward | W::In | W::At | W::Foot | W::Feet) {
+                    break;
+                }
+                if seen_weight && matches!(w, W::Back | W::Forward | W::In) && side.is_some() {
+                    break;
+                }
+            }
+            W::And if i == from || !seen_weight => {}
+            _ => break,
+        }
+        i += 1;
+        if !matches!(w, W::The | W::Of | W::For | W::And | W::With) {
+            end = i;
+        }
+    }
+    if !seen_weight {
+        return None;
+    }
+    let said = match (no, both, side) {
+        (true, _, _) => WeightSaid::NotTaken,
+        (_, true, _) => WeightSaid::Both,
+        (_, _, Some(foot)) => WeightSaid::On(foot),
+        _ if keep => WeightSaid::Kept,
+        _ if take => WeightSaid::Taken,
+        _ => WeightSaid::Taken,
+    };
+    Some((said, end))
+}

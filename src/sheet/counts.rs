@@ -1,0 +1,238 @@
+//! Count marks: `1-2`, `3&4`, `5 6&`, `(1&2 3&4)`, `1e&a2`, `&7-8`, `5–8`.
+
+use super::vocabulary::W;
+use super::words::{Kind, Token};
+use crate::text::Span;
+use crate::time::Ticks;
+
+/// Positions that a writer gave, in the sheet's own numbering.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mark {
+    /// Every position, rising: count 3 is tick 72, the half-count after it 84.
+    pub ticks: Vec<Ticks>,
+    /// Whether it was written as a range such as `1-4`.
+    pub range: bool,
+    /// First token.
+    pub from: usize,
+    /// One past the last token.
+    pub to: usize,
+    /// The words.
+    pub span: Span,
+}
+
+impl Mark {
+    /// First whole count that it touches; a leading half-count belongs to the count after it.
+    #[must_use]
+    pub fn first(&self) -> i32 {
+        self.ticks.iter().find(|t| t.within() == 0).or(self.ticks.first()).map_or(0, |t| t.count())
+    }
+
+    /// Last whole count that it touches.
+    #[must_use]
+    pub fn last(&self) -> i32 {
+        self.ticks.last().map_or(0, |t| t.count())
+    }
+}
+
+/// The longest range that is a count mark; longer ones are numbers about something else.
+const LONGEST_RANGE: i32 = 64;
+
+/// Parts of a beat that were written after one whole count.
+fn sub_ticks(signs: &[char]) -> Vec<i32> {
+    let rolling = signs.contains(&'&') && signs.contains(&'a') && !signs.contains(&'e');
+    signs
+        .iter()
+        .map(|s| match (s, rolling) {
+            ('e', _) => 6,
+            ('&', false) => 12,
+            ('&', true) => 8,
+            ('a', true) => 16,
+            _ => 18,
+        })
+        .collect()
+}
+
+fn sub_sign(text: &str, t: &Token) -> Option<char> {
+    let word = t.span.of(text);
+    match t.kind {
+        Kind::W(W::And) => Some('&'),
+        Kind::W(_) | Kind::Unknown | Kind::Name(_) => match word {
+            "e" | "E" => Some('e'),
+            "a" | "A" | "ah" | "uh" => Some('a'),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// Reads a count mark that begins at token `from`; at most up to token `end`.
+#[must_use]
+pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mark> {
+    let mut ticks: Vec<Ticks> = Vec::new();
+    let mut signs: Vec<char> = Vec::new();
+    let mut last: Option<i32> = None;
+    let mut range = false;
+    let mut pending_range = false;
+    let mut i = from;
+    let mut to = from;
+    let flush = |ticks: &mut Vec<Ticks>, last: Option<i32>, signs: &mut Vec<char>, next: Option<i32>| {
+        if signs.is_empty() {
+            return true;
+        }
+        let Some(base) = last.or_else(|| next.map(|n| n - 1)) else { return false };
+        for off in sub_ticks(signs) {
+            ticks.push(Ticks(base * 24 + off));
+        }
+        signs.clear();
+        true
+    };
+    while i < end {
+        let t = &tokens[i];
+        match t.kind {
+            Kind::Number(n) => {
+                let n = i32::try_from(n).unwrap_or(i32::MAX);
+                if n == 0 || n > 999 {
+                    break;
+                }
+                if let Some(l) = last {
+                    let jump = n - l;
+                    // "2 5": two numbers that do not follow each other are no mark.
+                    if jump < 1 || jump > LONGEST_RANGE || (jump > 1 && !pending_range) {
+                        break;
+                    }
+                    flush(&mut ticks, last, &mut signs, Some(n));
+                    if pending_range && jump > 1 {
+                        ticks.extend((l + 1..n).map(Ticks::of_count));
+                        range = true;
+                    }
+                } else if !flush(&mut ticks, None, &mut signs, Some(n)) {
+                    break;
+                }
+                ticks.push(Ticks::of_count(n));
+                last = Some(n);
+                pending_range = false;
+                to = i + 1;
+            }
+            // "1/2" for two counts, where a fraction of a turn makes no sense is for the caller to say.
+            Kind::Fraction(_) if ticks.is_empty() && signs.is_empty() => {
+                let word = t.span.of(text);
+                let Some((a, b)) = word.split_once('/') else { break };
+                let (Ok(a), Ok(b)) = (a.trim().parse::<i32>(), b.trim().parse::<i32>()) else { break };
+                if b != a + 1 {
+                    break;
+                }
+                ticks.push(Ticks::of_count(a));
+                ticks.push(Ticks::of_count(b));
+                last = Some(b);
+                to = i + 1;
+            }
+            Kind::Sign('-' | '>') if last.is_some() && t.gap <= 1 => {
+                if !matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) || tokens[i + 1].gap > 1 {
+                    // "&-7" and "1-&" also occur.
+                    let sub = tokens.get(i + 1).and_then(|t| sub_sign(text, t));
+                    if sub.is_none() || tokens[i + 1].gap > 0 {
+                        break;
+                    }
+                }
+                pending_range = true;
+            }
+            Kind::Sign('-') if last.is_none() && !signs.is_empty() && t.gap == 0 => {}
+            Kind::W(W::To) if last.is_some() && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) => {
+                pending_range = true;
+            }
+            Kind::Sign(',' | '.' | '/')
+                if last.is_some() && i + 1 < end && t.gap == 0 && follows(text, tokens, i + 1, last) => {}
+            _ => {
+                let Some(sign) = sub_sign(text, t) else { break };
+                // A word "and" or "a" that begins a sentence is no count.
+                let alone = t.span.of(text);
+                let next_number = matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)));
+                let glued = t.gap == 0;
+                let next_sub = tokens.get(i + 1).is_some_and(|t| sub_sign(text, t).is_some());
+                let next_dash = tokens.get(i + 1).is_some_and(|n| n.sign('-') && n.gap == 0);
+                let ends = i + 1 >= end || matches!(tokens[i + 1].kind, Kind::Sign(')' | ']' | ':' | '.' | ','));
+                let wide = tokens.get(i + 1).is_some_and(|t| t.gap == 2);
+                let is_sign = matches!(alone, "&" | "+") || alone.starts_with('&');
+                if sign != '&' && last.is_none() {
+                    break;
+                }
+                if !(glued || next_number || next_sub || next_dash || ends || wide || (is_sign && last.is_none())) {
+                    break;
+                }
+                if matches!(alone, "and" | "n" | "a" | "e") && !(next_number || glued || next_sub || ends || wide) {
+                    break;
+                }
+                signs.push(sign);
+                to = i + 1;
+            }
+        }
+        i += 1;
+    }
+    if last.is_none() {
+        // A lone "&" needs its count from the place where it stands: position half a count.
+        if signs.len() == 1 && signs[0] == '&' && to == from + 1 {
+            let span = tokens[from].span;
+            return Some(Mark { ticks: vec![Ticks(-12)], range: false, from, to, span });
+        }
+        return None;
+    }
+    flush(&mut ticks, last, &mut signs, None);
+    let span = tokens[from].span.join(tokens[to - 1].span);
+    Some(Mark { ticks, range, from, to, span })
+}
+
+/// Whether the next token goes on with the same row of counts.
+fn follows(text: &str, tokens: &[Token], i: usize, last: Option<i32>) -> bool {
+    match tokens[i].kind {
+        Kind::Number(n) => i64::from(n) == i64::from(last.unwrap_or(0)) + 1,
+        _ => sub_sign(text, &tokens[i]) == Some('&') && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::vocabulary::Vocabulary;
+    use super::super::words::tokens;
+    use super::*;
+
+    #[track_caller]
+    fn check(text: &str, expected: &str) {
+        let t = tokens(text, 0..text.len(), &Vocabulary::new());
+        let m = mark(text, &t, 0, t.len());
+        let got = m.map_or(String::from("none"), |m| {
+            m.ticks.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ")
+        });
+        assert_eq!(got, expected, "{text}");
+    }
+
+    #[test]
+    fn every_form_of_the_trade() {
+        check("1-2 Walk", "1 2");
+        check("1, 2 Walk", "1 2");
+        check("1 2 Walk", "1 2");
+        check("1.2. Walk", "1 2");
+        check("1-4 Vine", "1 2 3 4");
+        check("5–8 Vine", "5 6 7 8");
+        check("3&4", "3 3& 4");
+        check("3 & 4", "3 3& 4");
+        check("3+4", "3 3& 4");
+        check("3 and 4", "3 3& 4");
+        check("3n4", "3 3& 4");
+        check("&3", "2& 3");
+        check("&3-4", "2& 3 4");
+        check("1&2&", "1 1& 2 2&");
+        check("1 & 2 &", "1 1& 2 2&");
+        check("1a2", "1 1a 2");
+        check("1 a 2", "1 1a 2");
+        check("1ah2", "1 1a 2");
+        check("1e&a2", "1 1e 1& 1a 2");
+        check("1-2&", "1 2 2&");
+        check("1,2&3", "1 2 2& 3");
+        check("5 6&", "5 6 6&");
+        check("1&2 3&4", "1 1& 2 3 3& 4");
+        check("1-2-3", "1 2 3");
+        check("33&34&", "33 33& 34 34&");
+        check("walk", "none");
+        check("1 and turn", "1");
+    }
+}

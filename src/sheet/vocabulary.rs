@@ -1,0 +1,269 @@
+//! The words that the reader knows, each with its spellings.
+//!
+//! A word stands here when the grammar of steps or the structure of a sheet depends on it. Words that only
+//! occur in names of figures come from the lexicon and are added when it is loaded.
+
+use std::collections::BTreeMap;
+
+macro_rules! vocabulary {
+    ($($name:ident: $($spelling:literal)+;)*) => {
+        /// A word of the grammar.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[allow(missing_docs)]
+        #[repr(u16)]
+        pub enum W { $($name,)* }
+
+        const SPELLINGS: &[(&[&str], W)] = &[$((&[$($spelling),+], W::$name),)*];
+    };
+}
+
+vocabulary! {
+    // Feet and sides.
+    R: "r" "right" "rt" "rgt" "rite" "rights";
+    L: "l" "left" "lt" "lft" "lefts";
+    RF: "rf" "rfoot" "rv" "pd";
+    LF: "lf" "lfoot" "lv" "pg";
+    Foot: "foot" "foots";
+    Feet: "feet";
+    Both: "both";
+    // Steps with weight.
+    Step: "step" "steps" "stepping" "stepped" "st" "stp";
+    Walk: "walk" "walks" "walking" "wlk" "wk" "stroll" "strut-walk";
+    Run: "run" "runs" "running";
+    Rock: "rock" "rocks" "rocking" "rck" "rk" "breaks" "rockstep";
+    Recover: "recover" "recovers" "recovering" "rec" "recov" "rcv" "recvr" "replace" "replaces" "repl" "return" "returns" "returning" "recovered" "ret";
+    Press: "press" "presses" "pressing";
+    Lunge: "lunge" "lunges" "lunging";
+    Sway: "sway" "sways" "swaying";
+    Stomp: "stomp" "stomps" "stomping" "stmp" "stamp" "stamps" "stamping";
+    Drop: "drop" "drops" "dropping" "lower" "lowers" "lowering" "flatten" "snap-down";
+    Grind: "grind" "grinds" "grinding";
+    Skate: "skate" "skates" "skating";
+    Slide: "slide" "slides" "sliding";
+    Ball: "ball" "balls" "bl";
+    Change: "change" "changes" "chg" "changing";
+    Close: "close" "closes" "closing" "closed" "cl" "join" "joins";
+    Shift: "shift" "shifts" "shifting" "transfer" "transfers" "transferring";
+    Leap: "leap" "leaps" "leaping";
+    // Free-foot actions.
+    Touch: "touch" "touches" "touching" "touched" "tch" "tou" "tap" "taps" "tapping" "tp" "toch" "tuch";
+    Point: "point" "points" "pointing" "pt" "pnt" "pts";
+    Dig: "dig" "digs" "digging";
+    Kick: "kick" "kicks" "kicking";
+    Flick: "flick" "flicks" "flicking";
+    Hook: "hook" "hooks" "hooking";
+    Hitch: "hitch" "hitches" "hitching";
+    Brush: "brush" "brushes" "brushing";
+    Scuff: "scuff" "scuffs" "scuffing";
+    Drag: "drag" "drags" "dragging" "draw" "draws" "drawing";
+    Sweep: "sweep" "sweeps" "sweeping" "ronde" "swing" "swings" "swinging";
+    Fan: "fan" "fans" "fanning";
+    Pop: "pop" "pops" "popping";
+    Lift: "lift" "lifts" "lifting" "raise" "raises" "raising";
+    // Both feet, body, hands.
+    Split: "split" "splits" "splitting";
+    Swivel: "swivel" "swivels" "swiveling" "swivelling" "twist" "twists" "twisting";
+    Bounce: "bounce" "bounces" "bouncing";
+    Bump: "bump" "bumps" "bumping";
+    Roll: "roll" "rolls" "rolling" "circle" "circles" "rotate";
+    Jump: "jump" "jumps" "jumping";
+    Hop: "hop" "hops" "hopping";
+    Scoot: "scoot" "scoots" "scooting" "chug" "chugs";
+    Applejack: "applejack" "applejacks";
+    Swivet: "swivet" "swivets";
+    Shimmy: "shimmy" "shimmies" "shimmying" "shake" "shakes";
+    Dip: "dip" "dips" "bend" "bends" "bending";
+    Hold: "hold" "holds" "holding" "hld" "pause" "pauses" "freeze" "wait" "rest";
+    Clap: "clap" "claps" "clapping" "clapped" "snap" "snaps" "snapping" "click" "clicks" "slap" "slaps";
+    // Turns.
+    Turn: "turn" "turns" "turning" "turned" "trn" "tn";
+    Pivot: "pivot" "pivots" "pivoting" "pvt" "piv";
+    Spin: "spin" "spins" "spinning";
+    Spiral: "spiral" "spirals";
+    Unwind: "unwind" "unwinds" "unwinding" "untwist";
+    Paddle: "paddle" "paddles" "paddling";
+    Quarter: "quarter" "quarters" "qtr" "qtrs" "quater" "1qtr";
+    Half: "half" "halves" "hlf" "halfturn";
+    Full: "full" "whole" "complete" "ft";
+    Eighth: "eighth" "eighths";
+    Third: "third" "thirds";
+    ThreeQuarter: "threequarter" "threequarters";
+    Degrees: "degrees" "degree" "deg" "degs";
+    Clockwise: "clockwise" "cw";
+    Anticlockwise: "anticlockwise" "counterclockwise" "ccw" "acw" "counter-clockwise" "anti-clockwise";
+    Shoulder: "shoulder" "shoulders";
+    Face: "face" "faces" "facing" "faced";
+    // Directions and places.
+    Forward: "forward" "forwards" "fwd" "fw" "fwrd" "fwds" "forw" "forwrd" "foward" "f" "ahead" "fd";
+    Back: "back" "backward" "backwards" "bk" "bwd" "bkwd" "bck" "bkwds" "rearward";
+    Side: "side" "sideways" "sd" "sides" "aside" "s" "sideward";
+    Diagonal: "diagonal" "diagonals" "diagonally" "diag" "diags" "corner" "corners" "cnr" "angle" "dia";
+    Cross: "cross" "crosses" "crossing" "crossed" "crs" "x" "crossover" "xover" "xo";
+    Across: "across" "over" "acr" "accross" "ovr";
+    Front: "front";
+    Behind: "behind" "beh" "bhd" "bhnd" "bhind" "behnd";
+    Lock: "lock" "locks" "locking" "locked" "lk";
+    Beside: "beside" "besides" "next" "nxt" "bes" "alongside" "adjacent" "near" "bsd" "nextto";
+    Together: "together" "tog" "tgthr" "togeth" "togther" "tgth" "tgr" "togethr";
+    Place: "place" "spot" "situ" "places";
+    Home: "home" "centre" "center" "middle" "base";
+    Out: "out" "apart" "outward" "outwards" "wide";
+    In: "in" "inward" "inwards";
+    Up: "up";
+    Down: "down";
+    Away: "away";
+    Around: "around" "round";
+    Off: "off";
+    // Parts of the body.
+    Heel: "heel" "heels" "hl";
+    Toe: "toe" "toes" "tip" "tips";
+    Knee: "knee" "knees";
+    Hip: "hip" "hips";
+    Hand: "hand" "hands" "finger" "fingers" "arm" "arms";
+    Body: "body" "chest" "head";
+    Leg: "leg" "legs";
+    // Size, speed and manner.
+    Long: "long" "big" "large" "wider" "longer" "bigger" "lg" "great";
+    Small: "small" "little" "short" "tiny" "sm" "tight";
+    Slightly: "slightly" "slight" "bit";
+    Low: "low" "lightly" "gently" "soft" "softly" "high";
+    Slow: "slow" "slowly" "slows";
+    Quick: "quick" "quickly" "quicks" "q";
+    Syncopated: "syncopated" "sync" "syncop";
+    Double: "double" "doubles" "dbl";
+    Single: "single" "singles";
+    Extended: "extended";
+    Reverse: "reverse" "reversed" "rev";
+    // Weight.
+    Weight: "weight" "wt" "wgt" "wght" "weights" "gewicht";
+    WeightOnL: "wol";
+    WeightOnR: "wor";
+    Take: "take" "takes" "taking" "taken" "took" "put" "puts" "putting" "transfert";
+    Keep: "keep" "keeps" "keeping" "stay" "stays" "staying" "kept" "remain" "remains" "still";
+    End: "end" "ends" "ending" "ended" "finish" "finishes" "finishing" "finale";
+    No: "no" "not" "non" "without" "don't" "dont" "never" "w/o" "none" "doesn't" "any";
+    // Small words.
+    And: "and" "&" "+" "n" "und" "et";
+    Then: "then";
+    With: "with" "w" "w/" "incl" "plus";
+    To: "to" "toward" "towards" "into" "til" "unto";
+    On: "on" "onto" "upon";
+    Of: "of";
+    The: "the" "a" "an" "your" "you" "its" "our" "we" "my" "his" "her" "their" "that" "this" "which" "is" "are" "be" "very" "just" "so" "now" "also" "too" "own" "one";
+    It: "it" "them";
+    From: "from";
+    For: "for" "during" "lasting";
+    While: "while" "as" "when" "whilst";
+    At: "at";
+    By: "by" "past" "along";
+    Or: "or";
+    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "go" "goes" "going" "lead" "leads" "leading" "push" "pushing" "pull" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
+    // Repeats.
+    Repeat: "repeat" "repeats" "repeated" "repeating" "rpt" "redo";
+    Same: "same" "likewise" "ditto" "idem";
+    Again: "again";
+    Twice: "twice";
+    Thrice: "thrice";
+    Times: "times" "time" "x's";
+    Once: "once";
+    More: "more";
+    Other: "other" "opposite" "mirror" "mirrored" "mirroring" "reversing" "opp";
+    Footwork: "footwork";
+    Lead: "mirror-image";
+    // Numbers in words.
+    Two: "two"; Three: "three"; Four: "four"; Five: "five"; Six: "six"; Seven: "seven"; Eight: "eight";
+    Nine: "nine"; Ten: "ten"; Eleven: "eleven"; Twelve: "twelve"; Sixteen: "sixteen"; TwentyFour: "twenty-four" "twentyfour"; ThirtyTwo: "thirty-two" "thirtytwo"; FortyEight: "forty-eight" "fortyeight"; SixtyFour: "sixty-four" "sixtyfour";
+    First: "first" "1st"; Second: "second" "2nd"; ThirdTh: "3rd"; Fourth: "fourth" "4th"; Fifth: "fifth" "5th"; Sixth: "sixth" "6th"; Seventh: "seventh" "7th"; EighthTh: "8th"; Ninth: "ninth" "9th"; Tenth: "tenth" "10th"; Last: "last" "final";
+    // Structure of a sheet.
+    Count: "count" "counts" "ct" "cts" "beat" "beats" "cnt" "cnts" "counting";
+    Section: "section" "sections" "sec" "sect" "block" "phrase" "verse";
+    Set: "part" "parts" "prt";
+    Wall: "wall" "walls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
+    Tag: "tag" "tags" "bridge" "bridges";
+    Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs";
+    After: "after";
+    Before: "before";
+    OClock: "o'clock" "oclock" "hrs" "uhr";
+    Option: "option" "options" "optional" "optionally" "alternative" "alternatively" "variation" "easier" "harder" "easy" "styling" "style" "tip:" "hint";
+    Note: "note" "notes" "nb" "ps" "remember" "reminder";
+    Music: "music" "song" "track" "tune" "musik";
+    Level: "level" "grade" "difficulty" "niveau";
+    Intro: "intro" "introduction" "lead-in";
+    Choreographer: "choreographer" "choreographers" "choreographed" "choreo" "choreography" "author" "devised" "chor";
+    Bpm: "bpm" "tempo";
+    Beginner: "beginner" "beginners" "newcomer" "novice";
+    Improver: "improver" "improvers";
+    Intermediate: "intermediate";
+    Advanced: "advanced";
+    Waltz: "waltz" "waltzes";
+    Enjoy: "enjoy" "smile" "fun";
+}
+
+/// Numbers of words: those of the grammar are below [`Vocabulary::FIRST_OWN`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Word(pub u16);
+
+impl W {
+    /// As a number.
+    #[must_use]
+    pub const fn word(self) -> Word {
+        Word(self as u16)
+    }
+}
+
+/// All words, with their spellings.
+#[derive(Debug, Clone)]
+pub struct Vocabulary {
+    words: BTreeMap<Box<str>, (Word, Option<W>)>,
+    next: u16,
+}
+
+impl Default for Vocabulary {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+impl Vocabulary {
+    /// Words from this number on come from the lexicon.
+    pub const FIRST_OWN: u16 = 1000;
+
+    /// The words of the grammar.
+    #[must_use]
+    pub fn new() -> Self {
+        let mut words = BTreeMap::new();
+        for (spellings, w) in SPELLINGS {
+            for s in *spellings {
+                words.insert(Box::from(*s), (w.word(), Some(*w)));
+            }
+        }
+        Self { words, next: Self::FIRST_OWN }
+    }
+
+    /// The number of a word in lower case, if it is known.
+    #[must_use]
+    pub fn get(&self, word: &str) -> Option<(Word, Option<W>)> {
+        self.words.get(word).copied()
+    }
+
+    /// The number of a word, which is new if it was not known.
+    pub fn learn(&mut self, word: &str) -> Word {
+        if let Some((w, _)) = self.words.get(word) {
+            return *w;
+        }
+        let w = Word(self.next);
+        self.next += 1;
+        self.words.insert(Box::from(word), (w, None));
+        w
+    }
+
+    /// Makes a spelling stand for a word that is known already.
+    pub fn alias(&mut self, spelling: &str, word: Word) {
+        self.words.entry(Box::from(spelling)).or_insert((word, None));
+    }
+
+    /// All spellings in alphabetical order.
+    pub fn spellings(&self) -> impl Iterator<Item = (&str, Word)> {
+        self.words.iter().map(|(s, (w, _))| (&**s, *w))
+    }
+}

@@ -1,0 +1,384 @@
+//! Characters to words: what a writer typed, whatever the dashes, quotes and fractions look like.
+
+use super::vocabulary::{Vocabulary, W, Word};
+use crate::floor::Heading;
+use crate::text::Span;
+
+/// What a token is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// A word of the grammar.
+    W(W),
+    /// A word that only names of figures have.
+    Name(Word),
+    /// A word that nobody knows.
+    Unknown,
+    /// A whole number.
+    Number(u32),
+    /// A share of a turn in 1/48.
+    Fraction(i32),
+    /// A clock such as 3:00.
+    Clock(Heading),
+    /// An order of feet such as RLR; the letters stand in the text.
+    Feet,
+    /// `x2`, `2x`, `× 3`.
+    Times(u32),
+    /// Any other sign; dashes are `-`, quotes `"`.
+    Sign(char),
+}
+
+/// A word or sign with its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Token {
+    /// What it is.
+    pub kind: Kind,
+    /// Where it stands.
+    pub span: Span,
+    /// Space before it: 0 none, 1 a blank, 2 a wide gap, tab or bar.
+    pub gap: u8,
+}
+
+impl Token {
+    /// Whether it is this word of the grammar.
+    #[must_use]
+    pub fn is(&self, w: W) -> bool {
+        self.kind == Kind::W(w)
+    }
+
+    /// Whether it is this sign.
+    #[must_use]
+    pub fn sign(&self, c: char) -> bool {
+        self.kind == Kind::Sign(c)
+    }
+}
+
+/// Named characters of HTML that occur in sheets copied from a page.
+const ENTITIES: &[(&str, char)] = &[
+    ("&amp;", '&'),
+    ("&#38;", '&'),
+    ("&nbsp;", ' '),
+    ("&#160;", ' '),
+    ("&frac12;", '½'),
+    ("&#189;", '½'),
+    ("&frac14;", '¼'),
+    ("&#188;", '¼'),
+    ("&frac34;", '¾'),
+    ("&#190;", '¾'),
+    ("&ndash;", '-'),
+    ("&mdash;", '-'),
+    ("&#8211;", '-'),
+    ("&#8212;", '-'),
+    ("&rsquo;", '\''),
+    ("&lsquo;", '\''),
+    ("&#8217;", '\''),
+    ("&#39;", '\''),
+    ("&quot;", '"'),
+    ("&ldquo;", '"'),
+    ("&rdquo;", '"'),
+    ("&deg;", '°'),
+    ("&bull;", '*'),
+    ("&eacute;", 'e'),
+    ("&lt;", '<'),
+    ("&gt;", '>'),
+    ("&times;", '×'),
+];
+
+/// The character that begins at `at`, plain and in lower case, and its length in bytes.
+fn plain(text: &str, at: usize) -> Option<(char, usize)> {
+    let rest = &text[at..];
+    let c = rest.chars().next()?;
+    if c == '&' {
+        for (name, c) in ENTITIES {
+            if rest.len() >= name.len() && rest.as_bytes()[..name.len()].eq_ignore_ascii_case(name.as_bytes()) {
+                return Some((*c, name.len()));
+            }
+        }
+    }
+    let len = c.len_utf8();
+    let c = match c {
+        '‐' | '‑' | '‒' | '–' | '—' | '―' | '−' | '﹣' | '－' => '-',
+        '‘' | '’' | '‚' | '‛' | '´' | '`' | 'ʼ' => '\'',
+        '“' | '”' | '„' | '«' | '»' | '″' => '"',
+        '•' | '·' | '▪' | '●' | '◦' | '‣' | '■' | '►' | '▶' | '★' | '☆' => '*',
+        '\u{a0}' | '\u{2002}'..='\u{200a}' | '\u{202f}' | '\u{3000}' | '\u{200b}' | '\u{feff}' => ' ',
+        'é' | 'è' | 'ê' | 'É' => 'e',
+        'à' | 'á' | 'â' | 'ä' => 'a',
+        'ö' | 'ó' | 'ô' => 'o',
+        'ü' | 'ú' => 'u',
+        'ç' => 'c',
+        'ñ' => 'n',
+        'º' | '˚' => '°',
+        '＆' => '&',
+        '（' => '(',
+        '）' => ')',
+        '，' => ',',
+        '：' => ':',
+        '⁄' | '∕' => '/',
+        '→' | '⇒' => '>',
+        c if c.is_ascii_uppercase() => c.to_ascii_lowercase(),
+        c => c,
+    };
+    Some((c, len))
+}
+
+fn vulgar(c: char) -> Option<i32> {
+    Some(match c {
+        '½' => 24,
+        '¼' => 12,
+        '¾' => 36,
+        '⅛' => 6,
+        '⅜' => 18,
+        '⅝' => 30,
+        '⅞' => 42,
+        '⅓' => 16,
+        '⅔' => 32,
+        '⅙' => 8,
+        _ => return None,
+    })
+}
+
+struct Reader<'t> {
+    text: &'t str,
+    at: usize,
+    end: usize,
+}
+
+impl Reader<'_> {
+    fn peek(&self) -> Option<(char, usize)> {
+        if self.at >= self.end { None } else { plain(self.text, self.at) }
+    }
+
+    fn take_while(&mut self, out: &mut String, ok: impl Fn(char) -> bool) {
+        while let Some((c, len)) = self.peek() {
+            if !ok(c) {
+                break;
+            }
+            out.push(c);
+            self.at += len;
+        }
+    }
+
+    fn number(&mut self) -> Option<u32> {
+        let mut n: Option<u32> = None;
+        while let Some((c, len)) = self.peek() {
+            let Some(d) = c.to_digit(10) else { break };
+            n = Some(n.unwrap_or(0).saturating_mul(10).saturating_add(d).min(1_000_000_000));
+            self.at += len;
+        }
+        n
+    }
+}
+
+/// Cuts a stretch of the text into tokens.
+#[must_use]
+pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabulary) -> Vec<Token> {
+    let mut r = Reader { text, at: range.start, end: range.end };
+    let mut out: Vec<Token> = Vec::with_capacity((range.end - range.start) / 4 + 2);
+    let mut gap = 2;
+    let mut word = String::with_capacity(16);
+    while let Some((c, len)) = r.peek() {
+        let start = r.at;
+        if c == '\t' || c == '|' {
+            gap = 2;
+            r.at += len;
+            continue;
+        }
+        if c.is_whitespace() {
+            gap = if gap >= 1 { 2 } else { 1 };
+            r.at += len;
+            continue;
+        }
+        let kind = if c.is_ascii_digit() {
+            number(&mut r, &mut out)
+        } else if let Some(units) = vulgar(c) {
+            r.at += len;
+            mixed(&mut out, units, gap)
+        } else if c == '×' {
+            r.at += len;
+            times(&mut r, start).unwrap_or(Kind::Sign('x'))
+        } else if c.is_alphabetic() {
+            word.clear();
+            r.take_while(&mut word, |c| c.is_alphabetic() || c == '\'');
+            classify(&mut r, &mut word, vocabulary)
+        } else {
+            r.at += len;
+            if c == '&' || c == '+' { Kind::W(W::And) } else { Kind::Sign(c) }
+        };
+        let Some(kind) = kind.into() else { continue };
+        // A mixed number such as 1 1/4 has swallowed the token before it.
+        let (start, gap_here) = match (&kind, out.last()) {
+            (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {
+                let last = *last;
+                out.pop();
+                (last.span.start as usize, last.gap)
+            }
+            _ => (start, gap),
+        };
+        out.push(Token { kind, span: Span::new(start, r.at), gap: gap_here });
+        gap = 0;
+    }
+    out
+}
+
+/// A number, a fraction, a clock, `2x`, an ordinal.
+fn number(r: &mut Reader<'_>, out: &mut [Token]) -> Kind {
+    let n = r.number().unwrap_or(0);
+    let save = r.at;
+    match r.peek() {
+        Some(('/', len)) => {
+            r.at += len;
+            if let Some(d) = r.number()
+                && d > 1
+                && 48 % d == 0
+                && n > 0
+                && n <= d
+                && !matches!(r.peek(), Some(('/', _)))
+            {
+                let units = i32::try_from(n * 48 / d).unwrap_or(0);
+                return mixed(out, units, 1);
+            }
+            r.at = save;
+        }
+        Some((':' | '.' | 'h', len)) if (1..=12).contains(&n) => {
+            r.at += len;
+            let digits = r.at;
+            if let Some(minutes) = r.number()
+                && r.at - digits == 2
+                && minutes < 60
+                && !matches!(r.peek(), Some((c, _)) if c.is_ascii_digit())
+            {
+                let units = i32::try_from(n * 4 + minutes / 15).unwrap_or(0);
+                return Kind::Clock(Heading::new(units));
+            }
+            r.at = save;
+        }
+        Some((c, len)) if vulgar(c).is_some() => {
+            r.at += len;
+            let part = vulgar(c).unwrap_or(0);
+            return Kind::Fraction(48 * i32::try_from(n.min(9)).unwrap_or(0) + part);
+        }
+        _ => {}
+    }
+    // Letters glued to the number: 2x, 6h, 3rd.
+    let mut tail = String::new();
+    r.take_while(&mut tail, char::is_alphabetic);
+    match tail.as_str() {
+        "x" if !matches!(r.peek(), Some((c, _)) if c.is_ascii_digit()) => return Kind::Times(n),
+        "h" | "uhr" if (1..=12).contains(&n) => return Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0))),
+        "st" | "nd" | "rd" | "th" => {
+            let w = [W::First, W::Second, W::ThirdTh, W::Fourth, W::Fifth, W::Sixth, W::Seventh, W::EighthTh, W::Ninth, W::Tenth];
+            if let Some(w) = n.checked_sub(1).and_then(|i| w.get(i as usize)) {
+                return Kind::W(*w);
+            }
+        }
+        _ => {}
+    }
+    r.at = save;
+    Kind::Number(n)
+}
+
+/// A fraction, together with a whole number before it: 1 1/4.
+fn mixed(out: &mut [Token], units: i32, gap: u8) -> Kind {
+    if gap <= 1
+        && let Some(last) = out.last()
+        && let Kind::Number(n @ 1..=3) = last.kind
+        && last.gap > 0
+        && out.len() > 1
+        && !out[out.len() - 2].sign('-')
+    {
+        return Kind::Fraction(48 * i32::try_from(n).unwrap_or(0) + units);
+    }
+    Kind::Fraction(units)
+}
+
+fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
+    let save = r.at;
+    let mut blank = String::new();
+    r.take_while(&mut blank, |c| c == ' ');
+    match r.number() {
+        Some(n @ 1..=64) if blank.len() <= 1 && r.at > start => Some(Kind::Times(n)),
+        _ => {
+            r.at = save;
+            None
+        }
+    }
+}
+
+/// A word, an order of feet, or `x2`.
+fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> Kind {
+    if word == "x" {
+        let start = r.at;
+        if let Some(kind) = times(r, start) {
+            return kind;
+        }
+    }
+    // "w/" and "w/o" keep their stroke.
+    if word == "w"
+        && let Some(('/', len)) = r.peek()
+    {
+        r.at += len;
+        if matches!(r.peek(), Some(('o', _))) && !r.text[r.at..].starts_with("one") {
+            let save = r.at;
+            let mut tail = String::new();
+            r.take_while(&mut tail, char::is_alphabetic);
+            if tail == "o" || tail == "out" {
+                return Kind::W(W::No);
+            }
+            r.at = save;
+        }
+        return Kind::W(W::With);
+    }
+    let trimmed = word.trim_end_matches('\'');
+    let found = vocabulary.get(trimmed).or_else(|| vocabulary.get(trimmed.trim_end_matches("'s")));
+    if let Some((w, grammar)) = found {
+        return grammar.map_or(Kind::Name(w), Kind::W);
+    }
+    if (2..=8).contains(&trimmed.len()) && trimmed.bytes().all(|b| b == b'r' || b == b'l') {
+        return Kind::Feet;
+    }
+    // A plural or a participle of a known name: sailors, coasters, shuffling.
+    for end in ["s", "es", "ing", "ed"] {
+        if let Some(stem) = trimmed.strip_suffix(end)
+            && stem.len() > 2
+        {
+            let with_e = format!("{stem}e");
+            if let Some((w, grammar)) = vocabulary.get(stem).or_else(|| vocabulary.get(&with_e)) {
+                return grammar.map_or(Kind::Name(w), Kind::W);
+            }
+        }
+    }
+    Kind::Unknown
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn kinds(text: &str) -> Vec<Kind> {
+        tokens(text, 0..text.len(), &Vocabulary::new()).iter().map(|t| t.kind).collect()
+    }
+
+    #[test]
+    fn fractions_and_clocks_in_all_hands() {
+        assert_eq!(kinds("1/4 ¼ 3/4"), [Kind::Fraction(12), Kind::Fraction(12), Kind::Fraction(36)]);
+        assert_eq!(kinds("turn 1 1/4")[1], Kind::Fraction(60));
+        assert_eq!(kinds("turn 1¼")[1], Kind::Fraction(60));
+        assert_eq!(kinds("3:00 10.30 6h"), [
+            Kind::Clock(Heading::new(12)),
+            Kind::Clock(Heading::new(42)),
+            Kind::Clock(Heading::new(24))
+        ]);
+    }
+
+    #[test]
+    fn feet_times_and_signs() {
+        assert_eq!(kinds("RLR x2 2x"), [Kind::Feet, Kind::Times(2), Kind::Times(2)]);
+        assert_eq!(kinds("w/ touch – hold"), [
+            Kind::W(W::With),
+            Kind::W(W::Touch),
+            Kind::Sign('-'),
+            Kind::W(W::Hold)
+        ]);
+        assert_eq!(kinds("R &amp; L")[1], Kind::W(W::And));
+    }
+}
