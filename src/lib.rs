@@ -4,11 +4,12 @@
 //! The rooms follow the way of the data, and each knows only those above it.
 
 pub mod body;
+pub mod check;
 pub mod dance;
 pub mod floor;
+pub mod motion;
+mod report;
 pub mod text;
 pub mod time;
-pub mod check;
-mod report;
 
 pub use report::{Error, LONGEST, Options, Report};
