@@ -491,7 +491,10 @@ impl Part {
     /// Sum of all turns.
     #[must_use]
     pub fn turn(&self) -> Turn {
-        self.sections.iter().flat_map(|s| &s.moves).fold(Turn::NONE, |t, m| t + m.turn)
+        self.sections
+            .iter()
+            .flat_map(|s| &s.moves)
+            .fold(Turn::NONE, |t, m| t + m.turn)
     }
 }
 
@@ -599,6 +602,9 @@ pub struct Dance {
 impl Dance {
     /// The sections of one repetition in order (of all main parts, where there are several).
     pub fn main_sections(&self) -> impl Iterator<Item = &Section> {
-        self.parts.iter().filter(|p| p.kind == PartKind::Main).flat_map(|p| &p.sections)
+        self.parts
+            .iter()
+            .filter(|p| p.kind == PartKind::Main)
+            .flat_map(|p| &p.sections)
     }
 }

@@ -130,7 +130,10 @@ impl Heading {
     /// The unit vector of this direction.
     #[must_use]
     pub fn vector(self) -> Point {
-        Point { x: sine(self.units()), y: sine(self.units() + 12) }
+        Point {
+            x: sine(self.units()),
+            y: sine(self.units() + 12),
+        }
     }
 }
 
@@ -201,7 +204,10 @@ impl Point {
     #[must_use]
     pub fn turned(self, turn: Turn) -> Self {
         let (s, c) = (sine(turn.0 % 48), sine(turn.0 % 48 + 12));
-        Self { x: self.x * c + self.y * s, y: self.y * c - self.x * s }
+        Self {
+            x: self.x * c + self.y * s,
+            y: self.y * c - self.x * s,
+        }
     }
 
     /// Turned clockwise about another point.
@@ -232,19 +238,28 @@ impl Point {
 impl Add for Point {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self { x: self.x + other.x, y: self.y + other.y }
+        Self {
+            x: self.x + other.x,
+            y: self.y + other.y,
+        }
     }
 }
 impl Sub for Point {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
-        Self { x: self.x - other.x, y: self.y - other.y }
+        Self {
+            x: self.x - other.x,
+            y: self.y - other.y,
+        }
     }
 }
 impl Mul<f64> for Point {
     type Output = Self;
     fn mul(self, factor: f64) -> Self {
-        Self { x: self.x * factor, y: self.y * factor }
+        Self {
+            x: self.x * factor,
+            y: self.y * factor,
+        }
     }
 }
 
@@ -255,7 +270,10 @@ mod tests {
     // Identities G1, G2, G10 to G13 and G16: worked by hand from the definition of the frame
     // (x to 3:00, y to 12:00, clockwise positive, 48 units to a turn).
     fn near(a: Point, x: f64, y: f64) {
-        assert!((a.x - x).abs() < 1e-9 && (a.y - y).abs() < 1e-9, "{a:?} is not ({x}, {y})");
+        assert!(
+            (a.x - x).abs() < 1e-9 && (a.y - y).abs() < 1e-9,
+            "{a:?} is not ({x}, {y})"
+        );
     }
 
     #[test]
@@ -264,7 +282,14 @@ mod tests {
         near(Heading::new(12).vector(), 1.0, 0.0);
         near(Heading::new(24).vector(), 0.0, -1.0);
         near(Heading::new(36).vector(), -1.0, 0.0);
-        for (units, clock) in [(0, "12:00"), (4, "1:00"), (6, "1:30"), (8, "2:00"), (18, "4:30"), (42, "10:30")] {
+        for (units, clock) in [
+            (0, "12:00"),
+            (4, "1:00"),
+            (6, "1:30"),
+            (8, "2:00"),
+            (18, "4:30"),
+            (42, "10:30"),
+        ] {
             assert_eq!(Heading::new(units).to_string(), clock);
             assert_eq!(clock.parse(), Ok(Heading::new(units)));
         }
@@ -276,7 +301,11 @@ mod tests {
         near(Point::new(0.0, 0.5).turned_about(centre, Turn(12)), 0.6, 0.1);
         near(Point::new(0.0, 0.5).turned_about(centre, Turn(24)), 0.2, -0.5);
         near(Point::new(0.0, 0.5).turned_about(centre, Turn(-12)), -0.4, -0.1);
-        near(Point::new(1.0, 0.0).turned(Turn(6)), core::f64::consts::FRAC_1_SQRT_2, -core::f64::consts::FRAC_1_SQRT_2);
+        near(
+            Point::new(1.0, 0.0).turned(Turn(6)),
+            core::f64::consts::FRAC_1_SQRT_2,
+            -core::f64::consts::FRAC_1_SQRT_2,
+        );
     }
 
     #[test]

@@ -8,6 +8,7 @@ pub mod check;
 pub mod dance;
 pub mod figures;
 pub mod floor;
+pub mod motion;
 mod report;
 pub mod sheet;
 pub mod text;

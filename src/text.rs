@@ -17,7 +17,10 @@ impl Span {
     #[must_use]
     pub fn new(start: usize, end: usize) -> Self {
         let cut = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        Self { start: cut(start), end: cut(end.max(start)) }
+        Self {
+            start: cut(start),
+            end: cut(end.max(start)),
+        }
     }
 
     /// The smallest span that holds both.
@@ -29,7 +32,10 @@ impl Span {
         if other.is_empty() {
             return self;
         }
-        Self { start: self.start.min(other.start), end: self.end.max(other.end) }
+        Self {
+            start: self.start.min(other.start),
+            end: self.end.max(other.end),
+        }
     }
 
     /// The words that the span covers, empty where it does not lie on character borders.
@@ -157,8 +163,14 @@ mod tests {
     #[test]
     fn edits_are_made_by_position() {
         let edits = [
-            Edit { span: Span::new(4, 5), text: "L".into() },
-            Edit { span: Span::new(0, 3), text: "touch".into() },
+            Edit {
+                span: Span::new(4, 5),
+                text: "L".into(),
+            },
+            Edit {
+                span: Span::new(0, 3),
+                text: "touch".into(),
+            },
         ];
         assert_eq!(apply("hop R", &edits), "touch L");
     }
