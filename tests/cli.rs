@@ -298,3 +298,29 @@ fn frames_begin_with_the_published_header() {
         .success()
         .stdout(json);
 }
+
+#[test]
+fn figures_are_listed_and_shown() {
+    halfcount(&["figures"])
+        .assert()
+        .success()
+        .stdout(contains("Lindy").and(contains("1&2 3 4")));
+    // Common practice: a jazz box has four steps in four counts.
+    let jazz_box = || contains("R cross").and(contains("4 (1 2 3 4)"));
+    for words in [&["figures", "jazz box"][..], &["figures", "Jazz", "Box"]] {
+        halfcount(words).assert().success().stdout(jazz_box());
+    }
+    let answer = halfcount(&["figures", "--format", "json"]).assert().success();
+    let list: serde_json::Value = serde_json::from_slice(&answer.get_output().stdout).expect("JSON");
+    let list = list.as_array().expect("an array");
+    assert!(
+        list.len() >= 263
+            && list
+                .iter()
+                .all(|f| f["steps"].as_array().is_some_and(|s| !s.is_empty()))
+    );
+    wrong(
+        &["figures", "sailr step"],
+        "no figure is called sailr step; near it are: Sailor step",
+    );
+}

@@ -1,6 +1,8 @@
 //! `halfcount frames`: both feet at every half-count, or on another grid.
 
 use clap::{Args, ValueEnum};
+use halfcount::body::Body;
+use halfcount::motion::{self, FrameRow};
 use serde::Serialize;
 
 use super::out::Out;
@@ -47,34 +49,11 @@ fn grid(word: &str) -> Result<u32, String> {
     number.ok_or_else(|| "use 1, 2, 3, 4, 6, 8, 12 or 24".to_owned())
 }
 
-/// One moment in the published order of columns.
-#[derive(Debug, Serialize)]
-struct Row {
-    part: String,
-    section: u32,
-    count: String,
-    tick: i32,
-    facing: f64,
-    left_x: f64,
-    left_y: f64,
-    left_toe: f64,
-    left_sole: &'static str,
-    left_weight: f64,
-    right_x: f64,
-    right_y: f64,
-    right_toe: f64,
-    right_sole: &'static str,
-    right_weight: f64,
-}
-
-const HEADER: &str = "part,section,count,tick,facing,left_x,left_y,left_toe,left_sole,left_weight,\
-right_x,right_y,right_toe,right_sole,right_weight\n";
-
 /// One sheet in `--format json`.
 #[derive(Debug, Serialize)]
 struct SheetJson<'a> {
     file: &'a str,
-    frames: Vec<Row>,
+    frames: Vec<FrameRow>,
 }
 
 /// Carries the command out.
@@ -84,9 +63,10 @@ pub(crate) fn run(args: &FramesArgs) -> Result<Ending, Failure> {
     let options = halfcount::Options::default();
     let work = |sheet: &sheets::Sheet| {
         let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
-        let frames = rows(&report, args.per_count, args.walls);
+        let motion = motion::simulate(&report.dance, &Body::default(), args.walls);
+        let frames = motion.frames(args.per_count);
         match args.format {
-            Format::Csv => table(&frames),
+            Format::Csv => Ok(motion::csv(&frames)),
             Format::Json => {
                 let line = serde_json::to_string(&SheetJson {
                     file: &sheet.name,
@@ -106,23 +86,6 @@ pub(crate) fn run(args: &FramesArgs) -> Result<Ending, Failure> {
     })?;
     out.close()?;
     Ok(if all_read { Ending::Sound } else { Ending::Wrong })
-}
-
-/// The moments of a dance on a grid.
-fn rows(report: &halfcount::Report, per_count: u32, walls: u32) -> Vec<Row> {
-    let _ = (report, per_count, walls);
-    Vec::new()
-}
-
-fn table(rows: &[Row]) -> Result<String, String> {
-    let mut writer = csv::WriterBuilder::new()
-        .has_headers(false)
-        .from_writer(HEADER.as_bytes().to_vec());
-    for row in rows {
-        writer.serialize(row).map_err(|error| error.to_string())?;
-    }
-    let bytes = writer.into_inner().map_err(|error| error.to_string())?;
-    String::from_utf8(bytes).map_err(|error| error.to_string())
 }
 
 #[cfg(test)]
