@@ -16,3 +16,9 @@ pub mod time;
 pub mod trace;
 
 pub use report::{Error, LONGEST, Options, Report, report};
+
+/// The code in the README runs.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+#[derive(Debug)]
+pub struct Readme;
