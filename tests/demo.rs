@@ -36,7 +36,7 @@ fn weights(trace: &str) -> String {
         }
         if foot != "-" {
             let sign = position.trim_start_matches(|c: char| c.is_ascii_digit());
-            out.push_str(&format!("{count}{sign}{foot} "));
+            out.extend([count, sign, foot, " "]);
         }
     }
     out
