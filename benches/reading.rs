@@ -73,9 +73,11 @@ fn sheets() -> Vec<String> {
 /// Our work: read, simulate and check. The answer is looked at, so that nothing is left out.
 fn read(sheets: &[String]) -> usize {
     let options = halfcount::Options::default();
+    let body = halfcount::body::Body::default();
     let one = |text: &String| match halfcount::report(black_box(text), &options) {
         Ok(report) => {
-            report.dance.main_sections().map(|s| s.moves.len()).sum::<usize>() + report.findings.len()
+            let motion = halfcount::motion::simulate(&report.dance, &body, 1);
+            motion.moments.len() + report.findings.len()
         }
         Err(error) => panic!("a sheet of the tests was refused: {error}"),
     };

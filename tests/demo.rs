@@ -6,11 +6,17 @@ use std::path::Path;
 use halfcount::check::Severity;
 use halfcount::trace::Trace;
 
+fn file(name: &str) -> String {
+    fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(name)).expect("a text in UTF-8")
+}
+
+fn read(text: &str, name: &str) -> Trace {
+    let report = halfcount::report(text, &halfcount::Options::default()).expect("a short sheet");
+    halfcount::trace::trace(&report, text, name)
+}
+
 fn demo(name: &str) -> Trace {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/demo").join(name);
-    let text = fs::read_to_string(path).expect("a demo dance is UTF-8");
-    let report = halfcount::report(&text, &halfcount::Options::default()).expect("a short sheet");
-    halfcount::trace::trace(&report, &text, name)
+    read(&file(&format!("www/demo/{name}")), name)
 }
 
 /// The weight-taking positions of each section with the clock at its end. Positions without weight may be
@@ -147,4 +153,35 @@ fn the_intermediate_dance_has_a_restart_and_a_tag() {
         (6, 4, Some("12:00"))
     );
     assert_eq!(weights(&tag.trace), weights("1R 2L 3R 4L"));
+}
+
+#[test]
+#[ignore = "the reader is not in yet"]
+fn the_sheet_of_the_readme_reads_as_it_says() {
+    let readme = file("README.md");
+    let block = |kind: &str| {
+        let after = readme
+            .split_once(&format!("```{kind}\n"))
+            .expect("a block of this kind")
+            .1;
+        after.split_once("```").expect("an end of the block").0
+    };
+    let sheet = block("text");
+    let trace = read(sheet, "README.md");
+    sound(&trace);
+    let section = &trace.sections[0];
+    let heart = format!(
+        r#"{{"counts":{},"trace":"{}","facing_end":"{}","weight_end":"{}"}}"#,
+        section.counts, section.trace, section.facing_end, section.weight_end
+    );
+    assert_eq!(block("json").trim(), heart);
+
+    // The slip that the page speaks of.
+    let slipped = sheet.replace("step L beside R (3:00)", "step R beside L (3:00)");
+    assert_ne!(slipped, sheet);
+    let loud = |f: &&halfcount::trace::FindingTrace| f.severity == "error" && f.count.as_deref() == Some("8");
+    assert_eq!(
+        read(&slipped, "README.md").findings.iter().filter(loud).count(),
+        1
+    );
 }

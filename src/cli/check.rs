@@ -17,7 +17,7 @@ mend was read again before it is offered.
 
 Examples:
   halfcount check harbour-lights.txt
-  halfcount check --allow total-differs sheets/
+  halfcount check --allow weight-not-free sheets/
   halfcount check --format sarif sheets/ --out findings.sarif
   cat harbour-lights.txt | halfcount check -
 
