@@ -1,4 +1,4 @@
-//! The project's own commands: `cargo xtask demo`, `cargo xtask test`, `cargo xtask bench`.
+//! The project's own commands: `cargo xtask help` lists them.
 //!
 //! They need nothing but Rust's own tools, and fetch what is missing of these.
 #![allow(
@@ -12,15 +12,29 @@ use std::process::{Command, ExitCode, Stdio};
 use std::{env, fs, time::Instant};
 
 const HELP: &str = "\
-cargo xtask demo    check the demo dances and show them count by count
-cargo xtask test    everything that must hold before a change lands
-cargo xtask bench   how fast sheets are read, against parsing the same bytes as Markdown";
+cargo xtask demo      check the demo dances and show them count by count
+cargo xtask test      everything that must hold before a change lands
+cargo xtask accuracy  what differs from the truth of the practice sheets
+cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown";
 
 fn main() -> ExitCode {
     let word = env::args().nth(1).unwrap_or_default();
     let done = match word.as_str() {
         "demo" => demo(),
         "test" => test(),
+        "accuracy" => {
+            let show = [
+                "test",
+                "--features",
+                "cli",
+                "--test",
+                "sheets",
+                "--",
+                "--nocapture",
+                "--include-ignored",
+            ];
+            step("accuracy", &show, &[])
+        }
         "bench" => step("bench", &["bench", "--bench", "reading"], &[]),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
