@@ -264,7 +264,9 @@ mod tests {
         near(Heading::new(12).vector(), 1.0, 0.0);
         near(Heading::new(24).vector(), 0.0, -1.0);
         near(Heading::new(36).vector(), -1.0, 0.0);
-        for (units, clock) in [(0, "12:00"), (4, "1:00"), (6, "1:30"), (8, "2:00"), (18, "4:30"), (42, "10:30")] {
+        for (units, clock) in
+            [(0, "12:00"), (4, "1:00"), (6, "1:30"), (8, "2:00"), (18, "4:30"), (42, "10:30")]
+        {
             assert_eq!(Heading::new(units).to_string(), clock);
             assert_eq!(clock.parse(), Ok(Heading::new(units)));
         }
@@ -276,7 +278,11 @@ mod tests {
         near(Point::new(0.0, 0.5).turned_about(centre, Turn(12)), 0.6, 0.1);
         near(Point::new(0.0, 0.5).turned_about(centre, Turn(24)), 0.2, -0.5);
         near(Point::new(0.0, 0.5).turned_about(centre, Turn(-12)), -0.4, -0.1);
-        near(Point::new(1.0, 0.0).turned(Turn(6)), core::f64::consts::FRAC_1_SQRT_2, -core::f64::consts::FRAC_1_SQRT_2);
+        near(
+            Point::new(1.0, 0.0).turned(Turn(6)),
+            core::f64::consts::FRAC_1_SQRT_2,
+            -core::f64::consts::FRAC_1_SQRT_2,
+        );
     }
 
     #[test]

@@ -4,14 +4,22 @@
 //! The rooms follow the way of the data, and each knows only those above it.
 
 pub mod body;
+pub mod check;
 pub mod dance;
+pub mod figures;
 pub mod floor;
+pub mod motion;
+pub mod read;
+mod report;
+pub mod sheet;
 pub mod text;
 pub mod time;
-pub mod check;
-mod report;
+pub mod trace;
 
-pub use report::{Error, LONGEST, Options, Report};
-pub mod sheet;
-pub mod figures;
-pub mod read;
+pub use report::{Error, LONGEST, Options, Report, report};
+
+/// The code in the README runs.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+#[derive(Debug)]
+pub struct Readme;

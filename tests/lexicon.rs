@@ -31,7 +31,8 @@ fn every_figure_has_the_steps_of_the_table() {
     let mut rows = 0;
     for row in table.lines().skip(1) {
         let cells: Vec<&str> = row.split('\t').collect();
-        let (_, figure) = lexicon().find(cells[0]).unwrap_or_else(|| panic!("{} is not in the lexicon", cells[0]));
+        let (_, figure) =
+            lexicon().find(cells[0]).unwrap_or_else(|| panic!("{} is not in the lexicon", cells[0]));
         assert_eq!(figure.name, cells[0]);
         assert_eq!(formal(figure.start, &figure.steps), cells[5], "{}", cells[0]);
         for synonym in cells[1].split(';').map(str::trim) {

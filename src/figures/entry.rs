@@ -193,11 +193,14 @@ pub fn entries(text: &'static str, vocabulary: &Vocabulary) -> Result<Vec<Figure
             }
             "steps" => {
                 figure.steps_text = value;
-                figure.steps = steps(value, vocabulary).map_err(|piece| wrong(&format!("cannot read the step `{piece}` in")))?;
+                figure.steps = steps(value, vocabulary)
+                    .map_err(|piece| wrong(&format!("cannot read the step `{piece}` in")))?;
             }
             "turn" => {
-                figure.turn_on =
-                    value.strip_prefix("on ").and_then(|n| n.parse().ok()).ok_or_else(|| wrong("a turn is `turn on 3`"))?;
+                figure.turn_on = value
+                    .strip_prefix("on ")
+                    .and_then(|n| n.parse().ok())
+                    .ok_or_else(|| wrong("a turn is `turn on 3`"))?;
             }
             "call" => figure.call = value,
             "source" => figure.source = value,

@@ -104,7 +104,12 @@ impl Scan<'_> {
 
     fn started(&self) -> bool {
         let w = &self.w;
-        w.action.is_some() || w.place.is_some() || w.part.is_some() || w.turn.is_some() || w.foot.is_some() || w.both
+        w.action.is_some()
+            || w.place.is_some()
+            || w.part.is_some()
+            || w.turn.is_some()
+            || w.foot.is_some()
+            || w.both
     }
 
     fn participle(&self) -> bool {
@@ -119,7 +124,9 @@ impl Scan<'_> {
             Kind::Fraction(units) => self.turn_size(units, 1),
             Kind::Number(n) => self.number(n),
             // A hyphen inside "cross-rock" or "half-turn".
-            Kind::Sign('-') if t.gap == 0 && self.peek(1).is_some_and(|n| n.gap == 0) && self.started() => self.pass(),
+            Kind::Sign('-') if t.gap == 0 && self.peek(1).is_some_and(|n| n.gap == 0) && self.started() => {
+                self.pass()
+            }
             Kind::Sign('\'' | '"' | '*' | '_') => self.pass(),
             // The full stop of an abbreviation: "fwd. R", "R. heel".
             Kind::Sign('.')
@@ -128,7 +135,8 @@ impl Scan<'_> {
                     && self.i > 0
                     && self.tokens[self.i - 1].span.range().len() <= 4
                     && self.peek(1).is_some_and(|n| {
-                        n.gap <= 1 && n.span.of(self.text).starts_with(|c: char| c.is_lowercase())
+                        n.gap <= 1
+                            && n.span.of(self.text).starts_with(|c: char| c.is_lowercase())
                             && !matches!(n.kind, Kind::W(w) if verb(w).is_some())
                     }) =>
             {
@@ -150,7 +158,11 @@ impl Scan<'_> {
             W::RF => self.certain_foot(Foot::Right, 1),
             W::LF => self.certain_foot(Foot::Left, 1),
             W::Foot | W::Feet | W::Leg => {
-                if self.w.both || self.w.foot.is_some() { self.pass() } else { w == W::Feet && self.both() }
+                if self.w.both || self.w.foot.is_some() {
+                    self.pass()
+                } else {
+                    w == W::Feet && self.both()
+                }
             }
             W::Both => self.both(),
             W::Quarter | W::Half | W::ThreeQuarter | W::Full | W::Eighth => self.turn_in_words(w),
@@ -200,7 +212,11 @@ impl Scan<'_> {
                 self.w.joined = true;
                 self.pass()
             }
-            W::With if self.w.action.is_some() && self.w.foot.is_none() && self.peek(1).is_some_and(foot_token) => {
+            W::With
+                if self.w.action.is_some()
+                    && self.w.foot.is_none()
+                    && self.peek(1).is_some_and(foot_token) =>
+            {
                 self.waiting = Waiting::On;
                 self.pass()
             }
@@ -235,7 +251,9 @@ impl Scan<'_> {
         if matches!(next, Some(W::Foot | W::Leg)) {
             return self.certain_foot(foot, 2);
         }
-        if self.waiting == Waiting::Turn || (self.seen_turn_last && self.w.turn.is_some_and(|t| t.to.is_none())) {
+        if self.waiting == Waiting::Turn
+            || (self.seen_turn_last && self.w.turn.is_some_and(|t| t.to.is_none()))
+        {
             return self.turn_to(foot, 1);
         }
         if matches!(next, Some(W::Shoulder)) {
@@ -249,7 +267,10 @@ impl Scan<'_> {
                     self.w.place.get_or_insert(Place::Close);
                     return self.accept(2);
                 }
-                if self.w.turn.is_some_and(|t| t.to.is_none()) && self.w.place.is_none() && self.w.action.is_none() {
+                if self.w.turn.is_some_and(|t| t.to.is_none())
+                    && self.w.place.is_none()
+                    && self.w.action.is_none()
+                {
                     return self.turn_to(foot, 1);
                 }
                 return self.direction(foot);
@@ -306,7 +327,11 @@ impl Scan<'_> {
             return self.direction(foot);
         }
         // "step R R": foot and direction.
-        if self.w.foot == Some(foot) && self.w.place.is_none() && self.w.action.is_some() && self.w.side.is_none() {
+        if self.w.foot == Some(foot)
+            && self.w.place.is_none()
+            && self.w.action.is_some()
+            && self.w.side.is_none()
+        {
             return self.direction(foot);
         }
         if self.turn_pending() {
@@ -390,7 +415,10 @@ impl Scan<'_> {
     fn turn_ahead(&self, n: usize) -> bool {
         let skip = usize::from(self.peek_w(n) == Some(W::The));
         matches!(self.peek(n + skip).map(|t| t.kind), Some(Kind::Fraction(_)))
-            || matches!(self.peek_w(n + skip), Some(W::Quarter | W::Half | W::Full | W::Turn | W::ThreeQuarter | W::Eighth))
+            || matches!(
+                self.peek_w(n + skip),
+                Some(W::Quarter | W::Half | W::Full | W::Turn | W::ThreeQuarter | W::Eighth)
+            )
     }
 
     fn turn_size(&mut self, units: i32, n: usize) -> bool {
@@ -450,7 +478,11 @@ impl Scan<'_> {
         let degrees = self.peek(1).is_some_and(|t| t.sign('°')) || self.peek_w(1) == Some(W::Degrees);
         if degrees {
             if n == 45 && !matches!(self.w.action, Some(Action::Pivot)) && !self.seen_turn_last {
-                let place = if self.w.place == Some(Place::Back) { Place::DiagonalBack } else { Place::DiagonalForward };
+                let place = if self.w.place == Some(Place::Back) {
+                    Place::DiagonalBack
+                } else {
+                    Place::DiagonalForward
+                };
                 self.w.place = Some(place);
                 return self.accept(2);
             }
@@ -502,7 +534,8 @@ impl Scan<'_> {
             // "back to centre", "forward across": the later word is nearer to the point.
             let refines = to
                 || matches!(place, Place::Home | Place::InPlace)
-                || (matches!(place, Place::Behind | Place::Cross) && matches!(old, Place::Back | Place::Forward | Place::Cross))
+                || (matches!(place, Place::Behind | Place::Cross)
+                    && matches!(old, Place::Back | Place::Forward | Place::Cross))
                 || (old == Place::Cross && place == Place::Behind);
             if !refines || self.bare_place {
                 return false;
@@ -535,8 +568,7 @@ impl Scan<'_> {
             }
             // "cross step forward", "slightly forward" says how, not where.
             Some(Place::Cross | Place::Side | Place::Behind | Place::LockBehind | Place::Out)
-                if self.i > 0
-                    && matches!(self.tokens[self.i - 1].kind, Kind::W(W::Slightly | W::Step)) =>
+                if self.i > 0 && matches!(self.tokens[self.i - 1].kind, Kind::W(W::Slightly | W::Step)) =>
             {
                 return self.accept(1);
             }
@@ -617,7 +649,14 @@ impl Scan<'_> {
             self.w.place = Some(Place::Forward);
             return self.accept(1);
         }
-        self.placed(if self.w.action.is_some_and(|a| !matches!(a, Action::Step | Action::Rock)) { Place::Forward } else { Place::Cross }, Waiting::Relation)
+        self.placed(
+            if self.w.action.is_some_and(|a| !matches!(a, Action::Step | Action::Rock)) {
+                Place::Forward
+            } else {
+                Place::Cross
+            },
+            Waiting::Relation,
+        )
     }
 
     fn lock(&mut self) -> bool {
@@ -756,7 +795,12 @@ impl Scan<'_> {
             return false;
         }
         let plural = self.tokens[self.i].span.of(self.text).to_ascii_lowercase().ends_with('s');
-        if plural && self.w.foot.is_none() && self.w.action.is_none_or(|a| matches!(a, Action::Split | Action::Swivel | Action::Bounce | Action::Fan | Action::Drop)) {
+        if plural
+            && self.w.foot.is_none()
+            && self.w.action.is_none_or(|a| {
+                matches!(a, Action::Split | Action::Swivel | Action::Bounce | Action::Fan | Action::Drop)
+            })
+        {
             self.w.both = true;
         }
         self.w.part = Some(part);
@@ -769,18 +813,31 @@ impl Scan<'_> {
         if self.w.only_turn() && self.waiting == Waiting::On {
             // "on ball of left": where the turn is made.
             self.i += 1;
-            while self.i < self.limit && matches!(self.peek_w(0), Some(W::Of | W::The | W::R | W::L | W::Foot | W::RF | W::LF | W::Both | W::Feet)) {
+            while self.i < self.limit
+                && matches!(
+                    self.peek_w(0),
+                    Some(W::Of | W::The | W::R | W::L | W::Foot | W::RF | W::LF | W::Both | W::Feet)
+                )
+            {
                 self.i += 1;
             }
             self.w.end = self.i;
             self.waiting = Waiting::Nothing;
             return true;
         }
-        if self.w.action.is_none_or(|a| matches!(a, Action::Step | Action::Rock | Action::Press | Action::Touch)) && self.w.part.is_none() {
+        if self
+            .w
+            .action
+            .is_none_or(|a| matches!(a, Action::Step | Action::Rock | Action::Press | Action::Touch))
+            && self.w.part.is_none()
+        {
             if self.w.place.is_some() && self.w.action.is_none() {
                 return false;
             }
-            if self.w.action == Some(Action::Step) && self.waiting == Waiting::Nothing && self.w.place.is_some() {
+            if self.w.action == Some(Action::Step)
+                && self.waiting == Waiting::Nothing
+                && self.w.place.is_some()
+            {
                 return false;
             }
             self.w.part = Some(FootPart::Ball);
@@ -792,9 +849,19 @@ impl Scan<'_> {
 
     fn body(&mut self, w: W) -> bool {
         match (w, self.w.action) {
-            (_, Some(Action::Bump | Action::Roll | Action::Clap | Action::Hitch | Action::KneePop | Action::Body | Action::Hook | Action::Kick)) => {
-                self.accept(1)
-            }
+            (
+                _,
+                Some(
+                    Action::Bump
+                    | Action::Roll
+                    | Action::Clap
+                    | Action::Hitch
+                    | Action::KneePop
+                    | Action::Body
+                    | Action::Hook
+                    | Action::Kick,
+                ),
+            ) => self.accept(1),
             (W::Hip, None) if !self.started() => {
                 self.w.action = Some(Action::Bump);
                 self.accept(1);
@@ -835,11 +902,36 @@ impl Scan<'_> {
         if self.w.place.is_some() && self.w.part.is_none() {
             let combines = matches!(
                 action,
-                Action::Rock | Action::Touch | Action::Point | Action::Step | Action::Stomp | Action::Kick | Action::Press
-                    | Action::Lunge | Action::Slide | Action::Sway | Action::Heel | Action::Flick | Action::Hook | Action::Brush | Action::Hop | Action::Jump | Action::Skate | Action::Drag | Action::Scuff | Action::Hitch | Action::Sweep
+                Action::Rock
+                    | Action::Touch
+                    | Action::Point
+                    | Action::Step
+                    | Action::Stomp
+                    | Action::Kick
+                    | Action::Press
+                    | Action::Lunge
+                    | Action::Slide
+                    | Action::Sway
+                    | Action::Heel
+                    | Action::Flick
+                    | Action::Hook
+                    | Action::Brush
+                    | Action::Hop
+                    | Action::Jump
+                    | Action::Skate
+                    | Action::Drag
+                    | Action::Scuff
+                    | Action::Hitch
+                    | Action::Sweep
             );
             let plain_step = w == W::Step || w == W::Walk;
-            if !combines || self.taking.direction_is_step || (self.w.foot.is_some() && !plain_step && self.waiting == Waiting::Nothing && !self.bare_place) {
+            if !combines
+                || self.taking.direction_is_step
+                || (self.w.foot.is_some()
+                    && !plain_step
+                    && self.waiting == Waiting::Nothing
+                    && !self.bare_place)
+            {
                 return false;
             }
             if self.w.closing && !plain_step {
@@ -849,10 +941,29 @@ impl Scan<'_> {
                 return false;
             }
         }
-        if self.w.part.is_some() && !matches!(action, Action::Touch | Action::Heel | Action::Step | Action::Fan | Action::Swivel | Action::Split | Action::Bounce | Action::Drop | Action::Grind | Action::Rock | Action::Point | Action::Press) {
+        if self.w.part.is_some()
+            && !matches!(
+                action,
+                Action::Touch
+                    | Action::Heel
+                    | Action::Step
+                    | Action::Fan
+                    | Action::Swivel
+                    | Action::Split
+                    | Action::Bounce
+                    | Action::Drop
+                    | Action::Grind
+                    | Action::Rock
+                    | Action::Point
+                    | Action::Press
+            )
+        {
             return false;
         }
-        if self.w.only_turn() && self.w.turn_when == TurnWhen::Before && matches!(action, Action::Hold | Action::Clap) {
+        if self.w.only_turn()
+            && self.w.turn_when == TurnWhen::Before
+            && matches!(action, Action::Hold | Action::Clap)
+        {
             return false;
         }
         if !self.started() && self.participle() && !matches!(action, Action::Step) {
@@ -868,7 +979,8 @@ impl Scan<'_> {
         self.w.closing = false;
         self.bare_place = false;
         self.w.action = Some(action);
-        self.seen_turn_last = matches!(action, Action::Pivot | Action::Spin | Action::Spiral | Action::Unwind | Action::Paddle);
+        self.seen_turn_last =
+            matches!(action, Action::Pivot | Action::Spin | Action::Spiral | Action::Unwind | Action::Paddle);
         if self.seen_turn_last {
             self.w.turn.get_or_insert(WrittenTurn::default());
         }
@@ -877,7 +989,14 @@ impl Scan<'_> {
 
     fn finish(mut self, from: usize) -> Option<Written> {
         let w = &mut self.w;
-        if w.end == from || !(w.action.is_some() || w.place.is_some() || w.part.is_some() || w.turn.is_some() || w.foot.is_some() || w.both) {
+        if w.end == from
+            || !(w.action.is_some()
+                || w.place.is_some()
+                || w.part.is_some()
+                || w.turn.is_some()
+                || w.foot.is_some()
+                || w.both)
+        {
             return None;
         }
         if w.turn == Some(WrittenTurn::default()) && w.action.is_none() && w.place.is_none() {
@@ -886,8 +1005,20 @@ impl Scan<'_> {
         }
         if w.action.is_none() {
             w.action = match w.part {
-                Some(FootPart::Heel) if w.both => Some(if matches!(w.place, Some(Place::Out | Place::In | Place::Close)) { Action::Split } else { Action::Swivel }),
-                Some(FootPart::Toe) if w.both => Some(if matches!(w.place, Some(Place::Out | Place::In | Place::Close)) { Action::Split } else { Action::Swivel }),
+                Some(FootPart::Heel) if w.both => {
+                    Some(if matches!(w.place, Some(Place::Out | Place::In | Place::Close)) {
+                        Action::Split
+                    } else {
+                        Action::Swivel
+                    })
+                }
+                Some(FootPart::Toe) if w.both => {
+                    Some(if matches!(w.place, Some(Place::Out | Place::In | Place::Close)) {
+                        Action::Split
+                    } else {
+                        Action::Swivel
+                    })
+                }
                 Some(FootPart::Heel) => Some(Action::Heel),
                 Some(FootPart::Toe) => Some(Action::Toe),
                 Some(FootPart::Ball) => Some(Action::Ball),

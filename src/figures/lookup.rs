@@ -77,7 +77,13 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
     let _ = text;
     if words.is_empty() {
         // Names such as "step turn" consist of silent words only.
-        words = t.iter().filter_map(|t| match t.kind { Kind::W(w) => Some(w.word()), _ => None }).collect();
+        words = t
+            .iter()
+            .filter_map(|t| match t.kind {
+                Kind::W(w) => Some(w.word()),
+                _ => None,
+            })
+            .collect();
         if words.len() < 2 {
             return None;
         }
@@ -105,7 +111,13 @@ impl Lexicon {
                 }
             }
         }
-        for (plural, singular) in [("vines", "vine"), ("grapevine", "vine"), ("chasses", "chasse"), ("shuffles", "shuffle"), ("boxes", "box")] {
+        for (plural, singular) in [
+            ("vines", "vine"),
+            ("grapevine", "vine"),
+            ("chasses", "chasse"),
+            ("shuffles", "shuffle"),
+            ("boxes", "box"),
+        ] {
             if let Some((w, None)) = vocabulary.get(singular)
                 && vocabulary.get(plural).is_none()
             {

@@ -59,9 +59,25 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::Both => both = true,
             W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
             W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),
-            W::End | W::The | W::On | W::To | W::Of | W::It | W::Full | W::Change | W::Foot | W::Feet | W::Make | W::In
-            | W::For | W::Back | W::Forward | W::At => {
-                if !seen_weight && matches!(w, W::For | W::Back | W::Forward | W::In | W::At | W::Foot | W::Feet) {
+            W::End
+            | W::The
+            | W::On
+            | W::To
+            | W::Of
+            | W::It
+            | W::Full
+            | W::Change
+            | W::Foot
+            | W::Feet
+            | W::Make
+            | W::In
+            | W::For
+            | W::Back
+            | W::Forward
+            | W::At => {
+                if !seen_weight
+                    && matches!(w, W::For | W::Back | W::Forward | W::In | W::At | W::Foot | W::Feet)
+                {
                     break;
                 }
                 if seen_weight && matches!(w, W::Back | W::Forward | W::In) && side.is_some() {

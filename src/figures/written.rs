@@ -174,13 +174,48 @@ pub fn turn_word(w: W) -> Option<i32> {
 pub fn usual_effect(action: Action) -> Effect {
     use Action as A;
     match action {
-        A::Step | A::Rock | A::Recover | A::Ball | A::Press | A::Lunge | A::Sway | A::Stomp | A::Drop | A::Grind
-        | A::Skate | A::Slide | A::Shift | A::Pivot | A::Paddle => Effect::Takes,
-        A::Touch | A::Toe | A::Point | A::Heel | A::Kick | A::Flick | A::Hook | A::Hitch | A::Brush | A::Scuff
-        | A::Drag | A::Sweep | A::Fan | A::KneePop => Effect::Free,
+        A::Step
+        | A::Rock
+        | A::Recover
+        | A::Ball
+        | A::Press
+        | A::Lunge
+        | A::Sway
+        | A::Stomp
+        | A::Drop
+        | A::Grind
+        | A::Skate
+        | A::Slide
+        | A::Shift
+        | A::Pivot
+        | A::Paddle => Effect::Takes,
+        A::Touch
+        | A::Toe
+        | A::Point
+        | A::Heel
+        | A::Kick
+        | A::Flick
+        | A::Hook
+        | A::Hitch
+        | A::Brush
+        | A::Scuff
+        | A::Drag
+        | A::Sweep
+        | A::Fan
+        | A::KneePop => Effect::Free,
         A::Jump | A::Bump => Effect::Shares,
-        A::Bounce | A::Roll | A::Swivel | A::Split | A::Applejack | A::Swivet | A::Hop | A::Scoot | A::Spin
-        | A::Spiral | A::Turn | A::Unwind => Effect::Keeps,
+        A::Bounce
+        | A::Roll
+        | A::Swivel
+        | A::Split
+        | A::Applejack
+        | A::Swivet
+        | A::Hop
+        | A::Scoot
+        | A::Spin
+        | A::Spiral
+        | A::Turn
+        | A::Unwind => Effect::Keeps,
         A::Body | A::Hips | A::Clap | A::Hold => Effect::None,
     }
 }
@@ -190,9 +225,17 @@ pub fn usual_effect(action: Action) -> Effect {
 pub fn usual_place(action: Action) -> Place {
     use Action as A;
     match action {
-        A::Step | A::Rock | A::Press | A::Heel | A::Kick | A::Brush | A::Scuff | A::Sweep | A::Grind | A::Toe | A::Hips => {
-            Place::Forward
-        }
+        A::Step
+        | A::Rock
+        | A::Press
+        | A::Heel
+        | A::Kick
+        | A::Brush
+        | A::Scuff
+        | A::Sweep
+        | A::Grind
+        | A::Toe
+        | A::Hips => Place::Forward,
         A::Ball | A::Touch | A::Drag | A::Slide => Place::Close,
         A::Lunge | A::Point => Place::Side,
         A::Skate => Place::DiagonalForward,
@@ -207,8 +250,21 @@ pub fn usual_place(action: Action) -> Place {
         A::Fan => Place::ToesOut,
         A::Swivel | A::Applejack | A::Swivet => Place::HeelsRight,
         A::Split => Place::HeelsOut,
-        A::Recover | A::Sway | A::Stomp | A::Drop | A::Shift | A::Pivot | A::Paddle | A::Bounce | A::Jump | A::Hop
-        | A::Scoot | A::Spin | A::Spiral | A::Turn | A::Unwind => Place::InPlace,
+        A::Recover
+        | A::Sway
+        | A::Stomp
+        | A::Drop
+        | A::Shift
+        | A::Pivot
+        | A::Paddle
+        | A::Bounce
+        | A::Jump
+        | A::Hop
+        | A::Scoot
+        | A::Spin
+        | A::Spiral
+        | A::Turn
+        | A::Unwind => Place::InPlace,
     }
 }
 
@@ -228,7 +284,8 @@ impl Written {
         let ends = |heels: Place, toes: Place| if self.part == Some(FootPart::Toe) { toes } else { heels };
         let place = match action {
             Action::Swivel | Action::Split | Action::Fan | Action::Applejack | Action::Swivet => {
-                let toes_first = matches!(action, Action::Fan | Action::Applejack | Action::Swivet) && self.part.is_none();
+                let toes_first =
+                    matches!(action, Action::Fan | Action::Applejack | Action::Swivet) && self.part.is_none();
                 let ends = |h, t| if toes_first { t } else { ends(h, t) };
                 match (self.place, self.side) {
                     (Some(Place::Out), _) => ends(Place::HeelsOut, Place::ToesOut),
@@ -236,7 +293,9 @@ impl Written {
                     (Some(Place::Home | Place::InPlace), _) => ends(Place::HeelsCentre, Place::ToesCentre),
                     (_, Some(Foot::Left)) => ends(Place::HeelsLeft, Place::ToesLeft),
                     (_, Some(Foot::Right)) => ends(Place::HeelsRight, Place::ToesRight),
-                    _ if action == Action::Split || action == Action::Fan => ends(Place::HeelsOut, Place::ToesOut),
+                    _ if action == Action::Split || action == Action::Fan => {
+                        ends(Place::HeelsOut, Place::ToesOut)
+                    }
                     _ => ends(Place::HeelsRight, Place::ToesRight),
                 }
             }
@@ -248,7 +307,9 @@ impl Written {
             Action::Kick if self.place == Some(Place::Cross) => Place::DiagonalAcross,
             _ => match (self.place, self.side) {
                 (Some(Place::Side), Some(side)) if self.foot.is_some_and(|f| f != side) => Place::Cross,
-                (Some(Place::DiagonalForward), Some(side)) if self.foot.is_some_and(|f| f != side) => Place::DiagonalAcross,
+                (Some(Place::DiagonalForward), Some(side)) if self.foot.is_some_and(|f| f != side) => {
+                    Place::DiagonalAcross
+                }
                 (Some(place), _) => place,
                 (None, _) => usual_place(action),
             },

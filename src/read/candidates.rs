@@ -4,7 +4,9 @@ use super::costs;
 use super::figure_words::figures_at;
 use super::phrases::{Repeat, feet_list, repeat_at};
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
-use crate::figures::{Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written};
+use crate::figures::{
+    Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written,
+};
 use crate::floor::{Heading, Turn};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -118,7 +120,10 @@ pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
     let mut j = i;
     while j < limit {
         match t[j].kind {
-            Kind::Sign(',' | ';' | ':' | '(' | ')' | '[' | ']' | '!' | '\n' | '?' | '{' | '}' | '=' | '<' | '>' | '~' | '"' | '*') => break,
+            Kind::Sign(
+                ',' | ';' | ':' | '(' | ')' | '[' | ']' | '!' | '\n' | '?' | '{' | '}' | '=' | '<' | '>'
+                | '~' | '"' | '*',
+            ) => break,
             Kind::Sign('.') if !abbreviation(t, j, limit) => break,
             Kind::Sign('-') if t[j].gap > 0 || t.get(j + 1).is_none_or(|n| n.gap > 0) => break,
             Kind::Sign('/') if t[j].gap > 0 => break,
@@ -129,12 +134,38 @@ pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
 }
 
 fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
-    j > 0 && t[j].gap == 0 && t[j - 1].span.range().len() <= 4 && j + 1 < limit && t[j + 1].gap <= 1 && !matches!(t[j + 1].kind, Kind::Sign(_))
-        && matches!(t[j - 1].kind, Kind::W(_)) && !matches!(t[j - 1].kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Hold | W::Side | W::Heel | W::Toe | W::Step | W::Clap | W::Home | W::Walk | W::Back | W::Out | W::In))
+    j > 0
+        && t[j].gap == 0
+        && t[j - 1].span.range().len() <= 4
+        && j + 1 < limit
+        && t[j + 1].gap <= 1
+        && !matches!(t[j + 1].kind, Kind::Sign(_))
+        && matches!(t[j - 1].kind, Kind::W(_))
+        && !matches!(
+            t[j - 1].kind,
+            Kind::W(
+                W::R | W::L
+                    | W::RF
+                    | W::LF
+                    | W::Hold
+                    | W::Side
+                    | W::Heel
+                    | W::Toe
+                    | W::Step
+                    | W::Clap
+                    | W::Home
+                    | W::Walk
+                    | W::Back
+                    | W::Out
+                    | W::In
+            )
+        )
 }
 
 fn sentence_end(t: &[Token], i: usize, limit: usize) -> usize {
-    (i..limit).find(|j| matches!(t[*j].kind, Kind::Sign('.' | '\n' | '!' | '?')) && !abbreviation(t, *j, limit)).unwrap_or(limit)
+    (i..limit)
+        .find(|j| matches!(t[*j].kind, Kind::Sign('.' | '\n' | '!' | '?')) && !abbreviation(t, *j, limit))
+        .unwrap_or(limit)
 }
 
 fn foot_word(k: Kind) -> bool {
@@ -148,7 +179,26 @@ fn explicitness(t: &[Token]) -> u32 {
         Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Hold),
         _ => false,
     });
-    let place = t.iter().any(|t| matches!(t.kind, Kind::W(W::Side | W::Forward | W::Back | W::Behind | W::Across | W::Beside | W::Heel | W::Toe | W::Home | W::Out | W::In | W::Hold | W::Turn)));
+    let place = t.iter().any(|t| {
+        matches!(
+            t.kind,
+            Kind::W(
+                W::Side
+                    | W::Forward
+                    | W::Back
+                    | W::Behind
+                    | W::Across
+                    | W::Beside
+                    | W::Heel
+                    | W::Toe
+                    | W::Home
+                    | W::Out
+                    | W::In
+                    | W::Hold
+                    | W::Turn
+            )
+        )
+    });
     let foot = t.iter().any(|t| foot_word(t.kind));
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT,
@@ -163,10 +213,37 @@ fn pass_cost(k: Kind) -> u32 {
     match k {
         Kind::Sign(_) => 0,
         Kind::W(w) => match w {
-            W::The | W::Then | W::Of | W::It | W::Make | W::And | W::With | W::To | W::On | W::At | W::By | W::For | W::While | W::Slightly | W::Low
-            | W::Or | W::Slow | W::Quick => 1,
+            W::The
+            | W::Then
+            | W::Of
+            | W::It
+            | W::Make
+            | W::And
+            | W::With
+            | W::To
+            | W::On
+            | W::At
+            | W::By
+            | W::For
+            | W::While
+            | W::Slightly
+            | W::Low
+            | W::Or
+            | W::Slow
+            | W::Quick => 1,
             _ if acts(w) => 90,
-            W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
+            W::R
+            | W::L
+            | W::RF
+            | W::LF
+            | W::Forward
+            | W::Back
+            | W::Side
+            | W::Behind
+            | W::Across
+            | W::Beside
+            | W::Heel
+            | W::Toe => 60,
             _ => 12,
         },
         Kind::Name(_) => 90,
@@ -190,7 +267,8 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
     out.clear();
     let token = t[i];
     let span_to = |to: usize| token.span.join(t[to.max(i + 1) - 1].span);
-    let mut push = |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
+    let mut push =
+        |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
     match token.kind {
         Kind::Sign(_) => {
             push(i + 1, 0, Meaning::Skip);
@@ -265,7 +343,11 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
                 }
                 j = k.max(j) + 1;
             }
-            push(end, cost + if worst == costs::SKIP_EXPLICIT { 0 } else { worst }, if worst > costs::SKIP_PLAIN { Meaning::Unread } else { Meaning::Skip });
+            push(
+                end,
+                cost + if worst == costs::SKIP_EXPLICIT { 0 } else { worst },
+                if worst > costs::SKIP_PLAIN { Meaning::Unread } else { Meaning::Skip },
+            );
         }
     }
     let cost = pass_cost(token.kind);
@@ -321,7 +403,16 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             side: None,
         };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
-        push(w.end, penalty + 30, Meaning::Event(Event { actor: Actor::Free, action: Action::Turn, effects: vec![(Effect::Keeps, 0)], ..pivot }));
+        push(
+            w.end,
+            penalty + 30,
+            Meaning::Event(Event {
+                actor: Actor::Free,
+                action: Action::Turn,
+                effects: vec![(Effect::Keeps, 0)],
+                ..pivot
+            }),
+        );
         return;
     }
     let Some((action, place)) = w.meaning() else { return };
@@ -334,8 +425,16 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         Actor::Said(foot)
     } else if action == Action::Sway && w.side.is_some() {
         Actor::Said(w.side.unwrap_or(Foot::Right))
-    } else if matches!(action, Action::Swivel | Action::Split | Action::Bounce | Action::Applejack | Action::Swivet | Action::Jump | Action::Roll)
-        || (action == Action::Bump && w.foot.is_none())
+    } else if matches!(
+        action,
+        Action::Swivel
+            | Action::Split
+            | Action::Bounce
+            | Action::Applejack
+            | Action::Swivet
+            | Action::Jump
+            | Action::Roll
+    ) || (action == Action::Bump && w.foot.is_none())
     {
         Actor::Both
     } else if let Some(other) = w.beside {
@@ -365,7 +464,9 @@ fn effects(w: &Written, action: Action, place: Place) -> Vec<(Effect, u32)> {
         Action::Stomp if w.up => vec![(Effect::Free, 0)],
         Action::Stomp => vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT - 5)],
         Action::Slide => vec![(Effect::Takes, 2), (Effect::Free, 0)],
-        Action::Step if w.closing && place == Place::Close => vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT)],
+        Action::Step if w.closing && place == Place::Close => {
+            vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT)]
+        }
         Action::Step if w.action.is_none() && matches!(place, Place::Cross | Place::Behind) => {
             vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT + 15)]
         }

@@ -86,7 +86,10 @@ pub(super) fn figures_at(
         first = false;
         j += 1;
         // The name may end here; what follows is an ending, a turn or a foot.
-        if !words.is_empty() && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent) || t[j].is(W::Turn)) || (words.is_empty() && silent) {
+        if !words.is_empty()
+            && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent) || t[j].is(W::Turn))
+            || (words.is_empty() && silent)
+        {
             offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
         }
     }
@@ -155,10 +158,18 @@ fn offer(
 }
 
 /// Reads what follows a name: "with 1/4 turn L and brush R", "turning 1/2", "to the right", "on R".
-fn modifiers(text: &str, t: &[Token], from: usize, clause: usize, limit: usize, mut a: Around) -> (Around, usize) {
+fn modifiers(
+    text: &str,
+    t: &[Token],
+    from: usize,
+    clause: usize,
+    limit: usize,
+    mut a: Around,
+) -> (Around, usize) {
     let mut j = from;
     let mut end = from;
-    let mut last_turn = from > 0 && (matches!(t[from - 1].kind, Kind::Fraction(_)) || t[from - 1].is(W::Turn));
+    let mut last_turn =
+        from > 0 && (matches!(t[from - 1].kind, Kind::Fraction(_)) || t[from - 1].is(W::Turn));
     let mut with = false;
     while j < clause.min(limit) {
         let token = &t[j];
@@ -168,7 +179,9 @@ fn modifiers(text: &str, t: &[Token], from: usize, clause: usize, limit: usize, 
                 last_turn = true;
                 end = j + 1;
             }
-            Kind::Number(n) if t.get(j + 1).is_some_and(|t| t.sign('°') || t.is(W::Degrees)) && a.size.is_none() => {
+            Kind::Number(n)
+                if t.get(j + 1).is_some_and(|t| t.sign('°') || t.is(W::Degrees)) && a.size.is_none() =>
+            {
                 a.size = Some(i32::try_from(n.min(2880)).unwrap_or(0) * 48 / 360);
                 last_turn = true;
                 j += 1;
@@ -183,7 +196,8 @@ fn modifiers(text: &str, t: &[Token], from: usize, clause: usize, limit: usize, 
                         break;
                     }
                     let shoulder = matches!(next, Some(Kind::W(W::Shoulder)));
-                    let direction = j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
+                    let direction =
+                        j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
                     if (last_turn || shoulder) && a.to.is_none() && a.size.is_some() {
                         a.to = foot;
                     } else if with && a.ending.is_some() {
@@ -228,9 +242,27 @@ fn modifiers(text: &str, t: &[Token], from: usize, clause: usize, limit: usize, 
                         break;
                     }
                 }
-                W::To | W::The | W::On | W::Across | W::Make | W::In | W::Place | W::Of | W::Foot | W::Around | W::Low | W::Small | W::Long | W::Slow | W::Quick | W::Single | W::Step
-                | W::Syncopated | W::Forward
-                    if !(matches!(w, W::Forward | W::Step) && a.lead.is_some() && j == from) || w == W::Forward =>
+                W::To
+                | W::The
+                | W::On
+                | W::Across
+                | W::Make
+                | W::In
+                | W::Place
+                | W::Of
+                | W::Foot
+                | W::Around
+                | W::Low
+                | W::Small
+                | W::Long
+                | W::Slow
+                | W::Quick
+                | W::Single
+                | W::Step
+                | W::Syncopated
+                | W::Forward
+                    if !(matches!(w, W::Forward | W::Step) && a.lead.is_some() && j == from)
+                        || w == W::Forward =>
                 {
                     if w == W::Step && j > 0 && !token.span.of(text).to_lowercase().ends_with("ing") {
                         break;
@@ -272,7 +304,16 @@ fn ending(w: W) -> Option<(Action, Place)> {
         W::Step => (Action::Step, Place::Forward),
         _ => {
             let action = verb(w)?;
-            if matches!(action, Action::Clap | Action::Turn | Action::Pivot | Action::Bump | Action::Roll | Action::Body | Action::Sway) {
+            if matches!(
+                action,
+                Action::Clap
+                    | Action::Turn
+                    | Action::Pivot
+                    | Action::Bump
+                    | Action::Roll
+                    | Action::Body
+                    | Action::Sway
+            ) {
                 return None;
             }
             (action, usual_place(action))
@@ -294,7 +335,15 @@ fn named(id: u16, figure: &Figure, a: Around) -> Named {
         (None, Some(to)) if own_turn => TurnSaid::To(to),
         _ => TurnSaid::None,
     };
-    Named { figure: id, lead: a.lead.or(a.toward), turn, counts: crate::figures::counts(&steps).max(figure.counts()), turn_on: figure.turn_on, own_turn, steps }
+    Named {
+        figure: id,
+        lead: a.lead.or(a.toward),
+        turn,
+        counts: crate::figures::counts(&steps).max(figure.counts()),
+        turn_on: figure.turn_on,
+        own_turn,
+        steps,
+    }
 }
 
 /// Puts another ending on a figure: instead of its last action, or on the count after it.
@@ -315,6 +364,14 @@ fn end_with(steps: &mut Vec<Step>, figure: &Figure, action: Action, place: Place
             other => other,
         };
         let who = if effect == Effect::None { Who::Nobody } else { who };
-        steps.push(Step { at: Ticks::of_count(last.at.count() + 1), who, action, place, effect, turn: Turn::NONE, ..last });
+        steps.push(Step {
+            at: Ticks::of_count(last.at.count() + 1),
+            who,
+            action,
+            place,
+            effect,
+            turn: Turn::NONE,
+            ..last
+        });
     }
 }

@@ -92,7 +92,15 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way
         .weights
         .iter()
         .map(|(weight, cost)| Entry {
-            state: State { weight: *weight, facing: start.facing, t: 24, k: 0, last: Last::Nothing, half: false, t0: 24 },
+            state: State {
+                weight: *weight,
+                facing: start.facing,
+                t: 24,
+                k: 0,
+                last: Last::Nothing,
+                half: false,
+                t0: 24,
+            },
             cost: *cost,
             node: 0,
         })
@@ -111,7 +119,8 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way
         here = s.end_section(section, here, start);
     }
     here.sort_by_key(|e| e.cost);
-    let mut nodes: Vec<Node> = here.first().map(|e| s.arena.back(e.node).cloned().collect()).unwrap_or_default();
+    let mut nodes: Vec<Node> =
+        here.first().map(|e| s.arena.back(e.node).cloned().collect()).unwrap_or_default();
     nodes.reverse();
     Way { nodes, placed: s.arena.placed, work: s.work }
 }
@@ -128,7 +137,16 @@ impl Search<'_> {
 
     /// Adds a reading that leads to token `to`.
     #[allow(clippy::too_many_arguments)]
-    pub(super) fn push(&mut self, entry: &Entry, state: State, cost: u32, placed: &[Placed], mark: Mark, span: Span, to: usize) {
+    pub(super) fn push(
+        &mut self,
+        entry: &Entry,
+        state: State,
+        cost: u32,
+        placed: &[Placed],
+        mark: Mark,
+        span: Span,
+        to: usize,
+    ) {
         self.work += 1;
         let total = entry.cost + cost;
         let layer = &mut self.layers[to - self.from];
@@ -190,7 +208,8 @@ impl Search<'_> {
                 continue;
             }
             prune(&mut layer);
-            self.opens = i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
+            self.opens =
+                i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, buffer);
             for edge in buffer.iter() {
                 for entry in &layer {
@@ -212,7 +231,15 @@ impl Search<'_> {
             }
             Meaning::Half => {
                 if self.slots.is_none() || self.range {
-                    self.push(entry, State { half: true, ..s }, edge.cost, &[], Mark::None, edge.span, edge.to);
+                    self.push(
+                        entry,
+                        State { half: true, ..s },
+                        edge.cost,
+                        &[],
+                        Mark::None,
+                        edge.span,
+                        edge.to,
+                    );
                 }
             }
             Meaning::Event(event) => self.event(entry, event, edge.cost, edge.span, edge.to),
@@ -228,7 +255,11 @@ impl Search<'_> {
                 }
             }
             Meaning::Clock(said) => {
-                let (cost, mark) = if *said == s.facing { (0, Mark::ClockHeld) } else { (costs::CLOCK, Mark::Clock { said: *said, got: s.facing }) };
+                let (cost, mark) = if *said == s.facing {
+                    (0, Mark::ClockHeld)
+                } else {
+                    (costs::CLOCK, Mark::Clock { said: *said, got: s.facing })
+                };
                 self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
             }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
@@ -246,7 +277,9 @@ impl Search<'_> {
                 Weight::On(w) if w == f => (s.weight, 0, Mark::None),
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
                 Weight::On(_) if foot == Some(f) => (Weight::On(f), 2, Mark::Weight(said)),
-                Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => (Weight::On(f), 30, Mark::Weight(said)),
+                Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
+                    (Weight::On(f), 30, Mark::Weight(said))
+                }
                 // "weight back on L": the weight moves by itself.
                 Weight::On(_) => {
                     let step = shift(f);
@@ -266,7 +299,9 @@ impl Search<'_> {
                     (s.weight, 70, Mark::WeightMiss(said))
                 }
             },
-            WeightSaid::Both => (Weight::Both, 0, if s.weight == Weight::Both { Mark::None } else { Mark::Weight(said) }),
+            WeightSaid::Both => {
+                (Weight::Both, 0, if s.weight == Weight::Both { Mark::None } else { Mark::Weight(said) })
+            }
             WeightSaid::Taken => match foot {
                 Some(f) if s.weight != Weight::On(f) => (Weight::On(f), 0, Mark::Weight(said)),
                 _ => (s.weight, 0, Mark::None),
@@ -321,12 +356,16 @@ impl Search<'_> {
                     16
                 });
                 let base = (placed[0].at.0 + 23).div_euclid(24) * 24 - 24;
-                let steps: Vec<Step> = placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }).collect();
+                let steps: Vec<Step> =
+                    placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }).collect();
                 let figure = match node.mark {
                     Mark::Figure(id, ..) => Some(id),
                     _ => None,
                 };
-                let counts = figure.map_or_else(|| crate::figures::counts(&steps), |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)));
+                let counts = figure.map_or_else(
+                    || crate::figures::counts(&steps),
+                    |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
+                );
                 unit = Some((steps, counts, figure));
                 break;
             }
@@ -336,7 +375,15 @@ impl Search<'_> {
             }
         }
         // Before any step it tells which feet are to come.
-        self.push(entry, s, edge.cost + annotation.unwrap_or(1), &[], if annotation == Some(30) { Mark::FeetMiss } else { Mark::None }, edge.span, edge.to);
+        self.push(
+            entry,
+            s,
+            edge.cost + annotation.unwrap_or(1),
+            &[],
+            if annotation == Some(30) { Mark::FeetMiss } else { Mark::None },
+            edge.span,
+            edge.to,
+        );
         let Some((steps, counts, figure)) = unit else { return };
         let first = steps.iter().find_map(|st| match st.who {
             Who::One(f) => Some(f),
@@ -355,7 +402,13 @@ impl Search<'_> {
                         let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
                         if mirrored { st.mirrored() } else { st }
                     })
-                    .map(|st| if first.is_none() && st.action == crate::dance::Action::Bump { bump_to(st, *foot) } else { st })
+                    .map(|st| {
+                        if first.is_none() && st.action == crate::dance::Action::Bump {
+                            bump_to(st, *foot)
+                        } else {
+                            st
+                        }
+                    })
                     .collect();
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
@@ -385,7 +438,9 @@ impl Search<'_> {
                     _ => None,
                 }),
             };
-            let free = led.is_none_or(|f| if first.effect == Effect::Keeps { s.weight == Weight::On(f) } else { s.weight.frees(f) });
+            let free = led.is_none_or(|f| {
+                if first.effect == Effect::Keeps { s.weight == Weight::On(f) } else { s.weight.frees(f) }
+            });
             let mirrored = match r.lead {
                 Some(lead) if !r.suffix => led.is_some_and(|f| f != lead),
                 _ if r.mirrored => true,
@@ -401,8 +456,15 @@ impl Search<'_> {
                 let saved = core::mem::take(&mut self.layers[keep]);
                 for e in &entries {
                     // Mirrored each time in turn where the weight asks for it.
-                    let flip = !said && !e.state.weight.frees(led.unwrap_or(Foot::Right)) && led.is_some() && first.effect != Effect::Keeps;
-                    let this: Vec<Step> = if said { row.clone() } else { group.iter().map(|st| if flip { st.mirrored() } else { *st }).collect() };
+                    let flip = !said
+                        && !e.state.weight.frees(led.unwrap_or(Foot::Right))
+                        && led.is_some()
+                        && first.effect != Effect::Keeps;
+                    let this: Vec<Step> = if said {
+                        row.clone()
+                    } else {
+                        group.iter().map(|st| if flip { st.mirrored() } else { *st }).collect()
+                    };
                     let mark = Mark::Repeated { mirrored: if said { mirrored } else { flip }, said };
                     self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
                 }
@@ -430,7 +492,13 @@ impl Search<'_> {
             let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
             let mut before = 0;
             for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
-                let end = nodes.iter().filter(|x| usize::from(x.section) == n).flat_map(|x| self.arena.actions(x)).map(|p| p.at.count()).max().unwrap_or(0);
+                let end = nodes
+                    .iter()
+                    .filter(|x| usize::from(x.section) == n)
+                    .flat_map(|x| self.arena.actions(x))
+                    .map(|p| p.at.count())
+                    .max()
+                    .unwrap_or(0);
                 let own = section.counts.map_or(end, |(c, _)| i32::try_from(c).unwrap_or(end)).max(end);
                 let base = if section.base > 0 { section.base } else { before };
                 for x in nodes.iter().rev().filter(|x| usize::from(x.section) == n) {
@@ -440,7 +508,9 @@ impl Search<'_> {
                         let inside = match (r.range, r.section) {
                             (_, Some(k)) => k as usize == section.number.map_or(n + 1, |x| x as usize),
                             (Some((a, b)), _) => {
-                                if n == self.section && b <= 8 || section.base == 0 && b <= 12 && n == self.section {
+                                if n == self.section && b <= 8
+                                    || section.base == 0 && b <= 12 && n == self.section
+                                {
                                     (a..=b).contains(&local) && n == self.section
                                 } else {
                                     (a..=b).contains(&global)
@@ -449,7 +519,11 @@ impl Search<'_> {
                             _ => false,
                         };
                         if inside {
-                            let shift = if n == self.section && r.range.is_some_and(|(_, b)| b <= 8) { 0 } else { base * 24 };
+                            let shift = if n == self.section && r.range.is_some_and(|(_, b)| b <= 8) {
+                                0
+                            } else {
+                                base * 24
+                            };
                             placed.push(Placed { at: Ticks(p.at.0 + shift), ..*p });
                         }
                     }
@@ -472,7 +546,11 @@ impl Search<'_> {
         // Back from here, node by node.
         let mut placed: Vec<Placed> = Vec::new();
         let mut units = 0;
-        let want = r.counts.or_else(|| self.slots.as_ref().filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| u32::try_from(s[s.len() - 1].count() - (s[0].0 + 23).div_euclid(24) + 1).unwrap_or(0)));
+        let want = r.counts.or_else(|| {
+            self.slots.as_ref().filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| {
+                u32::try_from(s[s.len() - 1].count() - (s[0].0 + 23).div_euclid(24) + 1).unwrap_or(0)
+            })
+        });
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section || units > 24 || matches!(node.mark, Mark::Section) {
                 break;
@@ -485,7 +563,8 @@ impl Search<'_> {
             front.extend(placed);
             placed = front;
             let start = (placed[0].at.0 + 23).div_euclid(24) * 24;
-            let now = if self.slots.is_some() { placed.last().map_or(t, |p| p.at.count() * 24 + 24) } else { t };
+            let now =
+                if self.slots.is_some() { placed.last().map_or(t, |p| p.at.count() * 24 + 24) } else { t };
             let counts = (now - start) / 24;
             if counts <= 0 {
                 continue;
@@ -524,7 +603,10 @@ impl Search<'_> {
             if let Some(slots) = &slots {
                 let left: Vec<Ticks> = slots.get(usize::from(s.k)..).unwrap_or(&[]).to_vec();
                 if !left.is_empty() {
-                    cost += left.iter().map(|t| if t.within() == 0 { costs::EMPTY_COUNT } else { costs::EMPTY_HALF }).sum::<u32>();
+                    cost += left
+                        .iter()
+                        .map(|t| if t.within() == 0 { costs::EMPTY_COUNT } else { costs::EMPTY_HALF })
+                        .sum::<u32>();
                     mark = Mark::Empty(left);
                 }
                 s.k = 0;

@@ -38,7 +38,12 @@ fn side(k: Kind) -> Option<Foot> {
 /// An order of feet: `R, L, R`, `R-L-R`, `RLR`, `right left right`. A single foot is no order.
 pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Option<(Vec<Foot>, usize)> {
     if t[i].kind == Kind::Feet {
-        let feet = t[i].span.of(text).chars().map(|c| if c.eq_ignore_ascii_case(&'r') { Foot::Right } else { Foot::Left }).collect();
+        let feet = t[i]
+            .span
+            .of(text)
+            .chars()
+            .map(|c| if c.eq_ignore_ascii_case(&'r') { Foot::Right } else { Foot::Left })
+            .collect();
         return Some((feet, i + 1));
     }
     let mut feet = Vec::new();
@@ -51,7 +56,29 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
             let alone = match next {
                 None => true,
                 Some(Kind::Sign(_)) => true,
-                Some(Kind::W(w)) => matches!(w, W::R | W::L | W::RF | W::LF | W::And | W::Then) || !(acts(w) || matches!(w, W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe | W::Foot | W::Diagonal | W::Home | W::Out | W::In | W::Place | W::Knee | W::Shoulder)),
+                Some(Kind::W(w)) => {
+                    matches!(w, W::R | W::L | W::RF | W::LF | W::And | W::Then)
+                        || !(acts(w)
+                            || matches!(
+                                w,
+                                W::Forward
+                                    | W::Back
+                                    | W::Side
+                                    | W::Behind
+                                    | W::Across
+                                    | W::Beside
+                                    | W::Heel
+                                    | W::Toe
+                                    | W::Foot
+                                    | W::Diagonal
+                                    | W::Home
+                                    | W::Out
+                                    | W::In
+                                    | W::Place
+                                    | W::Knee
+                                    | W::Shoulder
+                            ))
+                }
                 Some(Kind::Clock(_)) => true,
                 Some(_) => false,
             };
@@ -71,8 +98,23 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
 }
 
 /// A repeat that begins at token `i`: what it says, where it ends and what it costs.
-pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit: usize) -> Option<(Repeat, usize, u32)> {
-    let mut r = Repeat { times: None, mirrored: false, same: false, lead: None, range: None, section: None, counts: None, suffix: false };
+pub(super) fn repeat_at(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    clause: usize,
+    limit: usize,
+) -> Option<(Repeat, usize, u32)> {
+    let mut r = Repeat {
+        times: None,
+        mirrored: false,
+        same: false,
+        lead: None,
+        range: None,
+        section: None,
+        counts: None,
+        suffix: false,
+    };
     let token = &t[i];
     // "x2", "twice", "2 times" right behind the words.
     let (times, len) = match token.kind {
@@ -80,7 +122,9 @@ pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit:
         Kind::W(W::Twice) => (Some(2), 1),
         Kind::W(W::Thrice) => (Some(3), 1),
         Kind::Number(n) if t.get(i + 1).is_some_and(|t| t.is(W::Times)) => (Some(n), 2),
-        Kind::W(w) if number_word(w).is_some() && t.get(i + 1).is_some_and(|t| t.is(W::Times)) => (number_word(w), 2),
+        Kind::W(w) if number_word(w).is_some() && t.get(i + 1).is_some_and(|t| t.is(W::Times)) => {
+            (number_word(w), 2)
+        }
         _ => (None, 0),
     };
     if let Some(n) = times
@@ -90,7 +134,8 @@ pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit:
         r.suffix = true;
         return Some((r, i + len, 0));
     }
-    let opens = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_)) || t[i - 1].is(W::And) || t[i - 1].is(W::Then);
+    let opens =
+        i == 0 || matches!(t[i - 1].kind, Kind::Sign(_)) || t[i - 1].is(W::And) || t[i - 1].is(W::Then);
     if !opens {
         return None;
     }
@@ -122,7 +167,8 @@ pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit:
             }
             Kind::W(W::Other) => {
                 r.mirrored = true;
-                repeats |= c.iter().any(|t| t.is(W::Foot) || t.is(W::Side) || t.is(W::Footwork)) || c[k].span.of(text).to_lowercase().starts_with("mirror");
+                repeats |= c.iter().any(|t| t.is(W::Foot) || t.is(W::Side) || t.is(W::Footwork))
+                    || c[k].span.of(text).to_lowercase().starts_with("mirror");
             }
             Kind::Number(n) => {
                 let a = i32::try_from(n).unwrap_or(0);
@@ -130,7 +176,11 @@ pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit:
                 if joined && let Some(Kind::Number(b)) = c.get(k + 2).map(|t| t.kind) {
                     r.range = Some((a, i32::try_from(b).unwrap_or(0)));
                     k += 2;
-                } else if k > 0 && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set) || c[k - 1].span.of(text).eq_ignore_ascii_case("s")) {
+                } else if k > 0
+                    && (c[k - 1].is(W::Section)
+                        || c[k - 1].is(W::Set)
+                        || c[k - 1].span.of(text).eq_ignore_ascii_case("s"))
+                {
                     r.section = Some(n);
                 } else if c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
                     r.counts = Some(n);
@@ -138,7 +188,9 @@ pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit:
                     r.counts = Some(8);
                 }
             }
-            Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => r.counts = number_word(w),
+            Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => {
+                r.counts = number_word(w)
+            }
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) => verbs += 1,
             Kind::W(w) if acts(w) && !matches!(w, W::Step | W::Turn) => verbs += 1,
@@ -149,6 +201,7 @@ pub(super) fn repeat_at(text: &str, t: &[Token], i: usize, clause: usize, limit:
     if !repeats || verbs > 0 {
         return None;
     }
-    r.same = !r.mirrored && c.iter().any(|t| t.is(W::Same)) && c.iter().any(|t| t.is(W::Foot)) && r.lead.is_none();
+    r.same =
+        !r.mirrored && c.iter().any(|t| t.is(W::Same)) && c.iter().any(|t| t.is(W::Foot)) && r.lead.is_none();
     Some((r, end, 1))
 }

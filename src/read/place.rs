@@ -23,15 +23,50 @@ struct Spot {
 fn gesture(action: Action) -> bool {
     matches!(
         action,
-        Action::Sweep | Action::Drag | Action::Clap | Action::Hitch | Action::Hook | Action::Flick | Action::Body | Action::Hips
-            | Action::Bump | Action::KneePop | Action::Turn | Action::Swivel | Action::Spin | Action::Spiral | Action::Fan | Action::Roll
-            | Action::Grind | Action::Brush | Action::Scuff | Action::Kick | Action::Hold | Action::Scoot | Action::Hop | Action::Sway | Action::Unwind
+        Action::Sweep
+            | Action::Drag
+            | Action::Clap
+            | Action::Hitch
+            | Action::Hook
+            | Action::Flick
+            | Action::Body
+            | Action::Hips
+            | Action::Bump
+            | Action::KneePop
+            | Action::Turn
+            | Action::Swivel
+            | Action::Spin
+            | Action::Spiral
+            | Action::Fan
+            | Action::Roll
+            | Action::Grind
+            | Action::Brush
+            | Action::Scuff
+            | Action::Kick
+            | Action::Hold
+            | Action::Scoot
+            | Action::Hop
+            | Action::Sway
+            | Action::Unwind
     )
 }
 
 /// Actions that may go on over several counts without a word.
 fn lasting(action: Action) -> bool {
-    matches!(action, Action::Drag | Action::Sweep | Action::Hold | Action::Body | Action::Roll | Action::Unwind | Action::Sway | Action::Bounce | Action::Slide | Action::Spin | Action::Spiral)
+    matches!(
+        action,
+        Action::Drag
+            | Action::Sweep
+            | Action::Hold
+            | Action::Body
+            | Action::Roll
+            | Action::Unwind
+            | Action::Sway
+            | Action::Bounce
+            | Action::Slide
+            | Action::Spin
+            | Action::Spiral
+    )
 }
 
 impl Search<'_> {
@@ -108,7 +143,10 @@ impl Search<'_> {
         }
         match effect {
             Effect::None => (if event.action == Action::Hold { 40 } else { 3 }, false),
-            _ if gesture(event.action) => (if self.slots().is_some() { costs::SHARED_GESTURE } else { costs::SHARED_GESTURE + 12 }, false),
+            _ if gesture(event.action) => (
+                if self.slots().is_some() { costs::SHARED_GESTURE } else { costs::SHARED_GESTURE + 12 },
+                false,
+            ),
             _ => (costs::SHARED_TOUCH, false),
         }
     }
@@ -136,7 +174,9 @@ impl Search<'_> {
                 match s.weight {
                     Weight::On(f) => vec![(Who::One(if keeps { f } else { f.other() }), 0)],
                     Weight::Both if keeps => vec![(Who::Both, 0)],
-                    Weight::Both => vec![(Who::One(Foot::Right), 0), (Who::One(Foot::Left), costs::OTHER_LEAD)],
+                    Weight::Both => {
+                        vec![(Who::One(Foot::Right), 0), (Who::One(Foot::Left), costs::OTHER_LEAD)]
+                    }
                 }
             }
         }
@@ -165,13 +205,21 @@ impl Search<'_> {
                 let size = if matches!(event.action, Action::Pivot | Action::Unwind) { 24 } else { 12 };
                 vec![(toward(size, f), 3), (toward(if size == 24 { 12 } else { 24 }, f), 12)]
             }
-            TurnSaid::None => match event.action {
-                Action::Pivot => stepping.map_or(vec![(Turn::NONE, 30)], |f| vec![(toward(24, f), 4), (toward(12, f), 14)]),
-                Action::Paddle => stepping.map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(12, f), 2), (toward(6, f), 8)]),
-                Action::Unwind => stepping.map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(24, f), 2), (Turn::NONE, 9)]),
-                Action::Spiral | Action::Spin => stepping.map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(48, f), 2)]),
-                _ => vec![(Turn::NONE, 0)],
-            },
+            TurnSaid::None => {
+                match event.action {
+                    Action::Pivot => stepping
+                        .map_or(vec![(Turn::NONE, 30)], |f| vec![(toward(24, f), 4), (toward(12, f), 14)]),
+                    Action::Paddle => stepping
+                        .map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(12, f), 2), (toward(6, f), 8)]),
+                    Action::Unwind => {
+                        stepping.map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(24, f), 2), (Turn::NONE, 9)])
+                    }
+                    Action::Spiral | Action::Spin => {
+                        stepping.map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(48, f), 2)])
+                    }
+                    _ => vec![(Turn::NONE, 0)],
+                }
+            }
         }
     }
 
@@ -210,9 +258,14 @@ impl Search<'_> {
                         step
                     };
                     let (after, broken, weight_cost) = weigh(&s, &step);
-                    let bump_cost = u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
+                    let bump_cost =
+                        u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
                     for spot in &spots {
-                        let (share, crowded) = if spot.shares { self.sharing(entry, spot.at, event, effect) } else { (0, false) };
+                        let (share, crowded) = if spot.shares {
+                            self.sharing(entry, spot.at, event, effect)
+                        } else {
+                            (0, false)
+                        };
                         let state = State {
                             weight: after,
                             facing: s.facing.turned(turn),
@@ -222,8 +275,24 @@ impl Search<'_> {
                             half: false,
                             t0: s.t0,
                         };
-                        let placed = Placed { at: Ticks(spot.at), step, before: s.weight, after, broken, span, crowded };
-                        let total = cost + effect_cost + who_cost + extra + turn_cost + weight_cost + bump_cost + spot.cost + share;
+                        let placed = Placed {
+                            at: Ticks(spot.at),
+                            step,
+                            before: s.weight,
+                            after,
+                            broken,
+                            span,
+                            crowded,
+                        };
+                        let total = cost
+                            + effect_cost
+                            + who_cost
+                            + extra
+                            + turn_cost
+                            + weight_cost
+                            + bump_cost
+                            + spot.cost
+                            + share;
                         self.push(entry, state, total, &[placed], Mark::None, span, to);
                     }
                 }
@@ -243,7 +312,13 @@ impl Search<'_> {
         let leads: Vec<(Foot, u32)> = match (named.lead, s.weight) {
             (Some(f), _) => vec![(f, 0)],
             (None, Weight::On(f)) => {
-                let free = if named.steps.first().is_some_and(|st| st.effect == Effect::Keeps) && own_start != Weight::Both { f } else { f.other() };
+                let free = if named.steps.first().is_some_and(|st| st.effect == Effect::Keeps)
+                    && own_start != Weight::Both
+                {
+                    f
+                } else {
+                    f.other()
+                };
                 // Figures are written for the lead with the right foot.
                 vec![(if first.is_none() || rightwards == Foot::Right { free } else { free.other() }, 0)]
             }
@@ -252,7 +327,8 @@ impl Search<'_> {
         for (lead, lead_cost) in leads {
             let mirrored = lead == Foot::Left;
             for (turn, turn_cost) in figure_turns(named, lead) {
-                let mut steps: Vec<Step> = named.steps.iter().map(|st| if mirrored { st.mirrored() } else { *st }).collect();
+                let mut steps: Vec<Step> =
+                    named.steps.iter().map(|st| if mirrored { st.mirrored() } else { *st }).collect();
                 if let Some(turn) = turn {
                     put_turn(&mut steps, named.turn_on, turn);
                 }
@@ -265,7 +341,16 @@ impl Search<'_> {
 
     /// Places a row of steps that have a rhythm of their own.
     #[allow(clippy::too_many_arguments)]
-    pub(super) fn row(&mut self, entry: &Entry, steps: &[Step], counts: u32, cost: u32, span: Span, mark: &Mark, to: usize) {
+    pub(super) fn row(
+        &mut self,
+        entry: &Entry,
+        steps: &[Step],
+        counts: u32,
+        cost: u32,
+        span: Span,
+        mark: &Mark,
+        to: usize,
+    ) {
         let Some(first) = steps.first() else { return };
         let s = entry.state;
         let length = i32::try_from(counts).unwrap_or(1) * 24;
@@ -319,7 +404,15 @@ impl Search<'_> {
                 let takes = matches!(first.effect, Effect::Takes | Effect::Shares);
                 let mut placed = make(&[at]);
                 placed[0].crowded = takes;
-                self.push(entry, state(s.t, s.k), cost + if takes { costs::TWO_ON_ONE } else { costs::SHARED_TOUCH }, &placed, mark.clone(), span, to);
+                self.push(
+                    entry,
+                    state(s.t, s.k),
+                    cost + if takes { costs::TWO_ON_ONE } else { costs::SHARED_TOUCH },
+                    &placed,
+                    mark.clone(),
+                    span,
+                    to,
+                );
             }
             return;
         }
@@ -349,15 +442,35 @@ impl Search<'_> {
                 next += 1;
             }
             let placed = make(&ats);
-            let used: u32 = slots[k..next].iter().filter(|x| !ats.contains(&x.0)).map(|x| if x.within() == 0 { 2 } else { costs::EMPTY_HALF }).sum();
-            self.push(entry, state(floor(ats[ats.len() - 1]) + 24, clip(next)), cost + off + used, &placed, mark.clone(), span, to);
+            let used: u32 = slots[k..next]
+                .iter()
+                .filter(|x| !ats.contains(&x.0))
+                .map(|x| if x.within() == 0 { 2 } else { costs::EMPTY_HALF })
+                .sum();
+            self.push(
+                entry,
+                state(floor(ats[ats.len() - 1]) + 24, clip(next)),
+                cost + off + used,
+                &placed,
+                mark.clone(),
+                span,
+                to,
+            );
             // The rest of the figure's own counts may pass in silence.
             let mut later = next;
             while later < slots.len() && slots[later].0 < end {
                 later += 1;
             }
             if later > next {
-                self.push(entry, state(end, clip(later)), cost + off + used + 3, &placed, mark.clone(), span, to);
+                self.push(
+                    entry,
+                    state(end, clip(later)),
+                    cost + off + used + 3,
+                    &placed,
+                    mark.clone(),
+                    span,
+                    to,
+                );
             }
         }
         // One after the other, whatever the rhythm.
@@ -381,7 +494,15 @@ impl Search<'_> {
         if fits && (!exact || ats2 != ats) {
             let placed = make(&ats2);
             let t = floor(ats2[ats2.len() - 1]) + 24;
-            self.push(entry, state(t, clip(k + groups)), cost + costs::OTHER_RHYTHM, &placed, mark.clone(), span, to);
+            self.push(
+                entry,
+                state(t, clip(k + groups)),
+                cost + costs::OTHER_RHYTHM,
+                &placed,
+                mark.clone(),
+                span,
+                to,
+            );
         }
     }
 }
@@ -441,9 +562,13 @@ fn adjusted(s: &State, event: &Event, effect: Effect, who: Who) -> (Effect, Who,
         (Action::Drop, Who::One(f)) if s.weight == Weight::On(f) => (Effect::Keeps, who, 4),
         (Action::Drop, Who::Both) => (Effect::Keeps, who, 0),
         (Action::Bounce, Who::One(f)) if s.weight.frees(f) => (Effect::Free, who, 0),
-        (Action::Swivel | Action::Split | Action::Bounce | Action::Applejack | Action::Swivet, Who::Both) => (Effect::Shares, who, 0),
+        (Action::Swivel | Action::Split | Action::Bounce | Action::Applejack | Action::Swivet, Who::Both) => {
+            (Effect::Shares, who, 0)
+        }
         (Action::Swivel, Who::One(f)) if s.weight.frees(f) => (Effect::Free, who, 0),
-        (Action::Turn | Action::Spin | Action::Spiral | Action::Hop | Action::Scoot, Who::One(f)) if s.weight.frees(f) && s.weight != Weight::Both => {
+        (Action::Turn | Action::Spin | Action::Spiral | Action::Hop | Action::Scoot, Who::One(f))
+            if s.weight.frees(f) && s.weight != Weight::Both =>
+        {
             (effect, Who::One(f.other()), 8)
         }
         (Action::Step | Action::Stomp, Who::Both) => (Effect::Shares, who, 0),
@@ -472,10 +597,16 @@ fn weigh(s: &State, step: &Step) -> (Weight, Option<Broken>, u32) {
         return (after, Some(Broken::NotFree), costs::NOT_FREE);
     }
     match (step.action, step.who) {
-        (Action::Recover, Who::One(_)) if !matches!(s.last, Last::Rock(_) | Last::Nothing) => (after, None, costs::NO_ROCK),
-        (Action::Drop, Who::One(f)) if step.effect == Effect::Takes && s.last != Last::Placed(f) => (after, None, 12),
+        (Action::Recover, Who::One(_)) if !matches!(s.last, Last::Rock(_) | Last::Nothing) => {
+            (after, None, costs::NO_ROCK)
+        }
+        (Action::Drop, Who::One(f)) if step.effect == Effect::Takes && s.last != Last::Placed(f) => {
+            (after, None, 12)
+        }
         (Action::Pivot, Who::One(f)) if s.last != Last::Step(f.other()) => (after, None, 5),
-        (Action::Unwind, Who::One(f)) if step.effect == Effect::Takes && s.last.foot() == Some(f) => (after, None, 4),
+        (Action::Unwind, Who::One(f)) if step.effect == Effect::Takes && s.last.foot() == Some(f) => {
+            (after, None, 4)
+        }
         _ => (after, None, 0),
     }
 }
@@ -487,13 +618,21 @@ fn last_of(step: &Step, after: Weight, old: Last) -> Last {
             Who::One(f) => Last::Step(f),
             _ => old,
         },
-        (Action::Bump, _) if after == Weight::Both => Last::Bump(if step.place == Place::Left { Foot::Left } else { Foot::Right }),
-        (Action::Rock | Action::Press | Action::Lunge | Action::Grind | Action::Sway, Who::One(f)) => Last::Rock(f),
+        (Action::Bump, _) if after == Weight::Both => {
+            Last::Bump(if step.place == Place::Left { Foot::Left } else { Foot::Right })
+        }
+        (Action::Rock | Action::Press | Action::Lunge | Action::Grind | Action::Sway, Who::One(f)) => {
+            Last::Rock(f)
+        }
         (Action::Toe | Action::Heel | Action::Touch | Action::Point, Who::One(f)) => Last::Placed(f),
         (_, Who::One(f)) if step.effect == Effect::Takes => Last::Step(f),
         (_, Who::One(f)) if step.effect == Effect::Free => Last::Gesture(f),
         (_, Who::One(f)) => {
-            if step.effect == Effect::Shares { Last::Step(f) } else { old }
+            if step.effect == Effect::Shares {
+                Last::Step(f)
+            } else {
+                old
+            }
         }
         (_, Who::Both) => Last::Shared,
         (_, Who::Nobody) => old,

@@ -72,7 +72,10 @@ pub(super) enum Mark {
     /// A name that only labels.
     Label(u16, Option<Foot>),
     /// The clock is said to be one thing and is another.
-    Clock { said: Heading, got: Heading },
+    Clock {
+        said: Heading,
+        got: Heading,
+    },
     /// The clock agrees.
     ClockHeld,
     /// Words passed over.
@@ -80,7 +83,10 @@ pub(super) enum Mark {
     /// Written positions without an action.
     Empty(Vec<Ticks>),
     /// A number of counts that the steps do not fill.
-    Total { said: u32, got: i32 },
+    Total {
+        said: u32,
+        got: i32,
+    },
     /// A turn between steps.
     Turning(Turn),
     /// A remark that changes the last action.
@@ -88,7 +94,10 @@ pub(super) enum Mark {
     /// A remark that the weight is elsewhere.
     WeightMiss(WeightSaid),
     /// Something danced again; whether on the other foot.
-    Repeated { mirrored: bool, said: bool },
+    Repeated {
+        mirrored: bool,
+        said: bool,
+    },
     /// An order of feet that is not that of the steps.
     FeetMiss,
     /// The end of a section.

@@ -57,7 +57,9 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
             && let Some(m) = mark(text, t, i, t.len())
             && Some(m.first()) == last.map(|l| l + 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
-            && !t.get(m.to).is_some_and(|n| matches!(n.kind, Kind::W(W::Count | W::Wall | W::Times) | Kind::Sign('/')))
+            && !t
+                .get(m.to)
+                .is_some_and(|n| matches!(n.kind, Kind::W(W::Count | W::Wall | W::Times) | Kind::Sign('/')))
         {
             last = Some(m.last());
             let mut to = m.to;
@@ -75,7 +77,8 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
         {
             // "on 3 step left": the words follow; "left shuffle on 1&2": they stand before.
             let since = out.last().map_or(from, |p| p.mark.to);
-            let behind = words_between(t, since, i) && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
+            let behind = words_between(t, since, i)
+                && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
             last = Some(m.last());
             i = m.to;
             out.push(Placed { mark: Mark { from: m.from - 1, ..m }, behind, total: false });
@@ -98,7 +101,10 @@ fn acts(w: W) -> bool {
 
 /// Whether a verb or a name stands between two tokens, after the last full stop or colon.
 fn words_between(t: &[Token], from: usize, to: usize) -> bool {
-    let start = t[from..to].iter().rposition(|t| matches!(t.kind, Kind::Sign('.' | ':' | ';'))).map_or(from, |n| from + n + 1);
+    let start = t[from..to]
+        .iter()
+        .rposition(|t| matches!(t.kind, Kind::Sign('.' | ':' | ';')))
+        .map_or(from, |n| from + n + 1);
     t[start..to].iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
 }
 
@@ -136,8 +142,15 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
     for start in (from.max(1)..end).rev().take(14) {
         let token = &t[start];
         let before = &t[start - 1];
-        let opens = fill(before) && before.gap > 0 || token.gap == 2 || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
-        if !opens || !matches!(token.kind, Kind::Number(_) | Kind::W(W::And) | Kind::Fraction(_) | Kind::W(W::Count)) {
+        let opens = fill(before) && before.gap > 0
+            || token.gap == 2
+            || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
+        if !opens
+            || !matches!(
+                token.kind,
+                Kind::Number(_) | Kind::W(W::And) | Kind::Fraction(_) | Kind::W(W::Count)
+            )
+        {
             continue;
         }
         let at = if token.is(W::Count) { start + 1 } else { start };
@@ -163,7 +176,8 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         if let Some((n, 1)) = super::head::number(t, end - 1)
             && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
             && end >= from + 3
-            && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '=')) || t[end - 2].span.of(text).to_lowercase().starts_with("that"))
+            && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '='))
+                || t[end - 2].span.of(text).to_lowercase().starts_with("that"))
         {
             let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
             let mark = Mark { ticks, range: false, from: end - 2, to: t.len(), span: last.span };
@@ -191,7 +205,9 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
         for p in out.iter_mut() {
             // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
             if p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0 && p.mark.first() > 1 {
-                p.total = singles == 1 && numbers.len() == 1 || numbers.windows(2).any(|w| w[1] <= w[0]) || numbers.len() == 1;
+                p.total = singles == 1 && numbers.len() == 1
+                    || numbers.windows(2).any(|w| w[1] <= w[0])
+                    || numbers.len() == 1;
             }
         }
     }
@@ -213,7 +229,14 @@ pub(super) fn clocks(t: &mut [Token]) {
 }
 
 /// Adds the words of a step line to a section. `joins` says that the line goes on from the one before.
-pub(super) fn add(text: &str, section: &mut SectionText, line: &Line, from: usize, style_behind: bool, joins: bool) {
+pub(super) fn add(
+    text: &str,
+    section: &mut SectionText,
+    line: &Line,
+    from: usize,
+    style_behind: bool,
+    joins: bool,
+) {
     let placed = marks(text, line, from, style_behind);
     let t = &line.tokens;
     section.span = section.span.join(line.span);
@@ -259,7 +282,8 @@ pub(super) fn add(text: &str, section: &mut SectionText, line: &Line, from: usiz
                 append(section, line, &t[at.max(from).min(p.mark.from)..p.mark.from]);
                 at = p.mark.to;
             } else {
-                let end = placed.get(k + 1).map_or(t.len(), |n| if n.behind { p.mark.to } else { n.mark.from });
+                let end =
+                    placed.get(k + 1).map_or(t.len(), |n| if n.behind { p.mark.to } else { n.mark.from });
                 append(section, line, &t[p.mark.to..end]);
                 at = end;
             }

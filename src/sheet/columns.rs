@@ -69,9 +69,11 @@ fn words(cell: &str) -> String {
 
 fn role(cell: &str) -> Role {
     match words(cell).as_str() {
-        "call" | "calls" | "cue" | "cues" | "say" | "shout" | "called" | "i say" | "words" | "remarks" | "remark" | "comment"
-        | "comments" | "hint" | "hints" | "cue words" | "teacher says" | "what i say" => Role::Call,
-        "face" | "facing" | "clock" | "wall" | "direction" | "dir" | "faces" | "you face" | "looking at" | "turn to" => Role::Facing,
+        "call" | "calls" | "cue" | "cues" | "say" | "shout" | "called" | "i say" | "words" | "remarks"
+        | "remark" | "comment" | "comments" | "hint" | "hints" | "cue words" | "teacher says"
+        | "what i say" => Role::Call,
+        "face" | "facing" | "clock" | "wall" | "direction" | "dir" | "faces" | "you face" | "looking at"
+        | "turn to" => Role::Facing,
         _ => Role::Text,
     }
 }
@@ -82,8 +84,28 @@ fn heads(cell: &str) -> bool {
     role(cell) != Role::Text
         || matches!(
             w.as_str(),
-            "count" | "counts" | "ct" | "cts" | "beat" | "beats" | "foot" | "feet" | "step" | "steps" | "what" | "what to do" | "what you do"
-                | "movement" | "action" | "figure" | "description" | "no" | "nr" | "#" | "weight" | "do this"
+            "count"
+                | "counts"
+                | "ct"
+                | "cts"
+                | "beat"
+                | "beats"
+                | "foot"
+                | "feet"
+                | "step"
+                | "steps"
+                | "what"
+                | "what to do"
+                | "what you do"
+                | "movement"
+                | "action"
+                | "figure"
+                | "description"
+                | "no"
+                | "nr"
+                | "#"
+                | "weight"
+                | "do this"
         )
 }
 

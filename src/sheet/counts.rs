@@ -127,7 +127,9 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 to = i + 1;
             }
             Kind::Sign('-' | '>') if last.is_some() && t.gap <= 1 => {
-                if !matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) || tokens[i + 1].gap > 1 {
+                if !matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)))
+                    || tokens[i + 1].gap > 1
+                {
                     // "&-7" and "1-&" also occur.
                     let sub = tokens.get(i + 1).and_then(|t| sub_sign(text, t));
                     if sub.is_none() || tokens[i + 1].gap > 0 {
@@ -137,7 +139,9 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 pending_range = true;
             }
             Kind::Sign('-') if last.is_none() && !signs.is_empty() && t.gap == 0 => {}
-            Kind::W(W::To) if last.is_some() && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) => {
+            Kind::W(W::To)
+                if last.is_some() && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) =>
+            {
                 pending_range = true;
             }
             Kind::Sign(',' | '.' | '/')
@@ -150,16 +154,26 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 let glued = t.gap == 0;
                 let next_sub = tokens.get(i + 1).is_some_and(|t| sub_sign(text, t).is_some());
                 let next_dash = tokens.get(i + 1).is_some_and(|n| n.sign('-') && n.gap == 0);
-                let ends = i + 1 >= end || matches!(tokens[i + 1].kind, Kind::Sign(')' | ']' | ':' | '.' | ','));
+                let ends =
+                    i + 1 >= end || matches!(tokens[i + 1].kind, Kind::Sign(')' | ']' | ':' | '.' | ','));
                 let wide = tokens.get(i + 1).is_some_and(|t| t.gap == 2);
                 let is_sign = matches!(alone, "&" | "+") || alone.starts_with('&');
                 if sign != '&' && last.is_none() {
                     break;
                 }
-                if !(glued || next_number || next_sub || next_dash || ends || wide || (is_sign && last.is_none())) {
+                if !(glued
+                    || next_number
+                    || next_sub
+                    || next_dash
+                    || ends
+                    || wide
+                    || (is_sign && last.is_none()))
+                {
                     break;
                 }
-                if matches!(alone, "and" | "n" | "a" | "e") && !(next_number || glued || next_sub || ends || wide) {
+                if matches!(alone, "and" | "n" | "a" | "e")
+                    && !(next_number || glued || next_sub || ends || wide)
+                {
                     break;
                 }
                 signs.push(sign);
@@ -185,7 +199,10 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
 fn follows(text: &str, tokens: &[Token], i: usize, last: Option<i32>) -> bool {
     match tokens[i].kind {
         Kind::Number(n) => i64::from(n) == i64::from(last.unwrap_or(0)) + 1,
-        _ => sub_sign(text, &tokens[i]) == Some('&') && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))),
+        _ => {
+            sub_sign(text, &tokens[i]) == Some('&')
+                && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)))
+        }
     }
 }
 

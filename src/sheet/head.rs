@@ -113,7 +113,15 @@ fn word<'t>(text: &'t str, t: &Token) -> &'t str {
 
 fn starting(text: &str, t: &Token) -> bool {
     let w = word(text, t).to_lowercase();
-    w.starts_with("start") || w.starts_with("begin") || w.starts_with("lead") || w.starts_with("commenc") || w == "wait" || w == "goes" || w == "begins" || w == "beginn" || w == "dancing"
+    w.starts_with("start")
+        || w.starts_with("begin")
+        || w.starts_with("lead")
+        || w.starts_with("commenc")
+        || w == "wait"
+        || w == "goes"
+        || w == "begins"
+        || w == "beginn"
+        || w == "dancing"
 }
 
 impl SheetHead {
@@ -126,7 +134,10 @@ impl SheetHead {
             self.clause(text, c, t);
         }
         self.named(text, line);
-        if has(t, W::Waltz) || line.span.of(text).to_lowercase().contains("valse") || line.span.of(text).to_lowercase().contains("walzer") {
+        if has(t, W::Waltz)
+            || line.span.of(text).to_lowercase().contains("valse")
+            || line.span.of(text).to_lowercase().contains("walzer")
+        {
             self.waltz = true;
         }
         for (i, token) in t.iter().enumerate() {
@@ -180,7 +191,10 @@ impl SheetHead {
                 if c.get(j).is_some_and(|t| t.sign('-')) {
                     j += 1;
                 }
-                let minute = c[j.min(c.len())..].iter().take(3).any(|t| word(text, t).to_lowercase().starts_with("min"));
+                let minute = c[j.min(c.len())..]
+                    .iter()
+                    .take(3)
+                    .any(|t| word(text, t).to_lowercase().starts_with("min"));
                 let next = c.get(j);
                 let after_label = i > 0 && {
                     let mut k = i;
@@ -190,21 +204,33 @@ impl SheetHead {
                     k > 0 && c[k - 1].is(W::Count) && k < i
                 };
                 let span = c[i].span.join(c[i + len - 1].span);
-                if next.is_some_and(|t| t.is(W::Bpm)) || minute || (i > 0 && n >= 40 && c[..i].iter().any(|t| t.is(W::Bpm))) {
+                if next.is_some_and(|t| t.is(W::Bpm))
+                    || minute
+                    || (i > 0 && n >= 40 && c[..i].iter().any(|t| t.is(W::Bpm)))
+                {
                     self.tempo.get_or_insert(n);
-                } else if next.is_some_and(|t| t.is(W::Count)) || after_label
+                } else if next.is_some_and(|t| t.is(W::Count))
+                    || after_label
                     || next.is_some_and(|t| word(text, t).eq_ignore_ascii_case("c") && t.gap == 0)
                     || (next.is_some_and(|t| t.is(W::Waltz)) && c.get(j + 1).is_some_and(|t| t.is(W::Count)))
                 {
-                    let in_follows = c.get(j + 1).is_some_and(|t| t.is(W::In) && c.get(j + 2).is_none_or(|t| t.gap > 0))
-                        && !c.get(j + 2).is_some_and(|t| matches!(t.kind, Kind::W(W::Two | W::Four) | Kind::Number(_)));
+                    let in_follows =
+                        c.get(j + 1).is_some_and(|t| t.is(W::In) && c.get(j + 2).is_none_or(|t| t.gap > 0))
+                            && !c.get(j + 2).is_some_and(|t| {
+                                matches!(t.kind, Kind::W(W::Two | W::Four) | Kind::Number(_))
+                            });
                     if !lead_in && !in_follows && (8..=256).contains(&n) {
                         self.counts.get_or_insert((n, span));
                     } else if n >= 4 {
                         self.intro.get_or_insert(n);
                     }
-                } else if next.is_some_and(|t| t.is(W::Wall) || (word(text, t).eq_ignore_ascii_case("w") && t.gap == 0)) && n <= 8
-                    && !has(c, W::After) && !has(c, W::Tag) && !has(c, W::Restart) && !has(c, W::End)
+                } else if next
+                    .is_some_and(|t| t.is(W::Wall) || (word(text, t).eq_ignore_ascii_case("w") && t.gap == 0))
+                    && n <= 8
+                    && !has(c, W::After)
+                    && !has(c, W::Tag)
+                    && !has(c, W::Restart)
+                    && !has(c, W::End)
                 {
                     self.walls.get_or_insert((n, span));
                 }
@@ -246,20 +272,37 @@ impl SheetHead {
         while from > 0
             && matches!(
                 word(text, &c[from - 1]).to_lowercase().as_str(),
-                "absolute" | "high" | "low" | "easy" | "ultra" | "true" | "upper" | "lower" | "phrased" | "plus" | "super" | "basic" | "first"
+                "absolute"
+                    | "high"
+                    | "low"
+                    | "easy"
+                    | "ultra"
+                    | "true"
+                    | "upper"
+                    | "lower"
+                    | "phrased"
+                    | "plus"
+                    | "super"
+                    | "basic"
+                    | "first"
             )
         {
             from -= 1;
         }
         let mut to = at + 1;
         while c.get(to).is_some_and(|t| {
-            matches!(word(text, t).to_lowercase().as_str(), "plus" | "+" | "/" | "-" | "improver" | "intermediate" | "beginner")
+            matches!(
+                word(text, t).to_lowercase().as_str(),
+                "plus" | "+" | "/" | "-" | "improver" | "intermediate" | "beginner"
+            )
         }) {
             to += 1;
         }
         let span = c[from].span.join(c[to - 1].span);
         let words = span.of(text).to_lowercase();
-        self.level = words.trim_end_matches(|c: char| !c.is_alphanumeric() && c != '+').replace("beginners", "beginner");
+        self.level = words
+            .trim_end_matches(|c: char| !c.is_alphanumeric() && c != '+')
+            .replace("beginners", "beginner");
     }
 
     fn lead_foot(&mut self, text: &str, c: &[Token]) {
@@ -283,7 +326,10 @@ impl SheetHead {
             return;
         }
         let says = c.iter().any(|t| {
-            t.is(W::First) || starting(text, t) || word(text, t).eq_ignore_ascii_case("free") || word(text, t).eq_ignore_ascii_case("initial")
+            t.is(W::First)
+                || starting(text, t)
+                || word(text, t).eq_ignore_ascii_case("free")
+                || word(text, t).eq_ignore_ascii_case("initial")
         });
         if says {
             self.lead = Some((side, span));

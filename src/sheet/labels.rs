@@ -22,8 +22,9 @@ pub struct Label {
 }
 
 fn roman(word: &str) -> Option<u32> {
-    const NUMBERS: [&str; 16] =
-        ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi"];
+    const NUMBERS: [&str; 16] = [
+        "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi",
+    ];
     let word = word.to_ascii_lowercase();
     NUMBERS.iter().position(|n| *n == word).and_then(|n| u32::try_from(n + 1).ok())
 }
@@ -81,7 +82,32 @@ fn section_word(text: &str, t: &Token) -> bool {
         || t.is(W::Set)
         || matches!(
             word.as_str(),
-            "set" | "sets" | "block" | "blok" | "section:" | "seccion" | "sektion" | "sektie" | "sezione" | "sekt" | "teil" | "deel" | "del" | "bloc" | "bloque" | "group" | "eight" | "eights" | "bar" | "bars" | "line" | "figure" | "round" | "chorus" | "abschnitt" | "pattern"
+            "set"
+                | "sets"
+                | "block"
+                | "blok"
+                | "section:"
+                | "seccion"
+                | "sektion"
+                | "sektie"
+                | "sezione"
+                | "sekt"
+                | "teil"
+                | "deel"
+                | "del"
+                | "bloc"
+                | "bloque"
+                | "group"
+                | "eight"
+                | "eights"
+                | "bar"
+                | "bars"
+                | "line"
+                | "figure"
+                | "round"
+                | "chorus"
+                | "abschnitt"
+                | "pattern"
         )
 }
 
@@ -97,13 +123,20 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     let first = t.get(i)?;
     let close = |mut to: usize| {
         while t.get(to).is_some_and(|t| {
-            matches!(t.kind, Kind::Sign(':' | '.' | '-' | '=' | ')' | ']' | '}' | ';' | ',' | '*' | '_' | '>' | '~' | '/' | '#'))
+            matches!(
+                t.kind,
+                Kind::Sign(
+                    ':' | '.' | '-' | '=' | ')' | ']' | '}' | ';' | ',' | '*' | '_' | '>' | '~' | '/' | '#'
+                )
+            )
         }) {
             to += 1;
         }
         to
     };
-    let made = |to: usize, number, range, certain| Some(Label { to: close(to), number, range, certain, letter: None, part: false });
+    let made = |to: usize, number, range, certain| {
+        Some(Label { to: close(to), number, range, certain, letter: None, part: false })
+    };
 
     // "Counts 9 to 16:", "Count 1-8"
     if first.is(W::Count)
@@ -167,7 +200,14 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
     {
         let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));
-        return Some(Label { to: close(i + 2), number: Some(n), range: None, certain: true, letter, part: false });
+        return Some(Label {
+            to: close(i + 2),
+            number: Some(n),
+            range: None,
+            certain: true,
+            letter,
+            part: false,
+        });
     }
     // "2nd 8", "First eight", "last 8", "third section"
     if let Some(n) = ordinal(first)
@@ -198,10 +238,7 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     {
         return made(i + 1, Some(n), None, false);
     }
-    if word.len() == 1
-        && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'))
-        && closed
-    {
+    if word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L')) && closed {
         return Some(Label {
             to: close(i + 1),
             number: None,

@@ -68,7 +68,9 @@ impl Line {
             to += 1;
         } else {
             match next.kind {
-                Kind::W(W::Count | W::Wall | W::Tag | W::Restart | W::Bpm | W::Section | W::Times | W::Degrees) => return None,
+                Kind::W(
+                    W::Count | W::Wall | W::Tag | W::Restart | W::Bpm | W::Section | W::Times | W::Degrees,
+                ) => return None,
                 Kind::Sign('x' | '°' | '%' | '\'') => return None,
                 Kind::Sign('/') => return None,
                 _ => {}
@@ -78,7 +80,9 @@ impl Line {
                 return None;
             }
         }
-        while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | '=' | ')' | ']' | ';' | ',' | '>' | '*' | '_'))) {
+        while t.get(to).is_some_and(|t| {
+            matches!(t.kind, Kind::Sign(':' | '.' | '-' | '=' | ')' | ']' | ';' | ',' | '>' | '*' | '_'))
+        }) {
             to += 1;
         }
         Some(Mark { from: self.first, to, ..m })
@@ -89,7 +93,13 @@ impl Line {
 fn packed(text: &str, t: &[Token], from: usize) -> Option<Mark> {
     let token = t.get(from)?;
     let Kind::Number(_) = token.kind else { return None };
-    let digits: Vec<i32> = token.span.of(text).chars().filter_map(|c| c.to_digit(10)).filter_map(|d| i32::try_from(d).ok()).collect();
+    let digits: Vec<i32> = token
+        .span
+        .of(text)
+        .chars()
+        .filter_map(|c| c.to_digit(10))
+        .filter_map(|d| i32::try_from(d).ok())
+        .collect();
     let consecutive = digits.windows(2).all(|w| w[1] == w[0] + 1);
     let half = t.get(from + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
     let enough = digits.len() >= 3 || (digits.len() == 2 && (half || digits[0] >= 3) && digits[0] % 2 == 1);
@@ -111,15 +121,87 @@ fn weigh(kind: Kind) -> (bool, bool) {
         Kind::Name(_) => (true, true),
         Kind::Fraction(_) | Kind::Feet => (true, false),
         Kind::W(w) => match w {
-            W::Step | W::Walk | W::Run | W::Rock | W::Recover | W::Press | W::Lunge | W::Sway | W::Stomp | W::Drop
-            | W::Grind | W::Skate | W::Slide | W::Ball | W::Close | W::Touch | W::Point | W::Dig | W::Kick | W::Flick
-            | W::Hook | W::Hitch | W::Brush | W::Scuff | W::Drag | W::Sweep | W::Fan | W::Pop | W::Split | W::Swivel
-            | W::Applejack | W::Swivet | W::Bounce | W::Bump | W::Roll | W::Jump | W::Hop | W::Scoot | W::Shimmy
-            | W::Hold | W::Clap | W::Pivot | W::Spin | W::Spiral | W::Unwind | W::Paddle | W::Cross | W::Lock
-            | W::Together | W::Turn | W::Repeat | W::Leap => (true, true),
-            W::R | W::L | W::RF | W::LF | W::Foot | W::Feet | W::Forward | W::Back | W::Side | W::Diagonal | W::Across
-            | W::Behind | W::Beside | W::Home | W::Place | W::Out | W::In | W::Heel | W::Toe | W::Knee | W::Hip | W::Quarter | W::Half
-            | W::Full | W::Weight | W::And | W::Same | W::Twice | W::Syncopated => (true, false),
+            W::Step
+            | W::Walk
+            | W::Run
+            | W::Rock
+            | W::Recover
+            | W::Press
+            | W::Lunge
+            | W::Sway
+            | W::Stomp
+            | W::Drop
+            | W::Grind
+            | W::Skate
+            | W::Slide
+            | W::Ball
+            | W::Close
+            | W::Touch
+            | W::Point
+            | W::Dig
+            | W::Kick
+            | W::Flick
+            | W::Hook
+            | W::Hitch
+            | W::Brush
+            | W::Scuff
+            | W::Drag
+            | W::Sweep
+            | W::Fan
+            | W::Pop
+            | W::Split
+            | W::Swivel
+            | W::Applejack
+            | W::Swivet
+            | W::Bounce
+            | W::Bump
+            | W::Roll
+            | W::Jump
+            | W::Hop
+            | W::Scoot
+            | W::Shimmy
+            | W::Hold
+            | W::Clap
+            | W::Pivot
+            | W::Spin
+            | W::Spiral
+            | W::Unwind
+            | W::Paddle
+            | W::Cross
+            | W::Lock
+            | W::Together
+            | W::Turn
+            | W::Repeat
+            | W::Leap => (true, true),
+            W::R
+            | W::L
+            | W::RF
+            | W::LF
+            | W::Foot
+            | W::Feet
+            | W::Forward
+            | W::Back
+            | W::Side
+            | W::Diagonal
+            | W::Across
+            | W::Behind
+            | W::Beside
+            | W::Home
+            | W::Place
+            | W::Out
+            | W::In
+            | W::Heel
+            | W::Toe
+            | W::Knee
+            | W::Hip
+            | W::Quarter
+            | W::Half
+            | W::Full
+            | W::Weight
+            | W::And
+            | W::Same
+            | W::Twice
+            | W::Syncopated => (true, false),
             _ => (false, false),
         },
         _ => (false, false),
@@ -146,7 +228,8 @@ pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
             if cell.facing {
                 for token in &mut t[before..] {
                     if let Kind::Number(n @ 1..=12) = token.kind {
-                        token.kind = Kind::Clock(crate::floor::Heading::new(i32::try_from(n * 4).unwrap_or(0)));
+                        token.kind =
+                            Kind::Clock(crate::floor::Heading::new(i32::try_from(n * 4).unwrap_or(0)));
                     }
                 }
             }

@@ -91,7 +91,18 @@ fn ordinal(t: &Token) -> bool {
     matches!(
         t.kind,
         Kind::W(
-            W::First | W::Second | W::ThirdTh | W::Third | W::Fourth | W::Fifth | W::Sixth | W::Seventh | W::EighthTh | W::Eighth | W::Ninth | W::Tenth
+            W::First
+                | W::Second
+                | W::ThirdTh
+                | W::Third
+                | W::Fourth
+                | W::Fifth
+                | W::Sixth
+                | W::Seventh
+                | W::EighthTh
+                | W::Eighth
+                | W::Ninth
+                | W::Tenth
         )
     )
 }
@@ -99,7 +110,27 @@ fn ordinal(t: &Token) -> bool {
 fn wall_word(text: &str, t: &Token) -> bool {
     let word = t.span.of(text).to_lowercase();
     t.is(W::Wall)
-        || matches!(word.as_str(), "round" | "rounds" | "time" | "times" | "w" | "repetition" | "rep" | "reps" | "pass" | "go" | "wand" | "mur" | "muur" | "pared" | "parete" | "væg" | "runde" | "through")
+        || matches!(
+            word.as_str(),
+            "round"
+                | "rounds"
+                | "time"
+                | "times"
+                | "w"
+                | "repetition"
+                | "rep"
+                | "reps"
+                | "pass"
+                | "go"
+                | "wand"
+                | "mur"
+                | "muur"
+                | "pared"
+                | "parete"
+                | "væg"
+                | "runde"
+                | "through"
+        )
 }
 
 /// Numbers in a list that starts at `i`: `2, 5 and 6`, `2 & 4`, `2 + 4`.
@@ -117,7 +148,19 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
             end = i + 1;
         } else {
             match token.kind {
-                Kind::W(W::And | W::Or | W::Again | W::The | W::At | W::End | W::Of | W::After | W::Then | W::On | W::For) => {}
+                Kind::W(
+                    W::And
+                    | W::Or
+                    | W::Again
+                    | W::The
+                    | W::At
+                    | W::End
+                    | W::Of
+                    | W::After
+                    | W::Then
+                    | W::On
+                    | W::For,
+                ) => {}
                 Kind::Sign(',' | '/' | '#' | ';' | ':') => {}
                 Kind::W(W::Wall) => {}
                 _ => break,
@@ -131,7 +174,8 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
 /// Reads what a stretch of tokens says about one topic.
 #[must_use]
 pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
-    let span = t.first().map_or(Span::default(), |f| f.span).join(t.last().map_or(Span::default(), |l| l.span));
+    let span =
+        t.first().map_or(Span::default(), |f| f.span).join(t.last().map_or(Span::default(), |l| l.span));
     let mut m = Mention::new(topic, span);
     let mut i = 0;
     let mut starting = false;
@@ -140,8 +184,14 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         let token = &t[i];
         let word = token.span.of(text).to_lowercase();
         match token.kind {
-            Kind::W(W::Make) if word.starts_with("start") || word.starts_with("begin") || word == "commence" => starting = true,
-            Kind::Unknown if matches!(word.as_str(), "begun" | "began" | "started" | "begins") => starting = true,
+            Kind::W(W::Make)
+                if word.starts_with("start") || word.starts_with("begin") || word == "commence" =>
+            {
+                starting = true
+            }
+            Kind::Unknown if matches!(word.as_str(), "begun" | "began" | "started" | "begins") => {
+                starting = true
+            }
             Kind::W(W::Face) => starting = false,
             Kind::Sign(',' | ';' | '.' | ')') => {
                 if !matches!(token.kind, Kind::Sign(',')) {
@@ -162,8 +212,12 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         // "6 o'clock", "facing 6", "at 3": a bare number after a word of facing.
         if let Kind::Number(n @ 1..=12) = token.kind {
             let said = t.get(i + 1).is_some_and(|t| t.is(W::OClock))
-                || (i > 0 && (t[i - 1].is(W::Face) || (t[i - 1].is(W::The) && i > 1 && t[i - 2].is(W::Face))))
-                || (i > 1 && t[i - 1].is(W::At) && n % 3 == 0 && !t.get(i + 1).is_some_and(|t| t.is(W::Count)));
+                || (i > 0
+                    && (t[i - 1].is(W::Face) || (t[i - 1].is(W::The) && i > 1 && t[i - 2].is(W::Face))))
+                || (i > 1
+                    && t[i - 1].is(W::At)
+                    && n % 3 == 0
+                    && !t.get(i + 1).is_some_and(|t| t.is(W::Count)));
             if said {
                 let h = Heading::new(i32::try_from(n * 4).unwrap_or(0));
                 if starting && topic == Topic::Restart && !again_near(t, i) {
@@ -179,10 +233,15 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             // "wall 3", "walls 2 and 5"
             let mut found = Vec::new();
             let mut from = i + 1;
-            while t.get(from).is_some_and(|t| t.sign('#') || t.sign(':') || t.sign('(') || (t.sign('-') && t.gap == 0)) {
+            while t
+                .get(from)
+                .is_some_and(|t| t.sign('#') || t.sign(':') || t.sign('(') || (t.sign('-') && t.gap == 0))
+            {
                 from += 1;
             }
-            if t.get(from).is_some_and(|t| matches!(t.kind, Kind::Number(_)) || (value(t).is_some() && !ordinal(t))) {
+            if t.get(from)
+                .is_some_and(|t| matches!(t.kind, Kind::Number(_)) || (value(t).is_some() && !ordinal(t)))
+            {
                 let end = list(t, from, &mut found);
                 i = end.max(i + 1);
             } else {
@@ -212,7 +271,11 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let section_before = i > 0 && section_word(text, &t[i - 1]);
             if section_before && !ordinal(token) {
                 m.after_section = Some(last_of_list(t, i));
-            } else if topic == Topic::Tag && counted && m.length.is_none() && !(i > 0 && t[i - 1].is(W::After)) {
+            } else if topic == Topic::Tag
+                && counted
+                && m.length.is_none()
+                && !(i > 0 && t[i - 1].is(W::After))
+            {
                 m.length = Some(n);
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
                 m.after_counts = Some(last_of_range(t, i));
@@ -222,7 +285,9 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 m.after_counts = Some(n);
             } else if ordinal(token)
                 && topic != Topic::Tag
-                && t.get(i + 1).is_some_and(|t| section_word(text, t) || t.is(W::Eight) || matches!(t.kind, Kind::Number(8 | 6)))
+                && t.get(i + 1).is_some_and(|t| {
+                    section_word(text, t) || t.is(W::Eight) || matches!(t.kind, Kind::Number(8 | 6))
+                })
             {
                 m.after_section = Some(n);
                 i += 1;
@@ -243,16 +308,26 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             }
             i = j;
             continue;
-        } else if topic == Topic::Restart && m.after_section.is_none() && (i > 0 && (t[i - 1].is(W::Make) || t[i - 1].is(W::And) || t[i - 1].is(W::To) || t[i - 1].sign('('))) {
+        } else if topic == Topic::Restart
+            && m.after_section.is_none()
+            && (i > 0
+                && (t[i - 1].is(W::Make) || t[i - 1].is(W::And) || t[i - 1].is(W::To) || t[i - 1].sign('(')))
+        {
             // "Dance A and B", "dance (i) to (iv)"
-            let letter = word.len() == 1 && token.span.of(text).chars().all(|c| c.is_ascii_uppercase() && c != 'R' && c != 'L');
-            if (letter || roman_sign(text, t, i)) && let Some(n) = numeral(text, token) {
+            let letter = word.len() == 1
+                && token.span.of(text).chars().all(|c| c.is_ascii_uppercase() && c != 'R' && c != 'L');
+            if (letter || roman_sign(text, t, i))
+                && let Some(n) = numeral(text, token)
+            {
                 let mut last = n;
                 let mut j = i + 1;
                 while let Some(next) = t.get(j) {
                     if let Some(n) = numeral(text, next) {
                         last = last.max(n);
-                    } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')) {
+                    } else if !matches!(
+                        next.kind,
+                        Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')
+                    ) {
                         break;
                     }
                     j += 1;
@@ -313,7 +388,9 @@ fn numeral(text: &str, t: &Token) -> Option<u32> {
 
 fn section_word(text: &str, t: &Token) -> bool {
     let word = t.span.of(text).to_lowercase();
-    t.is(W::Section) || t.is(W::Set) || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")
+    t.is(W::Section)
+        || t.is(W::Set)
+        || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")
 }
 
 fn last_of_list(t: &[Token], i: usize) -> u32 {

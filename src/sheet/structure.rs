@@ -62,8 +62,26 @@ fn doing(t: &[Token]) -> bool {
             acts(w)
                 || matches!(
                     w,
-                    W::Same | W::Repeat | W::Side | W::Forward | W::Back | W::Behind | W::Across | W::Heel | W::Toe | W::R | W::L | W::RF | W::LF
-                        | W::Out | W::In | W::Beside | W::Home | W::Knee | W::Hip | W::Again
+                    W::Same
+                        | W::Repeat
+                        | W::Side
+                        | W::Forward
+                        | W::Back
+                        | W::Behind
+                        | W::Across
+                        | W::Heel
+                        | W::Toe
+                        | W::R
+                        | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Out
+                        | W::In
+                        | W::Beside
+                        | W::Home
+                        | W::Knee
+                        | W::Hip
+                        | W::Again
                 )
         }
         _ => false,
@@ -79,7 +97,14 @@ fn has(t: &[Token], w: W) -> bool {
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
     let lines = lines(text, vocabulary);
     let labels: Vec<Option<Label>> = lines.iter().map(|l| label(text, l)).collect();
-    let mut reading = Reading { text, lead: vec![false; lines.len()], behind: vec![false; lines.len()], labels, lines, manner: Manner::default() };
+    let mut reading = Reading {
+        text,
+        lead: vec![false; lines.len()],
+        behind: vec![false; lines.len()],
+        labels,
+        lines,
+        manner: Manner::default(),
+    };
     reading.survey();
     let roles = reading.roles();
     reading.build(&roles)
@@ -100,15 +125,15 @@ impl Reading<'_> {
         }
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
-        self.manner.numbers_are_counts = resets >= 1 && numbered.len() >= 8 || numbered.iter().any(|n| *n > 12) || numbered.len() > 12;
+        self.manner.numbers_are_counts =
+            resets >= 1 && numbered.len() >= 8 || numbered.iter().any(|n| *n > 12) || numbered.len() > 12;
         for (i, line) in self.lines.iter().enumerate() {
             if line.empty() {
                 continue;
             }
-            let numbered_section = self.labels[i].as_ref().is_some_and(|l| !l.certain) && !self.manner.numbers_are_counts;
-            if !numbered_section
-                && let Some(m) = line.leading(self.text)
-            {
+            let numbered_section =
+                self.labels[i].as_ref().is_some_and(|l| !l.certain) && !self.manner.numbers_are_counts;
+            if !numbered_section && let Some(m) = line.leading(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
                 if doing(rest) && !whole && !head_like(self.text, rest) {
@@ -124,7 +149,10 @@ impl Reading<'_> {
             }
             let from = self.labels[i].as_ref().map_or(line.first, |l| l.to);
             let m = marks(self.text, line, from, leading < 3);
-            if m.iter().any(|p| p.behind) && line.verbs + u32::from(doing(&line.tokens)) >= 1 && line.step_words * 5 >= line.words * 2 {
+            if m.iter().any(|p| p.behind)
+                && line.verbs + u32::from(doing(&line.tokens)) >= 1
+                && line.step_words * 5 >= line.words * 2
+            {
                 self.behind[i] = true;
                 self.manner.behind += 1;
             }
@@ -133,7 +161,8 @@ impl Reading<'_> {
 
     fn keyword(&self, i: usize) -> Option<Topic> {
         let line = &self.lines[i];
-        let from = self.labels[i].as_ref().filter(|l| l.certain).map_or(line.first, |l| l.to.min(line.tokens.len()));
+        let from =
+            self.labels[i].as_ref().filter(|l| l.certain).map_or(line.first, |l| l.to.min(line.tokens.len()));
         let t = &line.tokens;
         let early = &t[from.min(t.len())..(from + 4).min(t.len())];
         if early.iter().take(3).any(|t| t.is(W::Tag)) && !has(early, W::No) {
@@ -144,7 +173,16 @@ impl Reading<'_> {
         }
         let first = early.first()?;
         let word = first.span.of(self.text).to_lowercase();
-        if (first.is(W::End) || word == "final" || word == "fin") && t.get(from + 1).is_some_and(|t| t.sign(':') || t.sign('(') || t.sign(',') || t.sign('-') || t.is(W::Wall) || t.sign('.') || t.is(W::Option))
+        if (first.is(W::End) || word == "final" || word == "fin")
+            && t.get(from + 1).is_some_and(|t| {
+                t.sign(':')
+                    || t.sign('(')
+                    || t.sign(',')
+                    || t.sign('-')
+                    || t.is(W::Wall)
+                    || t.sign('.')
+                    || t.is(W::Option)
+            })
             || (first.is(W::End) && line.tokens.len() <= from + 2)
         {
             return Some(Topic::Ending);
@@ -152,7 +190,8 @@ impl Reading<'_> {
         if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
             return None;
         }
-        let wall = has(t, W::Wall) || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"));
+        let wall = has(t, W::Wall)
+            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"));
         if wall && (has(t, W::Tag) && !self.lead[i]) {
             return Some(Topic::Tag);
         }
@@ -160,7 +199,12 @@ impl Reading<'_> {
             return Some(Topic::Restart);
         }
         // "EXTRA BIT (6) at the end of walls 2 and 4"
-        if has(t, W::Wall) && has(t, W::End) && !self.lead[i] && t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "extra" | "add" | "added")) {
+        if has(t, W::Wall)
+            && has(t, W::End)
+            && !self.lead[i]
+            && t.iter()
+                .any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "extra" | "add" | "added"))
+        {
             return Some(Topic::Tag);
         }
         if (has(t, W::Restart) || has(t, W::Tag)) && !self.lead[i] && !self.behind[i] {
@@ -205,12 +249,19 @@ impl Reading<'_> {
                 return self.heading_above(i).unwrap_or(i);
             }
             if self.headed(i) && i > 0 && !head_like(self.text, &line.tokens) {
-                let near = self.next_full(i).is_some_and(|j| self.steps_line(j) || self.lines[j].stepful() || self.lines[i].stepful());
+                let near = self.next_full(i).is_some_and(|j| {
+                    self.steps_line(j) || self.lines[j].stepful() || self.lines[i].stepful()
+                });
                 if near {
                     return i;
                 }
             }
-            if !self.manner.counted() && i > 0 && line.stepful() && line.verbs >= 2 && !head_like(self.text, &line.tokens) {
+            if !self.manner.counted()
+                && i > 0
+                && line.stepful()
+                && line.verbs >= 2
+                && !head_like(self.text, &line.tokens)
+            {
                 return self.heading_above(i).unwrap_or(i);
             }
         }
@@ -218,11 +269,19 @@ impl Reading<'_> {
     }
 
     fn heading_above(&self, i: usize) -> Option<usize> {
-        let above = i.checked_sub(1).filter(|j| !self.lines[*j].empty()).or_else(|| i.checked_sub(2).filter(|j| !self.lines[*j].empty() && self.lines[i - 1].empty()))?;
+        let above = i
+            .checked_sub(1)
+            .filter(|j| !self.lines[*j].empty())
+            .or_else(|| i.checked_sub(2).filter(|j| !self.lines[*j].empty() && self.lines[i - 1].empty()))?;
         let line = &self.lines[above];
         let direct = above + 1 == i;
         let plain = !head_like(self.text, &line.tokens) && self.keyword(above).is_none() && above > 0;
-        if plain && (self.headed(above) || (direct && line.after_gap && (line.stepful() || line.words <= 6))) { Some(above) } else { None }
+        if plain && (self.headed(above) || (direct && line.after_gap && (line.stepful() || line.words <= 6)))
+        {
+            Some(above)
+        } else {
+            None
+        }
     }
 
     fn roles(&self) -> Vec<Role> {
@@ -235,7 +294,9 @@ impl Reading<'_> {
                 Role::Blank
             } else if i < body {
                 match self.keyword(i) {
-                    Some(topic) if has(&line.tokens, W::Wall) || has(&line.tokens, W::After) => Role::Extra(topic),
+                    Some(topic) if has(&line.tokens, W::Wall) || has(&line.tokens, W::After) => {
+                        Role::Extra(topic)
+                    }
                     _ => Role::Head,
                 }
             } else {
@@ -278,40 +339,71 @@ impl Reading<'_> {
         let next = self.next_full(i);
         let above_steps = matches!(above, Role::Steps(..));
         if self.behind[i] {
-            let joins = above_steps && !self.behind[i - 1] && !self.lead[i - 1] && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
+            let joins = above_steps
+                && !self.behind[i - 1]
+                && !self.lead[i - 1]
+                && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
             return Role::Steps(line.first, joins);
         }
         let next_steps = next.is_some_and(|j| self.steps_line(j));
         if self.manner.counted() {
             // A line without counts among counted ones.
-            let next_joins = next == Some(i + 1) && self.behind[i + 1] && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
+            let next_joins = next == Some(i + 1)
+                && self.behind[i + 1]
+                && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
             if next_joins && (line.stepful() || !line.after_gap) {
                 return Role::Steps(line.first, false);
             }
-            if above_steps && !line.after_gap && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line) || self.lines[i - 1].bullet && !line.bullet) && doing(t) && line.step_words * 3 >= line.words {
+            if above_steps
+                && !line.after_gap
+                && (line.indent > self.lines[i - 1].indent
+                    || starts_lower(self.text, line)
+                    || self.lines[i - 1].bullet && !line.bullet)
+                && doing(t)
+                && line.step_words * 3 >= line.words
+            {
                 return Role::Steps(line.first, true);
             }
             if extra == Some(Topic::Tag) && line.stepful() {
                 return Role::Steps(line.first, false);
             }
             let short = line.words <= 14;
-            if next_steps && short && (line.after_gap || line.capitals || line.stepful() || !above_steps) && extra.is_none() {
+            if next_steps
+                && short
+                && (line.after_gap || line.capitals || line.stepful() || !above_steps)
+                && extra.is_none()
+            {
                 return Role::Heading(None);
             }
             // Sections without counts in an otherwise counted sheet.
-            if line.stepful() && line.verbs >= 2 && (line.bullet || self.manner.behind > self.manner.leading) {
+            if line.stepful() && line.verbs >= 2 && (line.bullet || self.manner.behind > self.manner.leading)
+            {
                 return Role::Steps(line.first, false);
             }
-            if next_steps && short && extra.is_some() && line.after_gap && line.stepful() && self.manner.leading > 0 {
+            if next_steps
+                && short
+                && extra.is_some()
+                && line.after_gap
+                && line.stepful()
+                && self.manner.leading > 0
+            {
                 return Role::Heading(None);
             }
             return Role::Note;
         }
-        if line.stepful() && !(line.capitals && next.is_some_and(|j| self.lines[j].stepful() && !self.lines[j].capitals)) {
-            let joins = above_steps && !line.after_gap && line.indent > self.lines[i - 1].indent && starts_lower(self.text, line);
+        if line.stepful()
+            && !(line.capitals && next.is_some_and(|j| self.lines[j].stepful() && !self.lines[j].capitals))
+        {
+            let joins = above_steps
+                && !line.after_gap
+                && line.indent > self.lines[i - 1].indent
+                && starts_lower(self.text, line);
             return Role::Steps(line.first, joins);
         }
-        if next.is_some_and(|j| self.lines[j].stepful() || self.steps_line(j)) && line.words <= 8 && (line.after_gap || line.capitals) {
+        if next.is_some_and(|j| self.lines[j].stepful() || self.steps_line(j))
+            && line.words <= 8
+            && (line.after_gap || line.capitals)
+        {
             return Role::Heading(None);
         }
         Role::Note
@@ -325,17 +417,25 @@ impl Reading<'_> {
         }
         let Some(j) = self.next_full(i) else { return false };
         let Some(next) = self.lines[j].leading(self.text).filter(|_| self.lead[j]) else { return false };
-        next.first() == m.first() && next.last() < m.last() || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
+        next.first() == m.first() && next.last() < m.last()
+            || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
     }
 }
 
 fn starts_lower(text: &str, line: &Line) -> bool {
-    line.span.of(text).trim_start_matches(|c: char| !c.is_alphanumeric()).chars().next().is_some_and(char::is_lowercase)
+    line.span
+        .of(text)
+        .trim_start_matches(|c: char| !c.is_alphanumeric())
+        .chars()
+        .next()
+        .is_some_and(char::is_lowercase)
 }
 
 /// "Start again from the top", "go back to the beginning", "break off".
 fn from_the_top(text: &str, t: &[Token]) -> bool {
-    let again = has(t, W::Again) || t.iter().any(|t| matches!(t.span.of(text).to_lowercase().as_str(), "top" | "beginning" | "off" | "over"));
+    let again = has(t, W::Again)
+        || t.iter()
+            .any(|t| matches!(t.span.of(text).to_lowercase().as_str(), "top" | "beginning" | "off" | "over"));
     let start = t.iter().any(|t| {
         let w = t.span.of(text).to_lowercase();
         w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back" || w == "break"
@@ -345,8 +445,12 @@ fn from_the_top(text: &str, t: &[Token]) -> bool {
 
 /// Lines of the head: a number of counts or walls, music, level, author.
 fn head_like(_text: &str, t: &[Token]) -> bool {
-    let wall = t.windows(2).any(|w| matches!(w[0].kind, Kind::Number(_) | Kind::W(W::Two | W::Four)) && w[1].is(W::Wall));
-    wall && (has(t, W::Count) || t.iter().any(|t| matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))))
+    let wall = t
+        .windows(2)
+        .any(|w| matches!(w[0].kind, Kind::Number(_) | Kind::W(W::Two | W::Four)) && w[1].is(W::Wall));
+    wall && (has(t, W::Count)
+        || t.iter()
+            .any(|t| matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))))
         || has(t, W::Music)
         || has(t, W::Choreographer)
         || has(t, W::Intro)
@@ -358,7 +462,11 @@ fn head_like(_text: &str, t: &[Token]) -> bool {
 /// Options, styling and notes change nothing.
 fn remark_line(text: &str, line: &Line) -> bool {
     let Some(first) = line.tokens.get(line.first) else { return false };
-    let first = if matches!(first.kind, Kind::Sign(_)) { line.tokens.get(line.first + 1).unwrap_or(first) } else { first };
+    let first = if matches!(first.kind, Kind::Sign(_)) {
+        line.tokens.get(line.first + 1).unwrap_or(first)
+    } else {
+        first
+    };
     let _ = text;
     matches!(first.kind, Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level))
 }
@@ -369,11 +477,18 @@ fn sequence_line(text: &str, t: &[Token]) -> bool {
         .iter()
         .filter(|t| {
             let w = t.span.of(text);
-            w.len() == 1 && w.chars().all(|c| ('A'..='F').contains(&c)) || (w.len() > 2 && w.chars().all(|c| ('A'..='C').contains(&c)))
+            w.len() == 1 && w.chars().all(|c| ('A'..='F').contains(&c))
+                || (w.len() > 2 && w.chars().all(|c| ('A'..='C').contains(&c)))
         })
         .count();
     let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
-    letters >= 3 && letters * 2 >= other || (letters >= 1 && t.iter().any(|t| t.span.of(text).to_lowercase().starts_with("sequence") || t.span.of(text).to_lowercase() == "order") && letters * 3 >= other)
+    letters >= 3 && letters * 2 >= other
+        || (letters >= 1
+            && t.iter().any(|t| {
+                t.span.of(text).to_lowercase().starts_with("sequence")
+                    || t.span.of(text).to_lowercase() == "order"
+            })
+            && letters * 3 >= other)
 }
 
 struct Build<'r, 't> {
@@ -398,7 +513,14 @@ impl Reading<'_> {
     fn build(&self, roles: &[Role]) -> Sheet {
         let mut b = Build {
             r: self,
-            parts: vec![PartText { kind: PartKind::Main, name: "main".into(), sections: Vec::new(), divided: false, mention: None, span: Span::default() }],
+            parts: vec![PartText {
+                kind: PartKind::Main,
+                name: "main".into(),
+                sections: Vec::new(),
+                divided: false,
+                mention: None,
+                span: Span::default(),
+            }],
             mentions: Vec::new(),
             notes: Vec::new(),
             own: Vec::new(),
@@ -409,7 +531,8 @@ impl Reading<'_> {
             in_tag: false,
             last_count: 0,
         };
-        let phrased = roles.contains(&Role::Sequence) || self.lines.iter().any(|l| l.span.of(self.text).to_lowercase().contains("phrased"));
+        let phrased = roles.contains(&Role::Sequence)
+            || self.lines.iter().any(|l| l.span.of(self.text).to_lowercase().contains("phrased"));
         b.title(roles);
         for (i, role) in roles.iter().enumerate() {
             b.line(i, role, roles, phrased);
@@ -417,7 +540,14 @@ impl Reading<'_> {
         b.finish_extra();
         b.fill_head(roles);
         b.bases();
-        Sheet { head: b.head, parts: b.parts, mentions: b.mentions, sequence: b.sequence, own: b.own, notes: b.notes }
+        Sheet {
+            head: b.head,
+            parts: b.parts,
+            mentions: b.mentions,
+            sequence: b.sequence,
+            own: b.own,
+            notes: b.notes,
+        }
     }
 }
 
@@ -433,7 +563,10 @@ impl Build<'_, '_> {
             }
             if roles[i] == Role::Head {
                 let t = &line.tokens;
-                let last = t.iter().rposition(|t| !matches!(t.kind, Kind::Sign('*' | '~' | '_' | '=' | '-' | '#' | '"'))).unwrap_or(t.len() - 1);
+                let last = t
+                    .iter()
+                    .rposition(|t| !matches!(t.kind, Kind::Sign('*' | '~' | '_' | '=' | '-' | '#' | '"')))
+                    .unwrap_or(t.len() - 1);
                 self.head.title = t[line.first.min(last)].span.join(t[last].span);
             }
             break;
@@ -524,7 +657,14 @@ impl Build<'_, '_> {
             if fresh {
                 self.parts[0].name = name;
             } else if self.parts.iter().all(|p| p.name != name) {
-                self.parts.push(PartText { kind: PartKind::Main, name, sections: Vec::new(), divided: false, mention: None, span: line.span });
+                self.parts.push(PartText {
+                    kind: PartKind::Main,
+                    name,
+                    sections: Vec::new(),
+                    divided: false,
+                    mention: None,
+                    span: line.span,
+                });
             }
             let part = self.parts.iter().rposition(|p| p.kind == PartKind::Main).unwrap_or(0);
             self.here = None;
@@ -547,7 +687,8 @@ impl Build<'_, '_> {
     fn open(&mut self, part: usize, line: &Line, l: Option<&Label>, from: usize) {
         let t = &line.tokens;
         let name = t.get(from).map_or(Span::default(), |f| f.span.join(t[t.len() - 1].span));
-        let mut section = SectionText { number: l.and_then(|l| l.number), name, span: line.span, ..SectionText::default() };
+        let mut section =
+            SectionText { number: l.and_then(|l| l.number), name, span: line.span, ..SectionText::default() };
         section.heading = t[from.min(t.len())..].to_vec();
         if let Some((a, b)) = l.and_then(|l| l.range) {
             section.first = Some(a);
@@ -559,7 +700,8 @@ impl Build<'_, '_> {
                     section.counts = Some((n, token.span));
                 }
                 // "(1-8)" or "1-8" inside the heading
-                if let (Some(Kind::Sign('-')), Some(Kind::Number(m))) = (t.get(k + 1).map(|t| t.kind), t.get(k + 2).map(|t| t.kind))
+                if let (Some(Kind::Sign('-')), Some(Kind::Number(m))) =
+                    (t.get(k + 1).map(|t| t.kind), t.get(k + 2).map(|t| t.kind))
                     && m > n + 2
                     && n % 2 == 1
                     && section.counts.is_none()
@@ -601,8 +743,13 @@ impl Build<'_, '_> {
         };
         self.here = Some((part, section));
         // Counts that begin again begin a section, where no heading says so.
-        let again = first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4) && !self.parts[part].sections[section].chunks.is_empty();
-        let block = !self.r.manner.counted() && line.after_gap && !self.in_tag && !self.parts[part].divided && !self.parts[part].sections[section].chunks.is_empty();
+        let again = first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4)
+            && !self.parts[part].sections[section].chunks.is_empty();
+        let block = !self.r.manner.counted()
+            && line.after_gap
+            && !self.in_tag
+            && !self.parts[part].divided
+            && !self.parts[part].sections[section].chunks.is_empty();
         let (part, section) = if (again && self.parts[part].kind == PartKind::Main) || block {
             self.parts[part].sections.push(SectionText { span: line.span, ..SectionText::default() });
             if again {
@@ -617,7 +764,9 @@ impl Build<'_, '_> {
         add(self.r.text, &mut self.parts[part].sections[section], &line_steps, from, behind, joins);
         if let Some((_, b)) = first {
             self.last_count = b;
-        } else if let Some(Slots::At { ticks, .. }) = self.parts[part].sections[section].chunks.last().map(|c| c.slots.clone()) {
+        } else if let Some(Slots::At { ticks, .. }) =
+            self.parts[part].sections[section].chunks.last().map(|c| c.slots.clone())
+        {
             self.last_count = ticks.last().map_or(0, |t| t.count());
         }
         if let Some((topic, t)) = said {
@@ -629,7 +778,14 @@ impl Build<'_, '_> {
     /// A step line that also speaks of a restart or tag: the words about it are told apart.
     fn cut_mention(&self, i: usize, from: usize) -> (Line, Option<(Topic, Vec<Token>)>) {
         let line = &self.r.lines[i];
-        let Some(at) = line.tokens.iter().enumerate().skip(from).position(|(_, t)| t.is(W::Restart) || t.is(W::Tag)).map(|p| p + from) else {
+        let Some(at) = line
+            .tokens
+            .iter()
+            .enumerate()
+            .skip(from)
+            .position(|(_, t)| t.is(W::Restart) || t.is(W::Tag))
+            .map(|p| p + from)
+        else {
             return (line.clone(), None);
         };
         let topic = if line.tokens[at].is(W::Tag) { Topic::Tag } else { Topic::Restart };
@@ -637,9 +793,14 @@ impl Build<'_, '_> {
         let mut start = at;
         for k in (from..at).rev() {
             let t = &line.tokens[k];
-            if matches!(t.kind, Kind::Sign('(' | '[' | '*' | '<' | '^' | '#' | '>' | '.' | ';' | ',' | '-' | '!')) {
+            if matches!(
+                t.kind,
+                Kind::Sign('(' | '[' | '*' | '<' | '^' | '#' | '>' | '.' | ';' | ',' | '-' | '!')
+            ) {
                 start = k;
-                if k > 0 && matches!(line.tokens[k - 1].kind, Kind::Sign('*' | '<' | '(' | '^' | '#' | '>' | '-')) {
+                if k > 0
+                    && matches!(line.tokens[k - 1].kind, Kind::Sign('*' | '<' | '(' | '^' | '#' | '>' | '-'))
+                {
                     continue;
                 }
                 break;
@@ -711,9 +872,16 @@ impl Build<'_, '_> {
         let m = mention(self.r.text, t, topic);
         let kind = if topic == Topic::Ending { PartKind::Ending } else { PartKind::Tag };
         let n = self.parts.iter().filter(|p| p.kind == PartKind::Tag).count() + 1;
-        let name = if kind == PartKind::Ending { "ending".to_string() } else { format!("tag {}", m.number.map_or(n, |k| k as usize)) };
+        let name = if kind == PartKind::Ending {
+            "ending".to_string()
+        } else {
+            format!("tag {}", m.number.map_or(n, |k| k as usize))
+        };
         let mut m = m;
-        m.placed = self.here.filter(|(p, s)| *s != usize::MAX && self.parts[*p].kind == PartKind::Main).map(|(p, s)| (p, s, self.last_count));
+        m.placed = self
+            .here
+            .filter(|(p, s)| *s != usize::MAX && self.parts[*p].kind == PartKind::Main)
+            .map(|(p, s)| (p, s, self.last_count));
         let counts = m.length.map(|n| (n, span));
         self.mentions.push(m.clone());
         self.parts.push(PartText {
@@ -732,7 +900,9 @@ impl Build<'_, '_> {
     fn mention(&mut self, topic: Topic, t: &[Token], span: Span, placed: Option<(usize, usize)>) {
         let mut m = mention(self.r.text, t, topic);
         m.span = span;
-        m.placed = placed.filter(|(p, _)| self.parts[*p].kind == PartKind::Main).map(|(p, s)| (p, s, self.last_count));
+        m.placed = placed
+            .filter(|(p, _)| self.parts[*p].kind == PartKind::Main)
+            .map(|(p, s)| (p, s, self.last_count));
         self.mentions.push(m);
     }
 
@@ -757,7 +927,9 @@ impl Build<'_, '_> {
                     .chunks
                     .iter()
                     .filter_map(|c| match &c.slots {
-                        Slots::At { ticks, .. } => ticks.iter().find(|t| t.0 > 0).map(|t| (t.0 + 23).div_euclid(24)),
+                        Slots::At { ticks, .. } => {
+                            ticks.iter().find(|t| t.0 > 0).map(|t| (t.0 + 23).div_euclid(24))
+                        }
                         _ => None,
                     })
                     .collect();
@@ -811,7 +983,11 @@ fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
     for i in 1..t.len() {
         let apart = t[i].gap == 2 || matches!(t[i - 1].kind, Kind::Sign('.' | ';' | '*' | '/' | ','));
         let colon = t.get(i + 1).is_some_and(|t| t.sign(':'));
-        if t[i].is(other) && (apart && (colon || t[i].gap == 2)) && has(&t[i..], W::Wall) && has(&t[..i], W::Wall) {
+        if t[i].is(other)
+            && (apart && (colon || t[i].gap == 2))
+            && has(&t[i..], W::Wall)
+            && has(&t[..i], W::Wall)
+        {
             let second = if topic == Topic::Tag { Topic::Restart } else { Topic::Tag };
             return vec![(topic, t[..i].to_vec()), (second, t[i..].to_vec())];
         }
@@ -832,8 +1008,14 @@ fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
         let clause = &t[i..end];
         let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::And))).count();
         let words = clause.iter().filter(|t| !matches!(t.kind, Kind::Sign(_) | Kind::Number(_))).count();
-        let verbs = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w))).count();
-        let structure = clause.iter().any(|t| matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag)) || t.span.of(text).eq_ignore_ascii_case("top"));
+        let verbs = clause
+            .iter()
+            .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+            .count();
+        let structure = clause.iter().any(|t| {
+            matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag))
+                || t.span.of(text).eq_ignore_ascii_case("top")
+        });
         if verbs >= 1 && steps * 5 >= words * 3 && !structure {
             return Some(i);
         }

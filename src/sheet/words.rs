@@ -89,7 +89,8 @@ fn plain(text: &str, at: usize) -> Option<(char, usize)> {
     let c = rest.chars().next()?;
     if c == '&' {
         for (name, c) in ENTITIES {
-            if rest.len() >= name.len() && rest.as_bytes()[..name.len()].eq_ignore_ascii_case(name.as_bytes()) {
+            if rest.len() >= name.len() && rest.as_bytes()[..name.len()].eq_ignore_ascii_case(name.as_bytes())
+            {
                 return Some((*c, name.len()));
             }
         }
@@ -264,9 +265,22 @@ fn number(r: &mut Reader<'_>, out: &mut [Token]) -> Kind {
     r.take_while(&mut tail, char::is_alphabetic);
     match tail.as_str() {
         "x" if !matches!(r.peek(), Some((c, _)) if c.is_ascii_digit()) => return Kind::Times(n),
-        "h" | "uhr" if (1..=12).contains(&n) => return Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0))),
+        "h" | "uhr" if (1..=12).contains(&n) => {
+            return Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)));
+        }
         "st" | "nd" | "rd" | "th" => {
-            let w = [W::First, W::Second, W::ThirdTh, W::Fourth, W::Fifth, W::Sixth, W::Seventh, W::EighthTh, W::Ninth, W::Tenth];
+            let w = [
+                W::First,
+                W::Second,
+                W::ThirdTh,
+                W::Fourth,
+                W::Fifth,
+                W::Sixth,
+                W::Seventh,
+                W::EighthTh,
+                W::Ninth,
+                W::Tenth,
+            ];
             if let Some(w) = n.checked_sub(1).and_then(|i| w.get(i as usize)) {
                 return Kind::W(*w);
             }
@@ -355,11 +369,57 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
 pub fn acts(w: W) -> bool {
     matches!(
         w,
-        W::Step | W::Walk | W::Run | W::Rock | W::Recover | W::Press | W::Lunge | W::Sway | W::Stomp | W::Drop | W::Grind | W::Skate
-            | W::Slide | W::Ball | W::Close | W::Touch | W::Point | W::Dig | W::Kick | W::Flick | W::Hook | W::Hitch | W::Brush
-            | W::Scuff | W::Drag | W::Sweep | W::Fan | W::Pop | W::Split | W::Swivel | W::Applejack | W::Swivet | W::Bounce
-            | W::Bump | W::Roll | W::Jump | W::Hop | W::Scoot | W::Shimmy | W::Hold | W::Clap | W::Pivot | W::Spin | W::Spiral
-            | W::Unwind | W::Paddle | W::Cross | W::Lock | W::Together | W::Turn | W::Leap
+        W::Step
+            | W::Walk
+            | W::Run
+            | W::Rock
+            | W::Recover
+            | W::Press
+            | W::Lunge
+            | W::Sway
+            | W::Stomp
+            | W::Drop
+            | W::Grind
+            | W::Skate
+            | W::Slide
+            | W::Ball
+            | W::Close
+            | W::Touch
+            | W::Point
+            | W::Dig
+            | W::Kick
+            | W::Flick
+            | W::Hook
+            | W::Hitch
+            | W::Brush
+            | W::Scuff
+            | W::Drag
+            | W::Sweep
+            | W::Fan
+            | W::Pop
+            | W::Split
+            | W::Swivel
+            | W::Applejack
+            | W::Swivet
+            | W::Bounce
+            | W::Bump
+            | W::Roll
+            | W::Jump
+            | W::Hop
+            | W::Scoot
+            | W::Shimmy
+            | W::Hold
+            | W::Clap
+            | W::Pivot
+            | W::Spin
+            | W::Spiral
+            | W::Unwind
+            | W::Paddle
+            | W::Cross
+            | W::Lock
+            | W::Together
+            | W::Turn
+            | W::Leap
     )
 }
 
@@ -376,22 +436,19 @@ mod tests {
         assert_eq!(kinds("1/4 ¼ 3/4"), [Kind::Fraction(12), Kind::Fraction(12), Kind::Fraction(36)]);
         assert_eq!(kinds("turn 1 1/4")[1], Kind::Fraction(60));
         assert_eq!(kinds("turn 1¼")[1], Kind::Fraction(60));
-        assert_eq!(kinds("3:00 10.30 6h"), [
-            Kind::Clock(Heading::new(12)),
-            Kind::Clock(Heading::new(42)),
-            Kind::Clock(Heading::new(24))
-        ]);
+        assert_eq!(
+            kinds("3:00 10.30 6h"),
+            [Kind::Clock(Heading::new(12)), Kind::Clock(Heading::new(42)), Kind::Clock(Heading::new(24))]
+        );
     }
 
     #[test]
     fn feet_times_and_signs() {
         assert_eq!(kinds("RLR x2 2x"), [Kind::Feet, Kind::Times(2), Kind::Times(2)]);
-        assert_eq!(kinds("w/ touch – hold"), [
-            Kind::W(W::With),
-            Kind::W(W::Touch),
-            Kind::Sign('-'),
-            Kind::W(W::Hold)
-        ]);
+        assert_eq!(
+            kinds("w/ touch – hold"),
+            [Kind::W(W::With), Kind::W(W::Touch), Kind::Sign('-'), Kind::W(W::Hold)]
+        );
         assert_eq!(kinds("R &amp; L")[1], Kind::W(W::And));
     }
 }

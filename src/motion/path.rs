@@ -1,0 +1,210 @@
+//! What happens between the poses: strokes of the feet, the body and the weight, and how they are read at any
+//! moment.
+//!
+//! A stroke leads from one rest to the next. Between strokes nothing moves, so the whole motion is continuous
+//! by construction: a stroke begins where the one before it ended.
+
+use crate::body::Body;
+use crate::floor::Point;
+
+use super::pose::{FootPose, Sole, direction};
+
+/// Something that changes from `from` to `to`, in ticks of the dance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Stroke<T> {
+    pub(super) from: i32,
+    pub(super) to: i32,
+    pub(super) start: T,
+    pub(super) end: T,
+}
+
+impl<T> Stroke<T> {
+    /// How much of the stroke is over, 0 to 1.
+    pub(super) fn progress(&self, tick: f64) -> f64 {
+        if tick >= f64::from(self.to) {
+            return 1.0;
+        }
+        ((tick - f64::from(self.from)) / f64::from(self.to - self.from)).max(0.0)
+    }
+}
+
+/// A foot at rest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Rest {
+    pub(super) ball: Point,
+    /// In 1/48 of a turn, not brought back to one turn.
+    pub(super) toe: f64,
+    pub(super) sole: Sole,
+}
+
+impl Rest {
+    pub(super) fn posed(self, share: f64) -> FootPose {
+        FootPose { ball: self.ball, toe: self.toe, sole: self.sole, share, lift: resting_lift(self.sole) }
+    }
+}
+
+/// How a foot gets from one rest to the next.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Way {
+    /// The ball stays; the toe may turn. Shows the sole meanwhile.
+    OnBall(Sole),
+    /// The heel stays and the toe turns about it.
+    OnHeel,
+    /// Through the air and down again; `bend` is the widest departure from the straight line.
+    Lifted {
+        /// Sideways departure half-way.
+        bend: Point,
+        /// What strokes the floor half-way.
+        passing: Sole,
+        /// What comes down first.
+        landing: Sole,
+    },
+    /// Along the floor.
+    Drawn {
+        /// Sideways departure half-way.
+        bend: Point,
+        /// What slides.
+        sole: Sole,
+    },
+}
+
+/// Share of a lifted stroke after which the foot is down and begins to take the weight.
+pub(super) const LANDED: f64 = 0.75;
+
+/// From 0 to 1 with rest at both ends.
+pub(super) fn eased(u: f64) -> f64 {
+    u * u * (3.0 - 2.0 * u)
+}
+
+/// A foot in the air at rest is about a hand above the floor.
+fn resting_lift(sole: Sole) -> f64 {
+    if sole.is_down() { 0.0 } else { 0.12 }
+}
+
+/// The point of a bent line: straight from `start` to `end`, carried off by `bend` half-way.
+pub(super) fn bent(start: Point, end: Point, bend: Point, share: f64) -> Point {
+    start.toward(end, share) + bend * (4.0 * share * (1.0 - share))
+}
+
+/// The foot at a moment of its stroke.
+pub(super) fn foot_at(stroke: &Stroke<Rest>, way: Way, tick: f64, share: f64, body: &Body) -> FootPose {
+    let u = stroke.progress(tick);
+    let (a, b) = (stroke.start, stroke.end);
+    if u >= 1.0 {
+        return b.posed(share);
+    }
+    if u <= 0.0 {
+        return a.posed(share);
+    }
+    let toe = a.toe + (b.toe - a.toe) * eased(u);
+    match way {
+        Way::OnBall(sole) => {
+            let lift = resting_lift(a.sole) + (resting_lift(b.sole) - resting_lift(a.sole)) * eased(u);
+            FootPose { ball: a.ball.toward(b.ball, eased(u)), toe, sole, share, lift }
+        }
+        Way::OnHeel => {
+            let heel = a.ball - direction(a.toe) * body.ball_to_heel();
+            let ball = heel + direction(toe) * body.ball_to_heel();
+            FootPose { ball, toe, sole: Sole::Heel, share, lift: 0.0 }
+        }
+        Way::Drawn { bend, sole } => {
+            FootPose { ball: bent(a.ball, b.ball, bend, eased(u)), toe, sole, share, lift: 0.0 }
+        }
+        Way::Lifted { bend, passing, landing } => {
+            let reach = if b.sole.is_down() { LANDED } else { 1.0 };
+            let travel = (u / reach).min(1.0);
+            let ball = bent(a.ball, b.ball, bend, eased(travel));
+            let toe = a.toe + (b.toe - a.toe) * eased(travel);
+            let strokes = passing.is_down() && (0.35..0.65).contains(&travel);
+            let sole = match () {
+                () if travel >= 1.0 => landing,
+                () if strokes => passing,
+                () => Sole::Air,
+            };
+            let (low, high) = (resting_lift(a.sole), resting_lift(b.sole));
+            let arch = if passing.is_down() { 0.0 } else { 0.05 * 4.0 * travel * (1.0 - travel) };
+            let lift = if strokes { 0.0 } else { low + (high - low) * eased(travel) + arch };
+            FootPose { ball, toe, sole, share, lift }
+        }
+    }
+}
+
+/// What a moving foot has to keep clear of: the standing foot as it turns on its ball.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Obstacle {
+    pub(super) start: Rest,
+    pub(super) end: Rest,
+}
+
+/// Which way round the standing foot a moving one is led: to the side of the first of these vectors that does
+/// not lie along the straight line, whatever that line would do. Without a first one it is the nearer way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Round {
+    pub(super) first: Option<Point>,
+    pub(super) else_toward: [Point; 2],
+}
+
+/// How far the path of a foot has to bend so as not to pass through the standing foot.
+pub(super) fn bend_round(start: Rest, end: Rest, obstacle: &Obstacle, round: Round, body: &Body) -> Point {
+    let chord = end.ball - start.ball;
+    let length = chord.length();
+    if length < 1e-6 {
+        return Point::ORIGIN;
+    }
+    let across = Point::new(-chord.y / length, chord.x / length);
+    // Away from the middle of the standing foot as it is half-way through.
+    let away = start.ball - middle(obstacle.start, body).toward(middle(obstacle.end, body), 0.5);
+    let [second, third] = round.else_toward;
+    let side = [round.first.unwrap_or(away), second, third]
+        .into_iter()
+        .map(|v| across.x * v.x + across.y * v.y)
+        .find(|along| along.abs() > 1e-9)
+        .map_or(1.0, |along| if along < 0.0 { -1.0 } else { 1.0 });
+    // On the wanted side first, and on the other one only where that would mean a wide detour.
+    let (wanted, other) = (detour(start, end, across * side, obstacle, body), across * -side);
+    wanted.or_else(|| detour(start, end, other, obstacle, body)).unwrap_or(across * (side * WIDEST))
+}
+
+/// The widest detour, in metres.
+const WIDEST: f64 = 0.6;
+
+fn detour(start: Rest, end: Rest, way: Point, obstacle: &Obstacle, body: &Body) -> Option<Point> {
+    (0..=30).map(|step| way * (WIDEST / 30.0 * f64::from(step))).find(|bend| {
+        let ends =
+            gap(start, end, *bend, obstacle, 0.0, body).min(gap(start, end, *bend, obstacle, 1.0, body));
+        let clear = (1.2 * body.foot_breadth).min(0.9 * ends);
+        (1..24).all(|i| gap(start, end, *bend, obstacle, f64::from(i) / 24.0, body) >= clear)
+    })
+}
+
+fn middle(foot: Rest, body: &Body) -> Point {
+    foot.ball + direction(foot.toe) * ((body.ball_to_toe() - body.ball_to_heel()) / 2.0)
+}
+
+/// From the middle of the standing foot to the ball or the middle of the moving one, whichever is nearer.
+fn gap(start: Rest, end: Rest, bend: Point, obstacle: &Obstacle, share: f64, body: &Body) -> f64 {
+    let standing = Rest {
+        ball: obstacle.start.ball.toward(obstacle.end.ball, share),
+        toe: obstacle.start.toe + (obstacle.end.toe - obstacle.start.toe) * share,
+        sole: obstacle.end.sole,
+    };
+    let moving = Rest {
+        ball: bent(start.ball, end.ball, bend, share),
+        toe: start.toe + (end.toe - start.toe) * share,
+        sole: end.sole,
+    };
+    let centre = middle(standing, body);
+    (moving.ball - centre).length().min((middle(moving, body) - centre).length())
+}
+
+/// The last stroke that has begun at a tick; the first one where none has.
+pub(super) fn current<T, S: AsRef<Stroke<T>>>(strokes: &[S], tick: f64) -> Option<&S> {
+    let begun = strokes.partition_point(|s| f64::from(s.as_ref().from) <= tick);
+    strokes.get(begun.saturating_sub(1))
+}
+
+impl<T> AsRef<Stroke<T>> for Stroke<T> {
+    fn as_ref(&self) -> &Self {
+        self
+    }
+}

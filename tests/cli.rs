@@ -1,0 +1,233 @@
+//! The command line as a person calls it: exit statuses, formats, encodings, order and errors.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use assert_cmd::Command;
+use predicates::prelude::*;
+use predicates::str::{contains, is_empty};
+
+const SHEET: &str = "\
+LAMP AT THE QUAY
+Count: 8  Wall: 4  Level: Beginner
+
+Section 1
+1-4 Vine right: step R to side, L behind, R to side, touch L
+5-8 Vine left 1/4 turn: step L to side, R behind, turn 1/4 left stepping L forward, touch R (9:00)
+";
+
+fn halfcount(words: &[&str]) -> Command {
+    let mut command = Command::new(assert_cmd::cargo::cargo_bin!("halfcount"));
+    command.args(words).env_remove("NO_COLOR");
+    command
+}
+
+/// A folder of its own for a test, empty at the start.
+fn folder(test: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(test);
+    if folder.exists() {
+        fs::remove_dir_all(&folder).expect("the folder of an earlier run can be removed");
+    }
+    fs::create_dir_all(&folder).expect("a folder can be made");
+    folder
+}
+
+fn write(folder: &Path, name: &str, bytes: impl AsRef<[u8]>) -> String {
+    let path = folder.join(name);
+    fs::create_dir_all(path.parent().expect("a file is in a folder")).expect("a folder can be made");
+    fs::write(&path, bytes).expect("a file can be written");
+    path.to_str().expect("a plain path").to_owned()
+}
+
+/// A wrong call: status 2, nothing on standard output, one line on standard error.
+#[track_caller]
+fn wrong(words: &[&str], sentence: &str) {
+    let one_line = predicate::function(|text: &str| text.lines().count() == 1 && text.ends_with('\n'));
+    halfcount(words).assert().code(2).stdout(is_empty()).stderr(contains(sentence).and(one_line));
+}
+
+#[test]
+fn help_tells_what_to_type() {
+    halfcount(&["--help"]).assert().success().stdout(contains("Examples:").and(contains("Exit status:")));
+    for command in ["check", "trace", "frames", "figures"] {
+        halfcount(&[command, "--help"])
+            .assert()
+            .success()
+            .stdout(contains("Examples:").and(contains("halfcount")));
+    }
+    halfcount(&["--version"]).assert().success().stdout(contains(env!("CARGO_PKG_VERSION")));
+}
+
+#[test]
+fn a_wrong_call_gets_one_line() {
+    wrong(&[], "no command was given");
+    wrong(&["chek"], "there is no command chek; check is meant, perhaps");
+    wrong(&["check"], "SHEET is missing");
+    wrong(&["check", "--formt", "json", "x.txt"], "there is no option --formt; --format is meant, perhaps");
+    wrong(&["check", "--format", "xml", "x.txt"], "--format does not take xml: text, json, sarif");
+    wrong(&["frames", "--per-count", "5", "x.txt"], "--per-count does not take 5: use 1, 2, 3");
+    wrong(&["frames", "--walls", "0", "x.txt"], "--walls does not take 0");
+    wrong(&["trace", "--out"], "--out needs a value");
+    wrong(&["trace", "-", "-"], "only once");
+}
+
+#[test]
+fn a_file_that_cannot_be_read_gets_one_line() {
+    let here = folder("unreadable");
+    let path = |name: &str| here.join(name).to_str().expect("a plain path").to_owned();
+    wrong(&["trace", &path("none.txt")], "none.txt: there is no such file");
+    fs::create_dir(here.join("hall")).expect("a folder can be made");
+    write(&here, "hall/picture.png", "x");
+    wrong(&["trace", &path("hall")], "hall: there is no sheet in this folder");
+    let blank = write(&here, "blank.txt", "\u{feff} \r\n\n");
+    wrong(&["trace", &blank], "blank.txt: the file is empty");
+    let long = write(&here, "long.txt", "1 step R\n".repeat(120_000));
+    wrong(&["trace", &long], "long.txt: over 1 MiB");
+    let limit = write(&here, "limit.txt", " \n".repeat(1 << 19) + "x");
+    wrong(&["trace", &limit], "limit.txt: over 1 MiB");
+}
+
+#[test]
+fn a_bad_sheet_does_not_keep_the_others_back() {
+    let here = folder("others");
+    let good = write(&here, "good.txt", SHEET);
+    let bad = write(&here, "bad.txt", "");
+    let two = predicate::function(|text: &str| text.lines().count() == 2);
+    for command in ["check", "trace"] {
+        halfcount(&[command, &good, &bad, &good]).assert().code(2).stderr(contains("bad.txt"));
+    }
+    halfcount(&["trace", &good, &bad, &good]).assert().code(2).stdout(two);
+}
+
+#[test]
+fn many_sheets_are_answered_in_the_order_given() {
+    let here = folder("order");
+    let mut names = Vec::new();
+    for n in (0..40).rev() {
+        names.push(write(
+            &here,
+            &format!("sheet-{n:02}.txt"),
+            SHEET.replace("QUAY", &"QUAY ".repeat(n % 7 + 1)),
+        ));
+    }
+    let words: Vec<&str> = std::iter::once("trace").chain(names.iter().map(String::as_str)).collect();
+    assert_eq!(files(&words), names);
+}
+
+#[test]
+fn a_folder_means_all_sheets_under_it_in_order() {
+    let here = folder("folder");
+    let mut expected = Vec::new();
+    for name in ["a.txt", "b/a.md", "b/c/z.text", "b.TXT"] {
+        expected.push(write(&here, name, SHEET));
+    }
+    for name in [".hidden.txt", ".git/a.txt", "notes.json", "txt"] {
+        write(&here, name, "no sheet");
+    }
+    expected.sort();
+    let top = here.to_str().expect("a plain path").to_owned();
+    let mut twice = expected.clone();
+    twice.extend(expected);
+    assert_eq!(files(&["trace", &top, &top]), twice);
+}
+
+/// The `file` of each line that `trace` prints.
+#[track_caller]
+fn files(words: &[&str]) -> Vec<String> {
+    let answer = halfcount(words).assert().success().stderr(is_empty());
+    let text = String::from_utf8(answer.get_output().stdout.clone()).expect("UTF-8");
+    let file = |line: &str| {
+        let value: serde_json::Value = serde_json::from_str(line).expect("each line is JSON");
+        value["file"].as_str().expect("a name").to_owned()
+    };
+    text.lines().map(file).collect()
+}
+
+#[test]
+fn standard_input_is_a_sheet() {
+    let answer = contains(r#"{"file":"-","#);
+    halfcount(&["trace", "-"]).write_stdin(SHEET).assert().success().stdout(answer);
+    halfcount(&["check", "-"])
+        .write_stdin(" ")
+        .assert()
+        .code(2)
+        .stderr(contains("standard input: the file is empty"));
+}
+
+#[test]
+fn an_old_encoding_is_read_with_a_note() {
+    let here = folder("encodings");
+    let old = write(&here, "old.txt", b"Chass\xe9 at the Quay\n1-2 Turn \xbd right stepping R L\n");
+    let note = contains("old.txt: not UTF-8, read as Windows-1252");
+    halfcount(&["trace", &old]).assert().success().stderr(note).stdout(contains("\"file\""));
+    let marked = write(&here, "marked.txt", format!("\u{feff}{}", SHEET.replace('\n', "\r\n")));
+    halfcount(&["trace", &marked]).assert().success().stderr(is_empty());
+}
+
+#[test]
+fn the_answer_goes_to_a_file() {
+    let here = folder("out");
+    let sheet = write(&here, "sheet.txt", SHEET);
+    let out = here.join("answer.jsonl").to_str().expect("a plain path").to_owned();
+    halfcount(&["trace", &sheet, "--out", &out]).assert().success().stdout(is_empty());
+    let expected = halfcount(&["trace", &sheet]).assert().get_output().stdout.clone();
+    assert_eq!(fs::read(&out).expect("the answer"), expected);
+
+    wrong(&["trace", &sheet, "--out", &sheet], "this is the sheet itself");
+    assert_eq!(fs::read_to_string(&sheet).expect("the sheet is still there"), SHEET);
+    let lost = here.join("none/answer.jsonl").to_str().expect("a plain path").to_owned();
+    wrong(&["trace", &sheet, "--out", &lost], "answer.jsonl: there is no such file or folder");
+    wrong(&["trace", &sheet, "--out", here.to_str().expect("a plain path")], "this is a folder");
+}
+
+#[test]
+fn findings_come_in_three_formats() {
+    let here = folder("formats");
+    let sheet = write(&here, "sheet.txt", SHEET);
+    halfcount(&["check", &sheet]).assert().success().stdout(contains("1 sheet read: "));
+
+    let answer = halfcount(&["check", "--format", "json", &sheet, &sheet]).assert().success();
+    let list: serde_json::Value = serde_json::from_slice(&answer.get_output().stdout).expect("JSON");
+    let list = list.as_array().expect("an array");
+    assert_eq!(list.len(), 2);
+    for (field, is_right) in [
+        ("file", list[0]["file"] == sheet.as_str()),
+        ("errors", list[0]["errors"] == 0),
+        ("findings", list[0]["findings"].is_array()),
+        ("unread", list[0]["unread"].is_array()),
+    ] {
+        assert!(is_right, "{field} in {}", list[0]);
+    }
+
+    let answer = halfcount(&["check", "--format", "sarif", &sheet]).assert().success();
+    let log: serde_json::Value = serde_json::from_slice(&answer.get_output().stdout).expect("JSON");
+    assert_eq!(log["version"], "2.1.0");
+    assert_eq!(log["runs"][0]["tool"]["driver"]["name"], "halfcount");
+    assert!(log["runs"][0]["results"].is_array());
+}
+
+#[test]
+fn frames_begin_with_the_published_header() {
+    let here = folder("frames");
+    let sheet = write(&here, "sheet.txt", SHEET);
+    let header = "part,section,count,tick,facing,left_x,left_y,left_toe,left_sole,left_weight,\
+        right_x,right_y,right_toe,right_sole,right_weight\n";
+    halfcount(&["frames", &sheet]).assert().success().stdout(predicate::str::starts_with(header));
+    let json = predicate::function(|text: &str| serde_json::from_str::<serde_json::Value>(text).is_ok());
+    halfcount(&["frames", "--format", "json", &sheet]).assert().success().stdout(json);
+}
+
+#[test]
+fn figures_are_listed_and_shown() {
+    halfcount(&["figures"]).assert().success().stdout(contains("Lindy").and(contains("1&2 3 4")));
+    // Common practice: a jazz box has four steps in four counts.
+    let jazz_box = || contains("R cross").and(contains("4 (1 2 3 4)"));
+    for words in [&["figures", "jazz box"][..], &["figures", "Jazz", "Box"]] {
+        halfcount(words).assert().success().stdout(jazz_box());
+    }
+    let answer = halfcount(&["figures", "--format", "json"]).assert().success();
+    let list: serde_json::Value = serde_json::from_slice(&answer.get_output().stdout).expect("JSON");
+    let list = list.as_array().expect("an array");
+    assert!(list.len() >= 263 && list.iter().all(|f| f["steps"].as_array().is_some_and(|s| !s.is_empty())));
+    wrong(&["figures", "sailr step"], "no figure is called sailr step; near it are: Sailor step");
+}
