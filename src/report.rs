@@ -3,7 +3,10 @@
 use core::fmt;
 
 use crate::check::{Finding, Unread};
-use crate::dance::{Dance, Foot, Head, Weight};
+use crate::dance::Dance;
+use crate::figures::lexicon;
+use crate::read::{TroubleKind, read};
+use crate::sheet;
 
 /// The longest text that is read, in bytes.
 pub const LONGEST: usize = 1 << 20;
@@ -38,19 +41,15 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
         return Err(Error::TooLong { bytes: text.len() });
     }
     let _ = options;
-    Ok(Report {
-        dance: Dance {
-            head: Head::default(),
-            parts: Vec::new(),
-            sequence: Vec::new(),
-            tags: Vec::new(),
-            restarts: Vec::new(),
-            start: Weight::On(Foot::Left),
-            runs: Vec::new(),
-        },
-        findings: Vec::new(),
-        unread: Vec::new(),
-    })
+    let sheet = sheet::parse(text, &lexicon().vocabulary);
+    let reading = read(text, &sheet);
+    let unread = reading
+        .troubles
+        .iter()
+        .filter(|t| t.kind == TroubleKind::Unread)
+        .map(|t| Unread { span: t.span })
+        .collect();
+    Ok(Report { dance: reading.dance, findings: Vec::new(), unread })
 }
 
 /// Why a call was refused.

@@ -1,7 +1,195 @@
+//! A sheet in, a dance out: who steps when, on which foot, where to.
+//!
+//! People leave things out and write the same step in twenty ways, so words have more than one possible reading.
+//! This room does not guess clause by clause: it looks for the cheapest reading of a whole part (see
+//! `lattice.rs`), where obeying a word costs nothing and ignoring it, breaking a rule of weight or missing a
+//! stated clock costs much. What a writer says outright is never bent: if the text says that the right foot steps
+//! twice, that is the reading, and it is marked as broken. Knows nothing of metres.
+
+mod build;
 mod candidates;
+mod changes;
 mod costs;
+mod extras;
 mod figure_words;
 mod lattice;
 mod phrases;
 mod place;
+mod plan;
 mod state;
+
+pub use build::{Trouble, TroubleKind};
+
+use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
+use crate::figures::lexicon;
+use crate::floor::Heading;
+use crate::sheet::{SectionText, Sheet, Slots};
+use crate::time::Metre;
+use build::built;
+use lattice::{Start, search};
+
+/// What came of reading a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// The dance, complete whatever the sheet is.
+    pub dance: Dance,
+    /// What was odd on the cheapest way.
+    pub troubles: Vec<Trouble>,
+    /// Names that only label the steps beside them: figure, part, section and the words.
+    pub labels: Vec<build::Labelled>,
+    /// Clock marks that the turns do reach, by part and section.
+    pub clocks_held: usize,
+    /// Steps of the search: the measure of work.
+    pub work: u64,
+}
+
+/// Reads the dance of a sheet.
+#[must_use]
+pub fn read(text: &str, sheet: &Sheet) -> Reading {
+    let metre = metre(sheet);
+    let mut reading = Reading {
+        dance: Dance {
+            head: Head::default(),
+            parts: Vec::new(),
+            sequence: Vec::new(),
+            tags: Vec::new(),
+            restarts: Vec::new(),
+            start: Weight::On(Foot::Left),
+            runs: Vec::new(),
+        },
+        troubles: Vec::new(),
+        labels: Vec::new(),
+        clocks_held: 0,
+        work: 0,
+    };
+    let mut weights = beginnings(sheet);
+    // The dance itself, or each part of a phrased one.
+    let main: Vec<_> = sheet.parts.iter().filter(|p| p.kind == PartKind::Main).collect();
+    for part in &main {
+        let sections: Vec<SectionText> = part.sections.iter().map(with_heading).collect();
+        let counts = if main.len() == 1 { sheet.head.counts.map(|(n, _)| n) } else { None };
+        let start = Start {
+            weights: weights.clone(),
+            facing: Heading::FRONT,
+            metre,
+            expected: expected(&sections, counts, part.divided, metre),
+            divided: part.divided,
+        };
+        let way = search(text, &sections, &start);
+        let (mut done, end) = built(text, &sections, way, &start, reading.dance.parts.len(), &mut reading);
+        if !part.divided {
+            done = build::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
+        }
+        if reading.dance.parts.is_empty() {
+            reading.dance.start = done.first().map_or(Weight::On(Foot::Left), |s| s.weight_start);
+        }
+        // The next part is danced after this one, or after itself.
+        weights = vec![(end, 0), (Weight::On(Foot::Left), 8), (Weight::On(Foot::Right), 14)];
+        reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Main, sections: done });
+    }
+    fill_head(text, sheet, metre, &mut reading.dance);
+    extras::extras(text, sheet, metre, &mut reading);
+    reading
+}
+
+/// Where the weight may be before the first step.
+fn beginnings(sheet: &Sheet) -> Vec<(Weight, u32)> {
+    match sheet.head.lead {
+        Some((lead, _)) => vec![(Weight::On(lead.other()), 0), (Weight::On(lead), 40), (Weight::Both, 60)],
+        None => vec![(Weight::On(Foot::Left), 0), (Weight::On(Foot::Right), 5), (Weight::Both, 30)],
+    }
+}
+
+/// Waltz, where the head says so and the counts do not speak against it.
+fn metre(sheet: &Sheet) -> Metre {
+    let mut lengths = Vec::new();
+    for section in sheet.parts.iter().filter(|p| p.kind == PartKind::Main).flat_map(|p| &p.sections) {
+        let last = section
+            .chunks
+            .iter()
+            .filter_map(|c| match &c.slots {
+                Slots::At { ticks, .. } => ticks.last().map(|t| t.count()),
+                _ => None,
+            })
+            .max();
+        if let Some(n) = section.counts.and_then(|(n, _)| i32::try_from(n).ok()).or(last) {
+            lengths.push(n);
+        }
+    }
+    let threes = lengths.iter().filter(|n| **n % 3 == 0 && **n % 8 != 0 || **n == 24 || **n == 48).count();
+    let eights = lengths.iter().filter(|n| **n % 8 == 0 && **n % 3 != 0).count();
+    let by_head = sheet.head.waltz && eights <= threes;
+    let all = lengths.len() >= 2 && threes == lengths.len() && lengths.iter().all(|n| *n % 6 == 0);
+    if by_head || all { Metre::Three } else { Metre::Four }
+}
+
+/// A section without step lines is read from its heading.
+fn with_heading(section: &SectionText) -> SectionText {
+    let mut s = section.clone();
+    if s.chunks.is_empty() && !s.heading.is_empty() {
+        s.tokens = s.heading.clone();
+        s.chunks = vec![crate::sheet::Chunk {
+            slots: Slots::Free,
+            mark: crate::text::Span::default(),
+            from: 0,
+            to: s.tokens.len(),
+        }];
+    }
+    s
+}
+
+/// Counts that every section should have.
+fn expected(sections: &[SectionText], counts: Option<u32>, divided: bool, metre: Metre) -> Option<u32> {
+    if !divided || sections.is_empty() {
+        return None;
+    }
+    let n = u32::try_from(sections.len()).ok()?;
+    match counts {
+        Some(c) if c % n == 0 && c / n % metre.beats() == 0 => Some(c / n),
+        _ => Some(metre.section()),
+    }
+}
+
+fn fill_head(text: &str, sheet: &Sheet, metre: Metre, dance: &mut Dance) {
+    let head = &sheet.head;
+    let sum: u32 = dance.parts.iter().map(Part::counts).sum();
+    let turn = dance.parts.iter().fold(crate::floor::Turn::NONE, |t, p| t + p.turn());
+    let first = dance
+        .main_sections()
+        .flat_map(|s| &s.moves)
+        .find_map(|m| match m.who {
+            Who::One(foot) => Some(foot),
+            _ => None,
+        })
+        .or(head.lead.map(|(f, _)| f));
+    dance.head = Head {
+        title: head.title.of(text).trim().to_string(),
+        counts: head.counts.map_or(sum, |(n, _)| n),
+        walls: head.walls.map_or_else(|| walls(turn.0), |(n, _)| n),
+        level: head.level.clone(),
+        start_foot: first,
+        metre,
+        tempo: head.tempo,
+        intro: head.intro,
+        author: head.author.of(text).trim().to_string(),
+        music: head.music.of(text).trim().to_string(),
+    };
+    if !sheet.sequence.is_empty() {
+        dance.sequence = sheet
+            .sequence
+            .iter()
+            .filter_map(|name| dance.parts.iter().position(|p| p.name == *name))
+            .collect();
+    }
+    let _ = lexicon();
+}
+
+/// The number of walls of a net turn: the smallest number of repetitions that comes back to the front.
+#[must_use]
+pub fn walls(turn: i32) -> u32 {
+    let (mut a, mut b) = (48, turn.rem_euclid(48));
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    u32::try_from(48 / a).unwrap_or(1)
+}

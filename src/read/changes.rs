@@ -1,0 +1,1 @@
+//! Steps that a restart changes.

@@ -1,0 +1,196 @@
+//! Tags, restarts and endings: what is danced, on which walls, after how many counts.
+
+use super::Reading;
+use super::build::built;
+use super::lattice::{Start, search};
+use super::plan::{runs, stretch};
+use crate::dance::{Part, PartKind, Restart, TagUse, Weight};
+use crate::floor::Heading;
+use crate::sheet::{Mention, Sheet, Topic};
+use crate::text::Span;
+use crate::time::Metre;
+
+/// Counts of the main part up to and including a section, and up to a place in the text.
+fn counts_to(reading: &Reading, section: usize) -> u32 {
+    reading.dance.parts.first().map_or(0, |p| p.sections.iter().take(section).map(|s| s.counts).sum())
+}
+
+/// After how many counts a mention says that something happens.
+fn after(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
+    let total = reading.dance.parts.first().map_or(0, Part::counts);
+    if let Some(n) = m.after_counts.filter(|n| *n <= total && *n > 0) {
+        return Some(n);
+    }
+    if let Some(s) = m.after_section {
+        return Some(counts_to(reading, s as usize));
+    }
+    let _ = sheet;
+    None
+}
+
+/// After how many counts the place in the text stands.
+fn placed(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
+    let (part, section, last) = m.placed?;
+    if part != 0 {
+        return None;
+    }
+    let text = sheet.parts.first()?.sections.get(section)?;
+    if !sheet.parts[0].divided {
+        return u32::try_from(last).ok().filter(|n| *n > 0);
+    }
+    let before = counts_to(reading, section);
+    let local = u32::try_from(last - text.base).ok()?;
+    let own = reading.dance.parts.first()?.sections.get(section)?.counts;
+    Some(before + if last <= 0 { own } else { local.min(own) })
+}
+
+/// Reads tags, restarts and endings, and plays the song through.
+pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
+    restarts(sheet, reading);
+    reading.dance.runs = runs(&reading.dance);
+    tags(text, sheet, metre, reading);
+    reading.dance.runs = runs(&reading.dance);
+}
+
+fn facing_of(m: &Mention, k: usize, n: usize) -> Option<(Heading, Span)> {
+    // With several walls and as many facings each has its own; one facing is for all.
+    if m.facings.len() == n {
+        m.facings.get(k).copied()
+    } else if n == 1 {
+        m.facings.last().copied()
+    } else if m.facings.len() == 1 {
+        m.facings.first().copied()
+    } else {
+        None
+    }
+}
+
+fn restarts(sheet: &Sheet, reading: &mut Reading) {
+    let all: Vec<&Mention> = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart).collect();
+    let marks: Vec<u32> = all.iter().filter_map(|m| placed_in_body(reading, sheet, m)).collect();
+    for m in &all {
+        for (k, wall) in m.walls.iter().enumerate() {
+            let counts = after(reading, sheet, m);
+            let here = placed_in_body(reading, sheet, m);
+            let found = reading.dance.restarts.iter().position(|r| r.wall == *wall);
+            let stated = facing_of(m, k, m.walls.len());
+            if let Some(i) = found {
+                let r = &mut reading.dance.restarts[i];
+                if r.after_counts == 0 {
+                    r.after_counts = counts.or(here).unwrap_or(0);
+                }
+                if r.stated.is_none() {
+                    r.stated = stated;
+                }
+                if counts.is_some() && stated.is_some() {
+                    r.span = m.span;
+                }
+                continue;
+            }
+            reading.dance.restarts.push(Restart {
+                wall: *wall,
+                after_counts: counts.or(here).unwrap_or(0),
+                changed: None,
+                stated,
+                span: m.span,
+            });
+        }
+    }
+    let total = reading.dance.parts.first().map_or(0, Part::counts);
+    for r in &mut reading.dance.restarts {
+        if r.after_counts == 0 {
+            r.after_counts = marks.first().copied().unwrap_or(0);
+        }
+    }
+    reading.dance.restarts.retain(|r| r.after_counts > 0 && r.after_counts < total && r.wall <= 64);
+    reading.dance.restarts.sort_by_key(|r| r.wall);
+}
+
+/// The place of a mark between the step lines; words at the foot of the sheet are no mark.
+fn placed_in_body(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
+    let n = placed(reading, sheet, m)?;
+    let total = reading.dance.parts.first().map_or(0, Part::counts);
+    (n < total).then_some(n)
+}
+
+fn tags(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
+    let loose: Vec<&Mention> = sheet
+        .mentions
+        .iter()
+        .filter(|m| m.topic == Topic::Tag && !sheet.parts.iter().any(|p| p.mention.as_ref() == Some(*m)))
+        .collect();
+    let total = reading.dance.parts.first().map_or(0, Part::counts);
+    let parts: Vec<_> = sheet.parts.iter().filter(|p| p.kind == PartKind::Tag).collect();
+    for part in &parts {
+        let Some(m) = &part.mention else { continue };
+        let index = reading.dance.parts.len();
+        let mut walls = m.walls.clone();
+        let mut at = after(reading, sheet, m).filter(|n| *n < total);
+        let mut then_restart = m.then_restart;
+        for l in &loose {
+            let same = parts.len() == 1 || l.number.is_none() || l.number == m.number;
+            if same {
+                if walls.is_empty() {
+                    walls.clone_from(&l.walls);
+                }
+                if at.is_none() {
+                    at = after(reading, sheet, l)
+                        .filter(|n| *n < total)
+                        .or_else(|| placed_in_body(reading, sheet, l));
+                }
+                then_restart |= l.then_restart;
+            }
+        }
+        if walls.is_empty() {
+            walls.push(1);
+        }
+        let first = walls.iter().copied().min().unwrap_or(1);
+        let (facing, weight) = reached(reading, first, at);
+        let stated = facing_of(m, walls.iter().position(|w| *w == first).unwrap_or(0), walls.len());
+        let start = Start {
+            weights: vec![(weight, 0), (other(weight), 30), (Weight::Both, 45)],
+            facing: stated.map_or(facing, |(h, _)| h),
+            metre,
+            expected: m.length,
+            divided: false,
+        };
+        let way = search(text, &part.sections, &start);
+        let (sections, _) = built(text, &part.sections, way, &start, index, reading);
+        reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Tag, sections });
+        for (k, wall) in walls.iter().enumerate() {
+            reading.dance.tags.push(TagUse {
+                part: index,
+                wall: *wall,
+                after_counts: at,
+                then_restart: then_restart && at.is_some(),
+                stated: facing_of(m, k, walls.len()),
+                span: m.span,
+            });
+        }
+        reading.dance.tags.sort_by_key(|t| t.wall);
+        reading.dance.runs = runs(&reading.dance);
+    }
+}
+
+fn other(w: Weight) -> Weight {
+    match w {
+        Weight::On(f) => Weight::On(f.other()),
+        Weight::Both => Weight::On(crate::dance::Foot::Left),
+    }
+}
+
+/// Facing and weight at the end of a repetition, or after so many counts of it.
+fn reached(reading: &Reading, wall: u32, at: Option<u32>) -> (Heading, Weight) {
+    let dance = &reading.dance;
+    let Some(run) = dance.runs.iter().rfind(|r| r.wall == wall && r.tag.is_none()) else {
+        return (Heading::FRONT, dance.start);
+    };
+    match at {
+        Some(n) => {
+            let first = dance.runs.iter().find(|r| r.wall == wall && r.tag.is_none()).unwrap_or(run);
+            let (turn, weight) = stretch(&dance.parts[first.part].sections, None, 0, n, first.weight);
+            (first.facing.turned(turn), weight)
+        }
+        None => (run.facing_end, run.weight_end),
+    }
+}
