@@ -537,7 +537,8 @@ impl Scan<'_> {
                 || (matches!(place, Place::Behind | Place::Cross)
                     && matches!(old, Place::Back | Place::Forward | Place::Cross))
                 || (old == Place::Cross && place == Place::Behind);
-            if !refines || self.bare_place {
+            let crossed = old == Place::Cross && place == Place::Behind;
+            if !refines || (self.bare_place && !crossed) {
                 return false;
             }
         }

@@ -261,6 +261,11 @@ impl Search<'_> {
                     let bump_cost =
                         u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
                     for spot in &spots {
+                        // Styling on the moment of a step moves no weight.
+                        let styling = spot.shares && matches!(event.action, Action::Swivel | Action::Fan | Action::Split | Action::Bounce | Action::Grind | Action::Roll | Action::Bump | Action::KneePop);
+                        let (after, broken, weight_cost) = if styling { (s.weight, None, 0) } else { (after, broken, weight_cost) };
+                        let step = if styling { Step { effect: Effect::None, ..step } } else { step };
+                        let effect = step.effect;
                         let (share, crowded) = if spot.shares {
                             self.sharing(entry, spot.at, event, effect)
                         } else {
@@ -271,7 +276,7 @@ impl Search<'_> {
                             facing: s.facing.turned(turn),
                             t: spot.t,
                             k: spot.k,
-                            last: last_of(&step, after, s.last),
+                            last: if styling { s.last } else { last_of(&step, after, s.last) },
                             half: false,
                             t0: s.t0,
                         };

@@ -142,7 +142,9 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
     for start in (from.max(1)..end).rev().take(14) {
         let token = &t[start];
         let before = &t[start - 1];
-        let opens = fill(before) && before.gap > 0
+        let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
+        let opens = run
+            || fill(before) && before.gap > 0
             || token.gap == 2
             || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
         if !opens

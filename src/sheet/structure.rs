@@ -300,7 +300,11 @@ impl Reading<'_> {
                     _ => Role::Head,
                 }
             } else {
-                self.body_role(i, out.last().cloned().unwrap_or(Role::Blank), extra)
+                {
+                let above = out.last().cloned().unwrap_or(Role::Blank);
+                let last = out.iter().rev().find(|r| !matches!(r, Role::Blank | Role::Note)).cloned().unwrap_or(Role::Blank);
+                self.body_role(i, &above, &last, extra)
+            }
             };
             match &role {
                 Role::Extra(topic) => extra = Some(*topic),
@@ -313,7 +317,7 @@ impl Reading<'_> {
         out
     }
 
-    fn body_role(&self, i: usize, above: Role, extra: Option<Topic>) -> Role {
+    fn body_role(&self, i: usize, above: &Role, last: &Role, extra: Option<Topic>) -> Role {
         let line = &self.lines[i];
         let t = &line.tokens;
         if let Some(topic) = self.keyword(i)
@@ -368,26 +372,18 @@ impl Reading<'_> {
                 return Role::Steps(line.first, false);
             }
             let short = line.words <= 14;
-            if next_steps
-                && short
-                && (line.after_gap || line.capitals || line.stepful() || !above_steps)
-                && extra.is_none()
-            {
+            if matches!(last, Role::Heading(_)) && line.stepful() && !line.capitals {
+                // Right under a heading: the steps themselves, or more of the heading.
+                let more = next_steps && self.manner.leading >= self.manner.behind;
+                return if more { Role::Note } else { Role::Steps(line.first, false) };
+            }
+            let next_like = next.is_some_and(|j| self.steps_line(j) || self.plain_steps(j));
+            let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
+            if next_like && short && apart && (extra.is_none() || line.after_gap && self.manner.leading > 0) {
                 return Role::Heading(None);
             }
-            // Sections without counts in an otherwise counted sheet.
-            if line.stepful() && line.verbs >= 2 && (line.bullet || self.manner.behind > self.manner.leading)
-            {
+            if self.plain_steps(i) {
                 return Role::Steps(line.first, false);
-            }
-            if next_steps
-                && short
-                && extra.is_some()
-                && line.after_gap
-                && line.stepful()
-                && self.manner.leading > 0
-            {
-                return Role::Heading(None);
             }
             return Role::Note;
         }
@@ -407,6 +403,12 @@ impl Reading<'_> {
             return Role::Heading(None);
         }
         Role::Note
+    }
+
+    /// A line of steps without counts, in a sheet whose other counts stand behind the words.
+    fn plain_steps(&self, i: usize) -> bool {
+        let line = &self.lines[i];
+        line.stepful() && line.verbs >= 2 && (line.bullet || self.manner.behind > self.manner.leading)
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
@@ -612,6 +614,9 @@ impl Build<'_, '_> {
                 let inline = self.inline_steps(i, l.as_ref(), roles);
                 self.finish_extra();
                 self.heading(line, l.as_ref(), phrased, inline);
+                if inline && let Some((p, n)) = self.here.filter(|(_, n)| *n != usize::MAX) {
+                    self.parts[p].sections[n].counts = None;
+                }
                 if inline {
                     let from = l.as_ref().map_or(line.first, |l| l.to);
                     self.steps(i, from, false);
