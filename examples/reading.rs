@@ -15,11 +15,21 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for part in &s.parts {
         writeln!(out, "PART {} {:?} divided {}", part.name, part.kind, part.divided)?;
         for section in &part.sections {
-            writeln!(out, "  SECTION {:?} `{}` counts {:?} base {}", section.number, section.name.of(&text), section.counts.map(|c| c.0), section.base)?;
+            writeln!(
+                out,
+                "  SECTION {:?} `{}` counts {:?} base {}",
+                section.number,
+                section.name.of(&text),
+                section.counts.map(|c| c.0),
+                section.base
+            )?;
             for c in &section.chunks {
-                let words: Vec<&str> = section.tokens[c.from..c.to].iter().map(|t| t.span.of(&text)).collect();
+                let words: Vec<&str> =
+                    section.tokens[c.from..c.to].iter().map(|t| t.span.of(&text)).collect();
                 let slots = match &c.slots {
-                    sheet::Slots::At { ticks, .. } => ticks.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "),
+                    sheet::Slots::At { ticks, .. } => {
+                        ticks.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ")
+                    }
                     sheet::Slots::Total(n) => format!("total {n}"),
                     sheet::Slots::Free => "free".into(),
                 };
@@ -28,7 +38,18 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         }
     }
     for m in &s.mentions {
-        writeln!(out, "MENTION {:?} walls {:?} after {:?} section {:?} placed {:?} facings {:?} restart {}: {:?}", m.topic, m.walls, m.after_counts, m.after_section, m.placed, m.facings.iter().map(|f| f.0.to_string()).collect::<Vec<_>>(), m.then_restart, m.span.of(&text))?;
+        writeln!(
+            out,
+            "MENTION {:?} walls {:?} after {:?} section {:?} placed {:?} facings {:?} restart {}: {:?}",
+            m.topic,
+            m.walls,
+            m.after_counts,
+            m.after_section,
+            m.placed,
+            m.facings.iter().map(|f| f.0.to_string()).collect::<Vec<_>>(),
+            m.then_restart,
+            m.span.of(&text)
+        )?;
     }
     for n in &s.notes {
         writeln!(out, "NOTE {:?}", n.of(&text))?;
@@ -36,15 +57,36 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let r = report(&text, &Options::default())?;
     for part in &r.dance.parts {
         for (i, section) in part.sections.iter().enumerate() {
-            writeln!(out, "{} {}: {} counts, to {} weight {}", part.name, i + 1, section.counts, section.facing_end, section.weight_end.letter())?;
+            writeln!(
+                out,
+                "{} {}: {} counts, to {} weight {}",
+                part.name,
+                i + 1,
+                section.counts,
+                section.facing_end,
+                section.weight_end.letter()
+            )?;
             for m in &section.moves {
                 let who = match m.who {
                     Who::One(f) => f.letter(),
                     Who::Both => "B",
                     Who::Nobody => "-",
                 };
-                let figure = m.figure.and_then(|f| section.figures.get(usize::from(f))).map_or("", |f| f.name.as_str());
-                writeln!(out, "   {:>4} {who} {} {} {} {} {} `{}` {figure}", m.at.to_string(), m.action.word(), m.place.word(), m.effect.sign(), m.turn, if m.broken.is_some() { "BROKEN" } else { "" }, m.span.of(&text))?;
+                let figure = m
+                    .figure
+                    .and_then(|f| section.figures.get(usize::from(f)))
+                    .map_or("", |f| f.name.as_str());
+                writeln!(
+                    out,
+                    "   {:>4} {who} {} {} {} {} {} `{}` {figure}",
+                    m.at.to_string(),
+                    m.action.word(),
+                    m.place.word(),
+                    m.effect.sign(),
+                    m.turn,
+                    if m.broken.is_some() { "BROKEN" } else { "" },
+                    m.span.of(&text)
+                )?;
             }
         }
     }
@@ -52,7 +94,15 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         writeln!(out, "UNREAD {:?}", u.span.of(&text))?;
     }
     for f in &r.findings {
-        writeln!(out, "{} {} {:?} {:?}: {}", f.severity.word(), f.rule, f.section, f.at.map(|t| t.to_string()), f.message)?;
+        writeln!(
+            out,
+            "{} {} {:?} {:?}: {}",
+            f.severity.word(),
+            f.rule,
+            f.section,
+            f.at.map(|t| t.to_string()),
+            f.message
+        )?;
     }
     Ok(())
 }

@@ -105,7 +105,9 @@ impl Lexicon {
                 let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
                 for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
                     let word = word.to_lowercase().replace('é', "e");
-                    if (word.len() > 1 || matches!(word.as_str(), "k" | "v")) && vocabulary.get(&word).is_none() {
+                    if (word.len() > 1 || matches!(word.as_str(), "k" | "v"))
+                        && vocabulary.get(&word).is_none()
+                    {
                         vocabulary.learn(&word);
                     }
                 }

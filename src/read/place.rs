@@ -262,8 +262,20 @@ impl Search<'_> {
                         u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
                     for spot in &spots {
                         // Styling on the moment of a step moves no weight.
-                        let styling = spot.shares && matches!(event.action, Action::Swivel | Action::Fan | Action::Split | Action::Bounce | Action::Grind | Action::Roll | Action::Bump | Action::KneePop);
-                        let (after, broken, weight_cost) = if styling { (s.weight, None, 0) } else { (after, broken, weight_cost) };
+                        let styling = spot.shares
+                            && matches!(
+                                event.action,
+                                Action::Swivel
+                                    | Action::Fan
+                                    | Action::Split
+                                    | Action::Bounce
+                                    | Action::Grind
+                                    | Action::Roll
+                                    | Action::Bump
+                                    | Action::KneePop
+                            );
+                        let (after, broken, weight_cost) =
+                            if styling { (s.weight, None, 0) } else { (after, broken, weight_cost) };
                         let step = if styling { Step { effect: Effect::None, ..step } } else { step };
                         let effect = step.effect;
                         let (share, crowded) = if spot.shares {

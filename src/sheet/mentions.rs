@@ -299,6 +299,9 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             // "sections one and two", "sets 1 and 2", "A to C"
             let mut j = i + 2;
             while let Some(next) = t.get(j) {
+                if t.get(j + 1).is_some_and(|t| t.is(W::Count)) {
+                    break;
+                }
                 if let Some(n) = numeral(text, next) {
                     m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
                 } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')) {
@@ -322,6 +325,9 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 let mut last = n;
                 let mut j = i + 1;
                 while let Some(next) = t.get(j) {
+                    if t.get(j + 1).is_some_and(|t| t.is(W::Count)) {
+                        break;
+                    }
                     if let Some(n) = numeral(text, next) {
                         last = last.max(n);
                     } else if !matches!(

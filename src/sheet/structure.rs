@@ -301,10 +301,15 @@ impl Reading<'_> {
                 }
             } else {
                 {
-                let above = out.last().cloned().unwrap_or(Role::Blank);
-                let last = out.iter().rev().find(|r| !matches!(r, Role::Blank | Role::Note)).cloned().unwrap_or(Role::Blank);
-                self.body_role(i, &above, &last, extra)
-            }
+                    let above = out.last().cloned().unwrap_or(Role::Blank);
+                    let last = out
+                        .iter()
+                        .rev()
+                        .find(|r| !matches!(r, Role::Blank | Role::Note))
+                        .cloned()
+                        .unwrap_or(Role::Blank);
+                    self.body_role(i, &above, &last, extra)
+                }
             };
             match &role {
                 Role::Extra(topic) => extra = Some(*topic),
