@@ -20,6 +20,8 @@ pub struct Taking {
     pub side_is_other: bool,
     /// "R 1/4 turn": the direction of the turn, not the foot.
     pub side_is_turn: bool,
+    /// "RF beside LF touch": the verb stands at the end.
+    pub verb_last: bool,
 }
 
 /// The last preposition, waiting for what it belongs to.
@@ -110,6 +112,12 @@ impl Scan<'_> {
             || w.turn.is_some()
             || w.foot.is_some()
             || w.both
+    }
+
+    /// Whether the clause ends so many tokens on.
+    fn ends_after(&self, n: usize) -> bool {
+        self.peek(n)
+            .is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::Clock(_) | Kind::W(W::And | W::Then)))
     }
 
     fn participle(&self) -> bool {
@@ -230,6 +238,10 @@ impl Scan<'_> {
             }
             W::From if self.started() => {
                 self.from = true;
+                self.pass()
+            }
+            W::At if self.started() && self.side_ahead() => {
+                self.waiting = Waiting::To;
                 self.pass()
             }
             W::For | W::By | W::At if self.started() => self.lasting(),
@@ -410,6 +422,12 @@ impl Scan<'_> {
         self.w.both = true;
         self.waiting = Waiting::Nothing;
         self.accept(1)
+    }
+
+    /// "at the right", "at left"
+    fn side_ahead(&self) -> bool {
+        let n = 1 + usize::from(self.peek_w(1) == Some(W::The));
+        self.peek_w(n).and_then(side_of).is_some()
     }
 
     fn turn_ahead(&self, n: usize) -> bool {
@@ -650,14 +668,11 @@ impl Scan<'_> {
             self.w.place = Some(Place::Forward);
             return self.accept(1);
         }
-        self.placed(
-            if self.w.action.is_some_and(|a| !matches!(a, Action::Step | Action::Rock)) {
-                Place::Forward
-            } else {
-                Place::Cross
-            },
-            Waiting::Relation,
-        )
+        // "in front of L" crosses, "in front" alone is forward.
+        let related = self.peek_w(1) == Some(W::Of)
+            || self.peek(1).is_some_and(foot_token)
+            || self.w.place == Some(Place::Cross);
+        self.placed(if related { Place::Cross } else { Place::Forward }, Waiting::Relation)
     }
 
     fn lock(&mut self) -> bool {
@@ -926,6 +941,14 @@ impl Scan<'_> {
                     | Action::Sweep
             );
             let plain_step = w == W::Step || w == W::Walk;
+            // "RF beside LF touch", "left toe to the left point": the verb at the end.
+            let last = self.w.foot.is_some() && self.ends_after(1) && combines && self.taking.verb_last;
+            if last {
+                self.w.closing = false;
+                self.bare_place = false;
+                self.w.action = Some(action);
+                return self.accept(1);
+            }
             if !combines
                 || self.taking.direction_is_step
                 || (self.w.foot.is_some()

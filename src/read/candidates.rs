@@ -254,12 +254,49 @@ fn pass_cost(k: Kind) -> u32 {
     }
 }
 
-const TAKINGS: [Taking; 5] = [
-    Taking { side_is_direction: false, direction_is_step: false, side_is_other: false, side_is_turn: false },
-    Taking { side_is_direction: false, direction_is_step: true, side_is_other: false, side_is_turn: false },
-    Taking { side_is_direction: true, direction_is_step: false, side_is_other: false, side_is_turn: false },
-    Taking { side_is_direction: false, direction_is_step: false, side_is_other: true, side_is_turn: false },
-    Taking { side_is_direction: false, direction_is_step: false, side_is_other: false, side_is_turn: true },
+const TAKINGS: [Taking; 6] = [
+    Taking {
+        side_is_direction: false,
+        direction_is_step: false,
+        side_is_other: false,
+        side_is_turn: false,
+        verb_last: false,
+    },
+    Taking {
+        side_is_direction: false,
+        direction_is_step: true,
+        side_is_other: false,
+        side_is_turn: false,
+        verb_last: false,
+    },
+    Taking {
+        side_is_direction: true,
+        direction_is_step: false,
+        side_is_other: false,
+        side_is_turn: false,
+        verb_last: false,
+    },
+    Taking {
+        side_is_direction: false,
+        direction_is_step: false,
+        side_is_other: true,
+        side_is_turn: false,
+        verb_last: false,
+    },
+    Taking {
+        side_is_direction: false,
+        direction_is_step: false,
+        side_is_other: false,
+        side_is_turn: true,
+        verb_last: false,
+    },
+    Taking {
+        side_is_direction: false,
+        direction_is_step: false,
+        side_is_other: false,
+        side_is_turn: false,
+        verb_last: true,
+    },
 ];
 
 /// All readings of the words that begin at token `i` of a chunk that ends at `limit`.
@@ -316,7 +353,7 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         if seen.contains(&w) {
             continue;
         }
-        let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5][n] } + w.skipped * costs::UNKNOWN;
+        let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5, 1][n] } + w.skipped * costs::UNKNOWN;
         step_edges(&w, penalty, &mut push);
         seen.push(w);
     }
@@ -454,6 +491,11 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         joined: w.joined,
         side: w.side,
     };
+    if w.action.is_none() && w.place == Some(Place::Back) && w.foot.is_some() {
+        // "back onto L" after a rock gives the weight back.
+        let recover = Event { action: Action::Recover, place: Place::InPlace, ..event.clone() };
+        push(w.end, penalty + 7, Meaning::Event(recover));
+    }
     push(w.end, penalty, Meaning::Event(event));
 }
 

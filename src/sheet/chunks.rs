@@ -1,6 +1,6 @@
 //! Step lines to chunks: which words belong to which counts.
 
-use super::counts::{Mark, mark};
+use super::counts::{Mark, lone, mark, sub_sign};
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
@@ -115,6 +115,16 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
     if said {
         from += 1;
     }
+    let closes = |at: usize| t.get(at).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']' | '}')));
+    if let Some(sign) = t.get(from).and_then(|t| sub_sign(text, t))
+        && closes(from + 1)
+    {
+        return Some(Placed {
+            mark: Mark { from: open, to: from + 2, ..lone(t, from, sign) },
+            behind: true,
+            total: false,
+        });
+    }
     let m = mark(text, t, from, t.len())?;
     let mut to = m.to;
     let counted = t.get(to).is_some_and(|t| t.is(W::Count));
@@ -200,10 +210,12 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
         }
         return;
     }
-    let numbers: Vec<i32> = out.iter().filter(|p| !p.total).map(|p| p.mark.first()).collect();
+    let numbers: Vec<i32> =
+        out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
     let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] >= w[0] && w[1] - w[0] <= 2);
     let singles = out.iter().filter(|p| single(p)).count();
-    if !rising {
+    let parts = out.iter().any(|p| p.mark.ticks[0].within() != 0);
+    if !rising && !parts {
         for p in out.iter_mut() {
             // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
             if p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0 && p.mark.first() > 1 {
@@ -321,13 +333,24 @@ fn push_open(section: &mut SectionText) {
 
 fn close(section: &mut SectionText, p: &Placed) {
     let to = section.tokens.len();
+    let mut ticks = p.mark.ticks.clone();
+    if let [only] = ticks.as_mut_slice()
+        && only.0 < 0
+    {
+        // A lone "&" or "a" stands after the count before it.
+        let before = section.chunks.iter().rev().skip(1).find_map(|c| match &c.slots {
+            Slots::At { ticks, .. } => ticks.last().map(|t| t.count()),
+            _ => None,
+        });
+        only.0 += (before.unwrap_or(0) + 1) * 24;
+    }
     if let Some(chunk) = section.chunks.last_mut() {
         chunk.to = to;
         chunk.mark = p.mark.span;
         chunk.slots = if p.total {
             Slots::Total(u32::try_from(p.mark.last()).unwrap_or(0))
         } else {
-            Slots::At { ticks: p.mark.ticks.clone(), range: p.mark.range }
+            Slots::At { ticks, range: p.mark.range }
         };
     }
 }

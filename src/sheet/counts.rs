@@ -52,7 +52,7 @@ fn sub_ticks(signs: &[char]) -> Vec<i32> {
         .collect()
 }
 
-fn sub_sign(text: &str, t: &Token) -> Option<char> {
+pub(super) fn sub_sign(text: &str, t: &Token) -> Option<char> {
     let word = t.span.of(text);
     match t.kind {
         Kind::W(W::And) => Some('&'),
@@ -139,8 +139,10 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 pending_range = true;
             }
             Kind::Sign('-') if last.is_none() && !signs.is_empty() && t.gap == 0 => {}
-            Kind::W(W::To)
-                if last.is_some() && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) =>
+            Kind::W(_) | Kind::Unknown
+                if last.is_some()
+                    && to_word(text, t)
+                    && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) =>
             {
                 pending_range = true;
             }
@@ -183,16 +185,35 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
         i += 1;
     }
     if last.is_none() {
-        // A lone "&" needs its count from the place where it stands: position half a count.
+        // A lone "&" needs its count from the place where it stands.
         if signs.len() == 1 && signs[0] == '&' && to == from + 1 {
-            let span = tokens[from].span;
-            return Some(Mark { ticks: vec![Ticks(-12)], range: false, from, to, span });
+            return Some(lone(tokens, from, '&'));
         }
         return None;
     }
     flush(&mut ticks, last, &mut signs, None);
     let span = tokens[from].span.join(tokens[to - 1].span);
     Some(Mark { ticks, range, from, to, span })
+}
+
+/// A part of a beat without its count: the ticks say how far it lies before the next count, below zero.
+#[must_use]
+pub(super) fn lone(tokens: &[Token], at: usize, sign: char) -> Mark {
+    let before = match sign {
+        'e' => -18,
+        '&' => -12,
+        _ => -6,
+    };
+    Mark { ticks: vec![Ticks(before)], range: false, from: at, to: at + 1, span: tokens[at].span }
+}
+
+/// "1 to 4", and the same word in other languages whose speakers write English sheets.
+fn to_word(text: &str, t: &Token) -> bool {
+    t.is(W::To)
+        || matches!(
+            t.span.of(text).to_lowercase().as_str(),
+            "à" | "bis" | "til" | "tot" | "till" | "thru" | "through" | "al" | "hasta" | "until"
+        )
 }
 
 /// Whether the next token goes on with the same row of counts.

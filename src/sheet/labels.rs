@@ -120,6 +120,11 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     if open {
         i += 1;
     }
+    if t.get(i).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"))
+        && t.get(i + 1).and_then(ordinal).is_some()
+    {
+        i += 1;
+    }
     let first = t.get(i)?;
     let close = |mut to: usize| {
         while t.get(to).is_some_and(|t| {

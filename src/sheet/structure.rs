@@ -447,7 +447,8 @@ fn from_the_top(text: &str, t: &[Token]) -> bool {
         let w = t.span.of(text).to_lowercase();
         w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back" || w == "break"
     });
-    again && start
+    let back_to = t.windows(2).any(|w| w[0].is(W::Back) && w[1].is(W::To)) && t.iter().any(|t| t.is(W::Make));
+    (again && start) || back_to
 }
 
 /// Lines of the head: a number of counts or walls, music, level, author.
@@ -829,9 +830,21 @@ impl Build<'_, '_> {
         (rest, Some((topic, said)))
     }
 
-    fn start_extra(&mut self, i: usize, topic: Topic, _roles: &[Role]) {
+    fn start_extra(&mut self, i: usize, topic: Topic, roles: &[Role]) {
         self.finish_extra();
         let line = &self.r.lines[i];
+        if self.here.is_none()
+            && roles[i + 1..]
+                .iter()
+                .find(|r| !matches!(r, Role::Note))
+                .is_none_or(|r| !matches!(r, Role::Steps(..)))
+        {
+            // In the head a tag or restart is only spoken of.
+            for (topic, t) in split_topics(&line.tokens, topic) {
+                self.mention(topic, &t, line.span, None);
+            }
+            return;
+        }
         // "*** Restart here" between the step lines: it is about the count just read.
         self.in_tag = false;
         let t = split_topics(&line.tokens, topic);

@@ -55,7 +55,7 @@ vocabulary! {
     Hitch: "hitch" "hitches" "hitching";
     Brush: "brush" "brushes" "brushing";
     Scuff: "scuff" "scuffs" "scuffing";
-    Drag: "drag" "drags" "dragging" "draw" "draws" "drawing";
+    Drag: "drag" "drags" "dragging" "pull" "pulls" "pulling" "draw" "draws" "drawing";
     Sweep: "sweep" "sweeps" "sweeping" "ronde" "swing" "swings" "swinging";
     Fan: "fan" "fans" "fanning";
     Pop: "pop" "pops" "popping";
@@ -157,7 +157,7 @@ vocabulary! {
     At: "at";
     By: "by" "past" "along";
     Or: "or";
-    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "go" "goes" "going" "lead" "leads" "leading" "push" "pushing" "pull" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
+    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "go" "goes" "going" "lead" "leads" "leading" "push" "pushing" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
     // Repeats.
     Repeat: "repeat" "repeats" "repeated" "repeating" "rpt" "redo";
     Same: "same" "likewise" "ditto" "idem";
