@@ -216,6 +216,17 @@ impl Scan<'_> {
                 self.w.joined = true;
                 self.pass()
             }
+            // "forward and out": the second word only refines the first.
+            W::And
+                if self.w.place.is_some()
+                    && self.ends_after(2)
+                    && matches!(
+                        self.peek_w(1),
+                        Some(W::Out | W::In | W::Across | W::Forward | W::Back | W::Side | W::Diagonal | W::Slightly | W::Down | W::Up)
+                    ) =>
+            {
+                self.accept(2)
+            }
             W::With if !self.started() => {
                 self.w.joined = true;
                 self.pass()

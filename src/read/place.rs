@@ -589,6 +589,8 @@ fn adjusted(s: &State, event: &Event, effect: Effect, who: Who) -> (Effect, Who,
             (effect, Who::One(f.other()), 8)
         }
         (Action::Step | Action::Stomp, Who::Both) => (Effect::Shares, who, 0),
+        // A sway onto the foot that has the weight is a push of the hip.
+        (Action::Sway, Who::One(f)) if s.weight == Weight::On(f) => (Effect::Keeps, who, 2),
         (Action::Pivot, Who::One(f)) if s.weight == Weight::On(f) => (effect, who, 0),
         _ => (effect, who, 0),
     }
@@ -601,13 +603,6 @@ fn weigh(s: &State, step: &Step) -> (Weight, Option<Broken>, u32) {
         && let Who::One(f) = step.who
     {
         return (Weight::On(f.other()), None, u32::from(s.weight == Weight::On(f)) * 3);
-    }
-    // A sway onto the foot that has the weight is a push of the hip.
-    if step.action == Action::Sway
-        && let Who::One(f) = step.who
-        && s.weight == Weight::On(f)
-    {
-        return (s.weight, None, 2);
     }
     let (after, allowed) = step.weigh(s.weight);
     if !allowed {

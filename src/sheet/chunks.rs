@@ -51,7 +51,8 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
                 continue;
             }
         } else if led
-            && matches!(token.kind, Kind::Number(_))
+            && (matches!(token.kind, Kind::Number(_))
+                || (sub_sign(text, token).is_some() && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
             && i > 0
             && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*')) || token.gap == 2)
             && let Some(m) = mark(text, t, i, t.len())
@@ -204,8 +205,10 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     let single = |p: &Placed| p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0;
     if led {
         // After a leading mark a lone number in brackets is a clock, unless several count on.
-        let inner: Vec<i32> = out.iter().filter(|p| p.behind).map(|p| p.mark.last()).collect();
-        if inner.len() == 1 && out.iter().any(|p| p.behind && single(p)) {
+        let first = out.iter().find(|p| p.behind).map(|p| p.mark.first());
+        let counts_on = out[0].mark.range && first == Some(out[0].mark.first());
+        let parts = out.iter().any(|p| p.behind && p.mark.ticks.iter().any(|t| t.within() != 0));
+        if !counts_on && !parts && out.iter().filter(|p| p.behind).all(single) {
             out.retain(|p| !p.behind);
         }
         return;

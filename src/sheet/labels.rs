@@ -167,6 +167,12 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         let next = t.get(to)?;
         if let Some(n) = cardinal(text, next) {
             let mut to = to + 1;
+            // "Bars 1 and 2", "Bars 1-2"
+            if t.get(to).is_some_and(|t| t.is(W::And) || t.sign('-') || t.is(W::To))
+                && t.get(to + 1).and_then(|t| cardinal(text, t)) == Some(n + 1)
+            {
+                to += 2;
+            }
             // "Section 1 (1-8)", "Section 1: counts 1-8"
             let mut j = close(to);
             if t.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '['))) {

@@ -185,6 +185,8 @@ fn weigh(kind: Kind) -> (bool, bool) {
             | W::Diagonal
             | W::Across
             | W::Behind
+            | W::Front
+            | W::Around
             | W::Beside
             | W::Home
             | W::Place
@@ -262,6 +264,9 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     let (mut step_words, mut verbs, mut words) = (0, 0, 0);
     for token in &t {
         match token.kind {
+            Kind::W(
+                W::The | W::To | W::Of | W::On | W::From | W::For | W::With | W::Then | W::At | W::By | W::It | W::Count | W::Two | W::While,
+            ) => {}
             Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
                 words += 1;
                 let (step, verb) = weigh(token.kind);

@@ -361,7 +361,8 @@ impl Reading<'_> {
                 && self.behind[i + 1]
                 && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
             if next_joins && (line.stepful() || !line.after_gap) {
-                return Role::Steps(line.first, false);
+                let open = above_steps && !self.steps_line(i - 1) && !line.after_gap;
+                return Role::Steps(line.first, open && starts_lower(self.text, line));
             }
             if above_steps
                 && !line.after_gap
@@ -588,6 +589,11 @@ impl Build<'_, '_> {
                 self.head.line(self.r.text, line);
             }
         }
+        // A waltz may be named only in its sections.
+        let waltz = self.r.lines.iter().any(|l| has(&l.tokens, W::Waltz));
+        if waltz && self.head.counts.is_none_or(|(n, _)| n % 8 != 0 && n % 3 == 0) {
+            self.head.waltz = true;
+        }
         // What the head leaves out may stand in a remark or in what is said of restarts.
         let later: Vec<usize> = (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note)).collect();
         for i in later {
@@ -647,7 +653,16 @@ impl Build<'_, '_> {
         }
         let own = marks(self.r.text, line, l.to, false);
         let (Some(own), Some(j)) = (own.last(), next) else { return false };
-        if !own.behind || own.total {
+        if own.behind && own.total {
+            // A number of counts is the heading's where the lines below make it up.
+            let below: i32 = (j..roles.len())
+                .take_while(|k| matches!(roles[*k], Role::Steps(..) | Role::Note))
+                .flat_map(|k| marks(self.r.text, &self.r.lines[k], self.r.lines[k].first, true))
+                .map(|p| if p.total { p.mark.last() } else { 0 })
+                .sum();
+            return below > 0 && below != own.mark.last() && line.stepful() && !line.capitals;
+        }
+        if !own.behind {
             return false;
         }
         let from = self.r.lines[j].first;
