@@ -6,7 +6,7 @@ use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};
 use crate::floor::Turn;
 use crate::sheet::vocabulary::{W, Word};
-use crate::sheet::words::{Kind, Token};
+use crate::sheet::words::{Kind, Token, acts};
 use crate::time::Ticks;
 
 fn side(k: Kind) -> Option<Foot> {
@@ -150,8 +150,15 @@ fn offer(
         let named = named(hit.figure, figure, after);
         let label_end = end;
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
-        let colon = matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
-        let label = if colon || next.is_none() && i == 0 { 0 } else { costs::LABEL };
+        // A label is followed by steps, not by a clock or by nothing.
+        let following = t.get(label_end + 1..limit).unwrap_or(&[]);
+        let steps = following.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out)));
+        let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
+        if !steps {
+            push(end, cost, Meaning::Figure(named));
+            continue;
+        }
+        let label = if colon { 0 } else { costs::LABEL };
         push(end, cost, Meaning::Figure(named));
         push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead));
     }

@@ -160,7 +160,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                     i + 1 >= end || matches!(tokens[i + 1].kind, Kind::Sign(')' | ']' | ':' | '.' | ','));
                 let wide = tokens.get(i + 1).is_some_and(|t| t.gap == 2);
                 let is_sign = matches!(alone, "&" | "+") || alone.starts_with('&');
-                if sign != '&' && last.is_none() {
+                if sign != '&' && last.is_none() && !(next_number && matches!(alone, "a" | "e")) {
                     break;
                 }
                 if !(glued

@@ -294,6 +294,7 @@ impl Reading<'_> {
                 Role::Blank
             } else if i < body {
                 match self.keyword(i) {
+                    _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
                     Some(topic) if has(&line.tokens, W::Wall) || has(&line.tokens, W::After) => {
                         Role::Extra(topic)
                     }
@@ -374,7 +375,7 @@ impl Reading<'_> {
             {
                 return Role::Steps(line.first, true);
             }
-            if extra == Some(Topic::Tag) && line.stepful() {
+            if extra == Some(Topic::Tag) && line.stepful() && !has(t, W::Wall) {
                 return Role::Steps(line.first, false);
             }
             let short = line.words <= 14;
@@ -585,7 +586,10 @@ impl Build<'_, '_> {
     fn fill_head(&mut self, roles: &[Role]) {
         for (i, role) in roles.iter().enumerate() {
             let line = &self.r.lines[i];
-            if matches!(role, Role::Head) {
+            // "Part A .... 32 counts" is not the whole dance.
+            let of_part = line.tokens.get(line.first).is_some_and(|t| t.is(W::Set))
+                && line.tokens.get(line.first + 1).is_some_and(|t| t.span.range().len() == 1);
+            if matches!(role, Role::Head) && !of_part {
                 self.head.line(self.r.text, line);
             }
         }
@@ -660,7 +664,7 @@ impl Build<'_, '_> {
                 .flat_map(|k| marks(self.r.text, &self.r.lines[k], self.r.lines[k].first, true))
                 .map(|p| if p.total { p.mark.last() } else { 0 })
                 .sum();
-            return below > 0 && below != own.mark.last() && line.stepful() && !line.capitals;
+            return below > 0 && (below != own.mark.last() || own.mark.last() < 6) && line.stepful() && !line.capitals;
         }
         if !own.behind {
             return false;
@@ -1040,7 +1044,7 @@ fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             continue;
         }
         let mut end = i;
-        while end < t.len() && !t[end].sign('.') {
+        while end < t.len() && !(t[end].sign('.') || t[end].sign(',') && end >= i + 2) {
             end += 1;
         }
         let clause = &t[i..end];
