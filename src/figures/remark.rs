@@ -57,6 +57,15 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::Take | W::With | W::Shift => take |= w != W::With || !seen_weight,
             W::Keep => keep = true,
             W::Both => both = true,
+            W::R | W::RF | W::L | W::LF
+                if seen_weight
+                    && side.is_none()
+                    && tokens.get(i + 1).is_some_and(|t| t.sign(',') || t.sign('-'))
+                    && tokens.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) =>
+            {
+                // "weight is R, L": an order of feet, not a place of the weight.
+                return Some((WeightSaid::Kept, i));
+            }
             W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
             W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),
             W::End

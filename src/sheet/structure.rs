@@ -386,7 +386,8 @@ impl Reading<'_> {
             }
             let next_like = next.is_some_and(|j| self.steps_line(j) || self.plain_steps(j));
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
-            if next_like && short && apart && (extra.is_none() || line.after_gap && self.manner.leading > 0) {
+            let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
+            if next_like && short && apart && !labelled && (extra.is_none() || line.after_gap && self.manner.leading > 0) {
                 return Role::Heading(None);
             }
             if self.plain_steps(i) {
@@ -415,7 +416,10 @@ impl Reading<'_> {
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.
     fn plain_steps(&self, i: usize) -> bool {
         let line = &self.lines[i];
-        line.stepful() && line.verbs >= 2 && (line.bullet || self.manner.behind > self.manner.leading)
+        line.stepful()
+            && line.verbs >= 2
+            && !has(&line.tokens, W::Wall)
+            && (line.bullet || self.manner.behind > self.manner.leading)
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
@@ -477,8 +481,9 @@ fn remark_line(text: &str, line: &Line) -> bool {
     } else {
         first
     };
-    let _ = text;
-    matches!(first.kind, Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level))
+    let word = first.span.of(text).to_lowercase();
+    matches!(word.as_str(), "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:")
+        || matches!(first.kind, Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level))
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
