@@ -491,6 +491,13 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         joined: w.joined,
         side: w.side,
     };
+    if matches!(action, Action::Heel | Action::Toe) && w.place.is_none() && w.foot.is_none() {
+        // "toe, heel": the second half of a strut.
+        let drop = Event { action: Action::Drop, place: Place::InPlace, effects: vec![(Effect::Takes, 0)], ..event.clone() };
+        push(w.end, penalty + 1, Meaning::Event(drop));
+        push(w.end, penalty + 4, Meaning::Event(event));
+        return;
+    }
     if w.action.is_none() && w.place == Some(Place::Back) && w.foot.is_some() {
         // "back onto L" after a rock gives the weight back.
         let recover = Event { action: Action::Recover, place: Place::InPlace, ..event.clone() };

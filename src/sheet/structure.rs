@@ -37,6 +37,8 @@ struct Manner {
     behind: usize,
     /// Numbered lines `1.` that are counts, not sections.
     numbers_are_counts: bool,
+    /// Numbered lines that only list what runs on through the dance.
+    numbers_are_bullets: bool,
 }
 
 impl Manner {
@@ -142,6 +144,7 @@ impl Reading<'_> {
                 }
             }
         }
+        self.manner.numbers_are_bullets = self.bullets();
         let leading = self.manner.leading;
         for (i, line) in self.lines.iter().enumerate() {
             if line.empty() || self.lead[i] {
@@ -157,6 +160,23 @@ impl Reading<'_> {
                 self.manner.behind += 1;
             }
         }
+    }
+
+    /// Whether the numbered lines have counts behind them that run on from line to line, a few to each.
+    fn bullets(&self) -> bool {
+        let mut last = 0;
+        let mut lines = 0;
+        for (i, line) in self.lines.iter().enumerate() {
+            let Some(l) = self.labels[i].as_ref().filter(|l| !l.certain) else { continue };
+            let m = marks(self.text, line, l.to, true);
+            let Some(p) = m.iter().find(|p| p.behind && !p.total) else { continue };
+            if last > 0 && (p.mark.first() <= last || p.mark.last() - p.mark.first() >= 6) {
+                return false;
+            }
+            last = p.mark.last();
+            lines += 1;
+        }
+        lines >= 3 && last > 8
     }
 
     fn keyword(&self, i: usize) -> Option<Topic> {
@@ -186,6 +206,9 @@ impl Reading<'_> {
             || (first.is(W::End) && line.tokens.len() <= from + 2)
         {
             return Some(Topic::Ending);
+        }
+        if self.labels[i].as_ref().is_some_and(|l| l.certain) {
+            return None;
         }
         if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
             return None;
@@ -230,7 +253,7 @@ impl Reading<'_> {
         if l.range.is_some() {
             return true;
         }
-        if !l.certain && (self.manner.numbers_are_counts || self.lead[i]) {
+        if !l.certain && (self.manner.numbers_are_counts || self.manner.numbers_are_bullets || self.lead[i]) {
             return false;
         }
         let _ = line;
@@ -353,7 +376,8 @@ impl Reading<'_> {
                 && !self.behind[i - 1]
                 && !self.lead[i - 1]
                 && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
-            return Role::Steps(line.first, joins);
+            let from = if self.manner.numbers_are_bullets { self.labels[i].as_ref().map_or(line.first, |l| l.to) } else { line.first };
+            return Role::Steps(from, joins);
         }
         let next_steps = next.is_some_and(|j| self.steps_line(j));
         if self.manner.counted() {
@@ -362,6 +386,9 @@ impl Reading<'_> {
                 && self.behind[i + 1]
                 && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
             if next_joins && (line.stepful() || !line.after_gap) {
+                if self.manner.numbers_are_bullets && let Some(l) = &self.labels[i] {
+                    return Role::Steps(l.to, false);
+                }
                 let open = above_steps && !self.steps_line(i - 1) && !line.after_gap;
                 return Role::Steps(line.first, open && starts_lower(self.text, line));
             }

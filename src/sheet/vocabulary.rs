@@ -105,7 +105,7 @@ vocabulary! {
     Lock: "lock" "locks" "locking" "locked" "lk";
     Beside: "beside" "besides" "next" "nxt" "bes" "alongside" "adjacent" "near" "bsd" "nextto";
     Together: "together" "tog" "tgthr" "togeth" "togther" "tgth" "tgr" "togethr";
-    Place: "place" "spot" "situ" "places";
+    Place: "place" "ip" "spot" "situ" "places";
     Home: "home" "centre" "center" "middle" "base";
     Out: "out" "apart" "outward" "outwards" "wide";
     In: "in" "inward" "inwards";
