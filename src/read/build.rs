@@ -109,6 +109,7 @@ pub(super) fn built(
         facing: start.facing,
         weight: first,
         pending: Turn::NONE,
+        pending_in: (0, 0),
         label: None,
     };
     for t in texts {

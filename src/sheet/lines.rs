@@ -59,7 +59,8 @@ impl Line {
             from += 1;
         }
         let mut m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
-        if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and")) {
+        if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"))
+        {
             // "Counts 9 and 10" are two counts.
             m.ticks.retain(|t| t.within() == 0);
         }
@@ -269,7 +270,20 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     for token in &t {
         match token.kind {
             Kind::W(
-                W::The | W::To | W::Of | W::On | W::From | W::For | W::With | W::Then | W::At | W::By | W::It | W::Count | W::Two | W::While,
+                W::The
+                | W::To
+                | W::Of
+                | W::On
+                | W::From
+                | W::For
+                | W::With
+                | W::Then
+                | W::At
+                | W::By
+                | W::It
+                | W::Count
+                | W::Two
+                | W::While,
             ) => {}
             Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
                 words += 1;

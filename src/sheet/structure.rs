@@ -7,6 +7,7 @@ use super::head::SheetHead;
 use super::labels::{Label, label};
 use super::lines::{Line, lines};
 use super::mentions::{Mention, Topic, mention};
+use super::typos::mend;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
 use super::{OwnFigure, PartText, SectionText, Sheet, Slots};
@@ -97,7 +98,14 @@ fn has(t: &[Token], w: W) -> bool {
 /// Reads the structure of a sheet.
 #[must_use]
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
-    let lines = lines(text, vocabulary);
+    let mut lines = lines(text, vocabulary);
+    let mut typos = Vec::new();
+    for line in &mut lines {
+        // Titles and letters are full of words that are no steps.
+        if line.verbs >= 1 {
+            mend(text, &mut line.tokens, vocabulary, &mut typos);
+        }
+    }
     let labels: Vec<Option<Label>> = lines.iter().map(|l| label(text, l)).collect();
     let mut reading = Reading {
         text,
@@ -109,7 +117,12 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
     };
     reading.survey();
     let roles = reading.roles();
-    reading.build(&roles)
+    let mut sheet = reading.build(&roles);
+    typos.retain(|t| {
+        sheet.parts.iter().flat_map(|p| &p.sections).any(|s| s.tokens.iter().any(|k| k.span == t.span))
+    });
+    sheet.typos = typos;
+    sheet
 }
 
 impl Reading<'_> {
@@ -376,7 +389,11 @@ impl Reading<'_> {
                 && !self.behind[i - 1]
                 && !self.lead[i - 1]
                 && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
-            let from = if self.manner.numbers_are_bullets { self.labels[i].as_ref().map_or(line.first, |l| l.to) } else { line.first };
+            let from = if self.manner.numbers_are_bullets {
+                self.labels[i].as_ref().map_or(line.first, |l| l.to)
+            } else {
+                line.first
+            };
             return Role::Steps(from, joins);
         }
         let next_steps = next.is_some_and(|j| self.steps_line(j));
@@ -386,7 +403,9 @@ impl Reading<'_> {
                 && self.behind[i + 1]
                 && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
             if next_joins && (line.stepful() || !line.after_gap) {
-                if self.manner.numbers_are_bullets && let Some(l) = &self.labels[i] {
+                if self.manner.numbers_are_bullets
+                    && let Some(l) = &self.labels[i]
+                {
                     return Role::Steps(l.to, false);
                 }
                 let open = above_steps && !self.steps_line(i - 1) && !line.after_gap;
@@ -414,7 +433,12 @@ impl Reading<'_> {
             let next_like = next.is_some_and(|j| self.steps_line(j) || self.plain_steps(j));
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
             let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
-            if next_like && short && apart && !labelled && (extra.is_none() || line.after_gap && self.manner.leading > 0) {
+            if next_like
+                && short
+                && apart
+                && !labelled
+                && (extra.is_none() || line.after_gap && self.manner.leading > 0)
+            {
                 return Role::Heading(None);
             }
             if self.plain_steps(i) {
@@ -509,8 +533,13 @@ fn remark_line(text: &str, line: &Line) -> bool {
         first
     };
     let word = first.span.of(text).to_lowercase();
-    matches!(word.as_str(), "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:")
-        || matches!(first.kind, Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level))
+    matches!(
+        word.as_str(),
+        "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:"
+    ) || matches!(
+        first.kind,
+        Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
+    )
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
@@ -588,6 +617,7 @@ impl Reading<'_> {
             mentions: b.mentions,
             sequence: b.sequence,
             own: b.own,
+            typos: Vec::new(),
             notes: b.notes,
         }
     }
@@ -696,7 +726,10 @@ impl Build<'_, '_> {
                 .flat_map(|k| marks(self.r.text, &self.r.lines[k], self.r.lines[k].first, true))
                 .map(|p| if p.total { p.mark.last() } else { 0 })
                 .sum();
-            return below > 0 && (below != own.mark.last() || own.mark.last() < 6) && line.stepful() && !line.capitals;
+            return below > 0
+                && (below != own.mark.last() || own.mark.last() < 6)
+                && line.stepful()
+                && !line.capitals;
         }
         if !own.behind {
             return false;
@@ -1018,7 +1051,9 @@ impl Build<'_, '_> {
                     .max();
                 section.base = match (first, section.first) {
                     (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
-                    (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum.min(f - 1).max(f - 1),
+                    (Some(f), _) if f > 1 && f - 1 == sum => sum,
+                    (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
+                    (Some(f), _) if f > 8 => f - 1,
                     _ => 0,
                 };
                 if section.base > 0 {
