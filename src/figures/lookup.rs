@@ -75,7 +75,8 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
         }
     }
     let _ = text;
-    if words.is_empty() {
+    // "A-step" is no name for every step.
+    if words.is_empty() || words == [W::Step.word()] || words == [W::Turn.word()] {
         return None;
     }
     Some((plain(words), turn))

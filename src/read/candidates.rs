@@ -365,7 +365,9 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
         let base = explicitness(c);
-        let unread = base > costs::SKIP_PLAIN;
+        // "finish together" tells how the steps before it end.
+        let base = if token.is(W::End) { base.min(6) } else { base };
+        let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign('.' | '\n' | '!' | '?' | ')'));
         let end = sentence_end(t, i, limit);
@@ -453,6 +455,10 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
                 ..pivot
             }),
         );
+        return;
+    }
+    if w.both && w.action.is_none() && w.part.is_none() {
+        // "forward both" says nothing that one could dance.
         return;
     }
     let Some((action, place)) = w.meaning() else { return };

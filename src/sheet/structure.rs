@@ -138,6 +138,7 @@ impl Reading<'_> {
                 numbered.push(n);
             }
         }
+        self.letters();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -171,6 +172,28 @@ impl Reading<'_> {
             {
                 self.behind[i] = true;
                 self.manner.behind += 1;
+            }
+        }
+    }
+
+    /// Lines that begin with A, B, C ... in order are labelled so, even without a sign behind the letter.
+    fn letters(&mut self) {
+        let lettered: Vec<(usize, char)> = self
+            .lines
+            .iter()
+            .enumerate()
+            .filter_map(|(i, l)| {
+                let t = l.tokens.get(l.first)?;
+                let word = t.span.of(self.text);
+                let c = word.chars().next().filter(|c| word.len() == 1 && ('A'..='H').contains(c))?;
+                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c))
+            })
+            .collect();
+        let rising = lettered.len() >= 3 && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
+        if rising {
+            for (i, c) in lettered {
+                let to = self.lines[i].first + 1;
+                self.labels[i].get_or_insert(Label { to, number: None, range: None, certain: true, letter: Some(c), part: false });
             }
         }
     }
