@@ -540,6 +540,18 @@ impl Scan<'_> {
             self.w.place = Some(Place::DiagonalForward);
             return self.accept(1);
         }
+        if (2..=8).contains(&n)
+            && self.w.lasts.is_none()
+            && matches!(self.w.action, Some(Action::Drag | Action::Sweep | Action::Hold | Action::Slide | Action::Body | Action::Roll))
+        {
+            // "drag 2 3": the movement goes on over these counts.
+            let mut k = 1;
+            while matches!(self.peek(k).map(|t| t.kind), Some(Kind::Number(m)) if m == n + u32::try_from(k).unwrap_or(0)) {
+                k += 1;
+            }
+            self.w.lasts = u32::try_from(k).ok();
+            return self.accept(k);
+        }
         if self.started() && self.peek_w(1) == Some(W::Count) {
             self.w.lasts = Some(n);
             return self.accept(2);

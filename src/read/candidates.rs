@@ -174,7 +174,7 @@ fn foot_word(k: Kind) -> bool {
     matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
 }
 
-/// Whether a stretch says which foot does what, only what, or nothing of the kind.
+/// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
 fn explicitness(t: &[Token]) -> u32 {
     let verb = t.iter().any(|t| match t.kind {
         Kind::Name(_) => true,
@@ -185,27 +185,24 @@ fn explicitness(t: &[Token]) -> u32 {
         matches!(
             t.kind,
             Kind::W(
-                W::Side
-                    | W::Forward
-                    | W::Back
-                    | W::Behind
-                    | W::Across
-                    | W::Beside
-                    | W::Heel
-                    | W::Toe
-                    | W::Home
-                    | W::Out
-                    | W::In
-                    | W::Hold
-                    | W::Turn
+                W::Side | W::Forward | W::Back | W::Behind | W::Across | W::Beside | W::Heel | W::Toe | W::Home | W::Out | W::In | W::Hold
             )
         )
     });
+    let turn = t.iter().any(|t| t.is(W::Turn));
+    let size = t.iter().any(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full)));
     let foot = t.iter().any(|t| foot_word(t.kind));
+    let unknown = t.iter().filter(|t| t.kind == Kind::Unknown).count();
+    let words = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
+    let chat = unknown * 3 >= words;
     match (verb, foot, place) {
-        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT,
-        (true, false, _) => costs::SKIP_VAGUE,
-        (false, false, true) => costs::SKIP_VAGUE - 8,
+        (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
+        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
+        (true, false, _) if !chat => costs::SKIP_VAGUE,
+        (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
+        (true, false, _) | (false, false, true) => costs::SKIP_VAGUE / 3,
+        _ if turn && size => costs::SKIP_VAGUE,
+        _ if turn => costs::SKIP_VAGUE / 3,
         _ => costs::SKIP_PLAIN,
     }
 }

@@ -216,7 +216,7 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     }
     let numbers: Vec<i32> =
         out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
-    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] >= w[0] && w[1] - w[0] <= 2);
+    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] > w[0] && w[1] - w[0] <= 2);
     let singles = out.iter().filter(|p| single(p)).count();
     let parts = out.iter().any(|p| p.mark.ticks[0].within() != 0);
     if !rising && !parts {
