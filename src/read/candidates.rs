@@ -194,7 +194,11 @@ fn explicitness(t: &[Token]) -> u32 {
     let foot = t.iter().any(|t| foot_word(t.kind));
     let unknown = t.iter().filter(|t| t.kind == Kind::Unknown).count();
     let words = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
-    let chat = unknown * 3 >= words;
+    let small = t
+        .iter()
+        .filter(|t| matches!(t.kind, Kind::W(W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or)))
+        .count();
+    let chat = unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
         (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
@@ -346,6 +350,12 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         push(i + 1, 0, Meaning::Skip);
     }
     // Written steps.
+    // "the back wall", "home wall": where one looks, not a step.
+    if matches!(token.kind, Kind::W(W::Back | W::Front | W::Side | W::Home)) && t.get(i + 1).is_some_and(|t| t.is(W::Wall)) && i + 1 < limit {
+        push(i + 2, 0, Meaning::Skip);
+    }
+    // A bare direction in the middle of chat is no step.
+    let amid = i > 0 && matches!(t[i - 1].kind, Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From));
     let mut seen: Vec<Written> = Vec::new();
     for (n, taking) in TAKINGS.iter().enumerate() {
         let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
@@ -353,7 +363,8 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
             continue;
         }
         let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5, 1][n] } + w.skipped * costs::UNKNOWN;
-        step_edges(&w, penalty, &mut push);
+        let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
+        step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -426,6 +437,9 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             return;
         }
         push(w.end, penalty + 2, Meaning::Turning(turn));
+        if matches!(turn, TurnSaid::To(_)) {
+            return;
+        }
         // On a count of its own: a pivot onto the other foot, or a turn on the spot.
         let foot = w.onto.or(w.foot);
         let pivot = Event {

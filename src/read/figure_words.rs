@@ -324,6 +324,8 @@ fn modifiers(
                     end = j + 1;
                 }
                 W::Clap | W::Side if with => end = j + 1,
+                // "chasse to the right side"
+                W::Side if j > from && side(t[j - 1].kind).is_some() => end = j + 1,
                 _ => break,
             },
             Kind::Sign('-' | '\'') if token.gap == 0 => {}
