@@ -150,6 +150,14 @@ impl Scan<'_> {
             {
                 self.pass()
             }
+            // "K R fwd": a kick in shorthand.
+            Kind::Name(_)
+                if !self.started()
+                    && t.span.of(self.text).eq_ignore_ascii_case("k")
+                    && self.peek(1).is_some_and(|n| foot_token(n) || n.is(W::Forward)) =>
+            {
+                self.verb(W::Kick, Action::Kick)
+            }
             Kind::Unknown if self.started() && self.tentative < 2 => {
                 self.tentative += 1;
                 self.pass()
@@ -222,7 +230,18 @@ impl Scan<'_> {
                     && self.ends_after(2)
                     && matches!(
                         self.peek_w(1),
-                        Some(W::Out | W::In | W::Across | W::Forward | W::Back | W::Side | W::Diagonal | W::Slightly | W::Down | W::Up)
+                        Some(
+                            W::Out
+                                | W::In
+                                | W::Across
+                                | W::Forward
+                                | W::Back
+                                | W::Side
+                                | W::Diagonal
+                                | W::Slightly
+                                | W::Down
+                                | W::Up
+                        )
                     ) =>
             {
                 self.accept(2)
@@ -520,6 +539,18 @@ impl Scan<'_> {
         if n == 45 && self.started() {
             self.w.place = Some(Place::DiagonalForward);
             return self.accept(1);
+        }
+        if (2..=8).contains(&n)
+            && self.w.lasts.is_none()
+            && matches!(self.w.action, Some(Action::Drag | Action::Sweep | Action::Hold | Action::Slide | Action::Body | Action::Roll))
+        {
+            // "drag 2 3": the movement goes on over these counts.
+            let mut k = 1;
+            while matches!(self.peek(k).map(|t| t.kind), Some(Kind::Number(m)) if m == n + u32::try_from(k).unwrap_or(0)) {
+                k += 1;
+            }
+            self.w.lasts = u32::try_from(k).ok();
+            return self.accept(k);
         }
         if self.started() && self.peek_w(1) == Some(W::Count) {
             self.w.lasts = Some(n);

@@ -66,6 +66,8 @@ pub(super) struct Event {
     pub effects: Vec<(Effect, u32)>,
     pub lasts: Option<u32>,
     pub joined: bool,
+    /// Only a place was written, no verb: "in", "out".
+    pub bare: bool,
     /// The direction named, for hips and sways.
     pub side: Option<Foot>,
 }
@@ -172,7 +174,7 @@ fn foot_word(k: Kind) -> bool {
     matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
 }
 
-/// Whether a stretch says which foot does what, only what, or nothing of the kind.
+/// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
 fn explicitness(t: &[Token]) -> u32 {
     let verb = t.iter().any(|t| match t.kind {
         Kind::Name(_) => true,
@@ -183,27 +185,28 @@ fn explicitness(t: &[Token]) -> u32 {
         matches!(
             t.kind,
             Kind::W(
-                W::Side
-                    | W::Forward
-                    | W::Back
-                    | W::Behind
-                    | W::Across
-                    | W::Beside
-                    | W::Heel
-                    | W::Toe
-                    | W::Home
-                    | W::Out
-                    | W::In
-                    | W::Hold
-                    | W::Turn
+                W::Side | W::Forward | W::Back | W::Behind | W::Across | W::Beside | W::Heel | W::Toe | W::Home | W::Out | W::In | W::Hold
             )
         )
     });
+    let turn = t.iter().any(|t| t.is(W::Turn));
+    let size = t.iter().any(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full)));
     let foot = t.iter().any(|t| foot_word(t.kind));
+    let unknown = t.iter().filter(|t| t.kind == Kind::Unknown).count();
+    let words = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
+    let small = t
+        .iter()
+        .filter(|t| matches!(t.kind, Kind::W(W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or)))
+        .count();
+    let chat = unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
-        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT,
-        (true, false, _) => costs::SKIP_VAGUE,
-        (false, false, true) => costs::SKIP_VAGUE - 8,
+        (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
+        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
+        (true, false, _) if !chat => costs::SKIP_VAGUE,
+        (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
+        (true, false, _) | (false, false, true) => costs::SKIP_VAGUE / 3,
+        _ if turn && size => costs::SKIP_VAGUE,
+        _ if turn => costs::SKIP_VAGUE / 3,
         _ => costs::SKIP_PLAIN,
     }
 }
@@ -347,6 +350,12 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         push(i + 1, 0, Meaning::Skip);
     }
     // Written steps.
+    // "the back wall", "home wall": where one looks, not a step.
+    if matches!(token.kind, Kind::W(W::Back | W::Front | W::Side | W::Home)) && t.get(i + 1).is_some_and(|t| t.is(W::Wall)) && i + 1 < limit {
+        push(i + 2, 0, Meaning::Skip);
+    }
+    // A bare direction in the middle of chat is no step.
+    let amid = i > 0 && matches!(t[i - 1].kind, Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From));
     let mut seen: Vec<Written> = Vec::new();
     for (n, taking) in TAKINGS.iter().enumerate() {
         let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
@@ -354,7 +363,8 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
             continue;
         }
         let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5, 1][n] } + w.skipped * costs::UNKNOWN;
-        step_edges(&w, penalty, &mut push);
+        let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
+        step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -363,7 +373,9 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
         let base = explicitness(c);
-        let unread = base > costs::SKIP_PLAIN;
+        // "finish together" tells how the steps before it end.
+        let base = if token.is(W::End) { base.min(6) } else { base };
+        let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign('.' | '\n' | '!' | '?' | ')'));
         let end = sentence_end(t, i, limit);
@@ -425,6 +437,9 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             return;
         }
         push(w.end, penalty + 2, Meaning::Turning(turn));
+        if matches!(turn, TurnSaid::To(_)) {
+            return;
+        }
         // On a count of its own: a pivot onto the other foot, or a turn on the spot.
         let foot = w.onto.or(w.foot);
         let pivot = Event {
@@ -437,6 +452,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             effects: vec![(Effect::Takes, 0)],
             lasts: w.lasts,
             joined: false,
+            bare: false,
             side: None,
         };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
@@ -450,6 +466,10 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
                 ..pivot
             }),
         );
+        return;
+    }
+    if w.both && w.action.is_none() && w.part.is_none() {
+        // "forward both" says nothing that one could dance.
         return;
     }
     let Some((action, place)) = w.meaning() else { return };
@@ -489,8 +509,21 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         effects,
         lasts: w.lasts,
         joined: w.joined,
+        bare: w.action.is_none() && w.foot.is_none() && w.part.is_none(),
         side: w.side,
     };
+    if matches!(action, Action::Heel | Action::Toe) && w.place.is_none() && w.foot.is_none() {
+        // "toe, heel": the second half of a strut.
+        let drop = Event {
+            action: Action::Drop,
+            place: Place::InPlace,
+            effects: vec![(Effect::Takes, 0)],
+            ..event.clone()
+        };
+        push(w.end, penalty + 1, Meaning::Event(drop));
+        push(w.end, penalty + 4, Meaning::Event(event));
+        return;
+    }
     if w.action.is_none() && w.place == Some(Place::Back) && w.foot.is_some() {
         // "back onto L" after a rock gives the weight back.
         let recover = Event { action: Action::Recover, place: Place::InPlace, ..event.clone() };

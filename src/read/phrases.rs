@@ -122,6 +122,13 @@ pub(super) fn repeat_at(
         Kind::W(W::Twice) => (Some(2), 1),
         Kind::W(W::Thrice) => (Some(3), 1),
         Kind::Number(n) if t.get(i + 1).is_some_and(|t| t.is(W::Times)) => (Some(n), 2),
+        Kind::W(w)
+            if number_word(w).is_some()
+                && t.get(i + 1).is_some_and(|t| t.is(W::Of))
+                && t.get(i + 2).is_some_and(|t| t.is(W::It) || t.is(W::The)) =>
+        {
+            (number_word(w), 3)
+        }
         Kind::W(w) if number_word(w).is_some() && t.get(i + 1).is_some_and(|t| t.is(W::Times)) => {
             (number_word(w), 2)
         }

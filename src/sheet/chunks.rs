@@ -52,7 +52,8 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
             }
         } else if led
             && (matches!(token.kind, Kind::Number(_))
-                || (sub_sign(text, token).is_some() && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
+                || (sub_sign(text, token).is_some()
+                    && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
             && i > 0
             && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*')) || token.gap == 2)
             && let Some(m) = mark(text, t, i, t.len())
@@ -215,7 +216,7 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     }
     let numbers: Vec<i32> =
         out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
-    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] >= w[0] && w[1] - w[0] <= 2);
+    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] > w[0] && w[1] - w[0] <= 2);
     let singles = out.iter().filter(|p| single(p)).count();
     let parts = out.iter().any(|p| p.mark.ticks[0].within() != 0);
     if !rising && !parts {

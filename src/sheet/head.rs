@@ -331,7 +331,8 @@ impl SheetHead {
                 || word(text, t).eq_ignore_ascii_case("free")
                 || word(text, t).eq_ignore_ascii_case("initial")
         });
-        if says {
+        let only = c.iter().all(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Foot | W::The) | Kind::Sign(_))) && has(c, W::Foot);
+        if says || only {
             self.lead = Some((side, span));
         }
     }

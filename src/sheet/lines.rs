@@ -58,7 +58,12 @@ impl Line {
         if said && !open {
             from += 1;
         }
-        let m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
+        let mut m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
+        if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"))
+        {
+            // "Counts 9 and 10" are two counts.
+            m.ticks.retain(|t| t.within() == 0);
+        }
         let mut to = m.to;
         let next = t.get(to)?;
         if open {
@@ -217,14 +222,16 @@ pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut columns = Columns::default();
     let mut at = 0;
     let mut gap = true;
+    let chat = chat(text);
     let bytes = text.as_bytes();
     while at <= text.len() {
         let end = bytes[at..].iter().position(|b| matches!(b, b'\n' | b'\r')).map_or(text.len(), |n| at + n);
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
+        let said = if chat { chat_prefix(raw).unwrap_or(0) } else { 0 };
         for cell in columns.cells(raw) {
-            let from = at + cell.range.start;
+            let from = at + cell.range.start.max(said).min(cell.range.end);
             let before = t.len();
             t.extend(tokens(text, from..at + cell.range.end, vocabulary));
             if cell.facing {
@@ -247,6 +254,33 @@ pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     out
 }
 
+/// The length of "[19:41] me: " or "12.03.26, 19:41 - Ann: " at the beginning of a line of a chat.
+fn chat_prefix(raw: &str) -> Option<usize> {
+    let head = raw.get(..raw.char_indices().nth(40).map_or(raw.len(), |(i, _)| i))?;
+    let time = head.find(':')?;
+    let digits = |s: &str| s.len() <= 2 && !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
+    let before = head[..time].rsplit(|c: char| !c.is_ascii_digit()).next()?;
+    let after: String = head[time + 1..].chars().take_while(char::is_ascii_digit).collect();
+    if !digits(before) || after.len() != 2 {
+        return None;
+    }
+    let rest = &head[time + 3..];
+    let name = rest.find(": ")?;
+    let plain = rest[..name].trim_matches(|c: char| matches!(c, ']' | ' ' | '-' | '.'));
+    (plain.len() <= 24 && plain.split_whitespace().count() <= 3).then_some(time + 3 + name + 2)
+}
+
+/// Whether most lines are lines of a chat.
+fn chat(text: &str) -> bool {
+    let full = text.lines().filter(|l| !l.trim().is_empty()).take(200);
+    let (mut all, mut said) = (0, 0);
+    for line in full {
+        all += 1;
+        said += usize::from(chat_prefix(line).is_some());
+    }
+    said >= 3 && said * 2 > all
+}
+
 fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     let raw = span.of(text);
     let indent = raw.chars().take_while(|c| c.is_whitespace()).map(|c| if c == '\t' { 4 } else { 1 }).sum();
@@ -265,7 +299,20 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     for token in &t {
         match token.kind {
             Kind::W(
-                W::The | W::To | W::Of | W::On | W::From | W::For | W::With | W::Then | W::At | W::By | W::It | W::Count | W::Two | W::While,
+                W::The
+                | W::To
+                | W::Of
+                | W::On
+                | W::From
+                | W::For
+                | W::With
+                | W::Then
+                | W::At
+                | W::By
+                | W::It
+                | W::Count
+                | W::Two
+                | W::While,
             ) => {}
             Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
                 words += 1;

@@ -139,6 +139,7 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
     while let Some(token) = t.get(i) {
         if let Some(n) = value(token)
             && (1..=64).contains(&n)
+            && !(ordinal(token) && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(_) | Kind::W(W::Eight))))
         {
             let next = t.get(i + 1);
             if next.is_some_and(|t| t.is(W::Count) || t.is(W::OClock) || t.sign('°')) && !out.is_empty() {
@@ -148,19 +149,7 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
             end = i + 1;
         } else {
             match token.kind {
-                Kind::W(
-                    W::And
-                    | W::Or
-                    | W::Again
-                    | W::The
-                    | W::At
-                    | W::End
-                    | W::Of
-                    | W::After
-                    | W::Then
-                    | W::On
-                    | W::For,
-                ) => {}
+                Kind::W(W::And | W::Or | W::Again | W::The) => {}
                 Kind::Sign(',' | '/' | '#' | ';' | ':') => {}
                 Kind::W(W::Wall) => {}
                 _ => break,
@@ -249,7 +238,8 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 let mut j = i;
                 while j > 0 {
                     j -= 1;
-                    let told = j > 0 && (t[j - 1].is(W::After) || t[j - 1].is(W::Make)) && value(&t[j]).is_some();
+                    let told =
+                        j > 0 && (t[j - 1].is(W::After) || t[j - 1].is(W::Make)) && value(&t[j]).is_some();
                     if ordinal(&t[j]) || told {
                         found.push(value(&t[j]).unwrap_or(0));
                     } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(',')) {
