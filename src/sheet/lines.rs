@@ -29,6 +29,8 @@ pub struct Line {
     pub words: u32,
     /// First token after bullets and decoration.
     pub first: usize,
+    /// Whether the sheet writes pairs of counts in one: `12&`, `34`.
+    pub packed: bool,
 }
 
 impl Line {
@@ -58,7 +60,7 @@ impl Line {
         if said && !open {
             from += 1;
         }
-        let mut m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
+        let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
         if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"))
         {
             // "Counts 9 and 10" are two counts.
@@ -95,7 +97,7 @@ impl Line {
 }
 
 /// Counts written without anything between them: `123`, `456`, and `12&` where nothing else fits.
-fn packed(text: &str, t: &[Token], from: usize) -> Option<Mark> {
+fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
     let token = t.get(from)?;
     let Kind::Number(_) = token.kind else { return None };
     let digits: Vec<i32> = token
@@ -107,7 +109,8 @@ fn packed(text: &str, t: &[Token], from: usize) -> Option<Mark> {
         .collect();
     let consecutive = digits.windows(2).all(|w| w[1] == w[0] + 1);
     let half = t.get(from + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
-    let enough = digits.len() >= 3 || (digits.len() == 2 && (half || digits[0] >= 3) && digits[0] % 2 == 1);
+    let _ = half;
+    let enough = digits.len() >= 3 || (digits.len() == 2 && pairs && digits[0] % 2 == 1);
     if !consecutive || !enough {
         return None;
     }
@@ -251,6 +254,11 @@ pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         }
         at = if bytes[end] == b'\r' && bytes.get(end + 1) == Some(&b'\n') { end + 2 } else { end + 1 };
     }
+    if pairs(text, &out) {
+        for line in &mut out {
+            line.packed = true;
+        }
+    }
     out
 }
 
@@ -279,6 +287,13 @@ fn chat(text: &str) -> bool {
         said += usize::from(chat_prefix(line).is_some());
     }
     said >= 3 && said * 2 > all
+}
+
+/// Whether lines begin with 12 and 34 and with none of the counts between 9 and 14.
+fn pairs(text: &str, lines: &[Line]) -> bool {
+    let starts = |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
+    let _ = text;
+    starts(12) && starts(34) && ![9, 10, 11, 13, 14, 33, 35].iter().any(|n| starts(*n))
 }
 
 fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
@@ -325,5 +340,5 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     }
     let letters = || raw.chars().filter(|c| c.is_alphabetic());
     let capitals = letters().count() > 2 && letters().all(|c| !c.is_lowercase());
-    Line { span, tokens: t, indent, after_gap, bullet, capitals, step_words, verbs, words, first }
+    Line { span, tokens: t, indent, after_gap, bullet, capitals, step_words, verbs, words, first, packed: false }
 }

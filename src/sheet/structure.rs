@@ -984,6 +984,7 @@ impl Build<'_, '_> {
                 verbs: 0,
                 words: 0,
                 first: 0,
+                packed: false,
             };
             let saved = self.here;
             self.open_tag(topic, said, span);
