@@ -363,6 +363,21 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
             continue;
         }
         let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5, 1][n] } + w.skipped * costs::UNKNOWN;
+        // "Step R forward" names the foot: read as a step to the right it would lose its own way.
+        let other_way = matches!(
+            w.place,
+            Some(
+                Place::Forward
+                    | Place::Back
+                    | Place::Cross
+                    | Place::Behind
+                    | Place::LockBehind
+                    | Place::LockFront
+                    | Place::Close
+            )
+        );
+        let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && other_way;
+        let penalty = penalty + if bent { costs::NOT_FREE + 8 } else { 0 };
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
         seen.push(w);
