@@ -253,7 +253,7 @@ fn pass_cost(k: Kind) -> u32 {
         Kind::Unknown => costs::UNKNOWN,
         Kind::Fraction(_) | Kind::Feet => 60,
         Kind::Number(_) | Kind::Times(_) => 14,
-        Kind::Clock(_) => 20,
+        Kind::Clock(_) => costs::CLOCK + 8,
     }
 }
 
@@ -320,7 +320,7 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         Kind::Clock(h) => {
             let extra = usize::from(t.get(i + 1).is_some_and(|t| t.is(W::OClock) && i + 1 < limit));
             push(i + 1 + extra, 0, Meaning::Clock(h));
-            push(i + 1, 20, Meaning::Skip);
+            push(i + 1, costs::CLOCK + 8, Meaning::Skip);
             return;
         }
         Kind::Number(n @ 1..=12) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) && i + 1 < limit => {
@@ -432,7 +432,7 @@ fn bracket(t: &[Token], i: usize, limit: usize, push: &mut impl FnMut(usize, u32
     };
     // Clocks and remarks about the weight are worth reading.
     if inner.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::Weight)) {
-        push(close + 1, cost + 30, Meaning::Skip);
+        push(close + 1, cost + costs::CLOCK + 8, Meaning::Skip);
     } else {
         push(close + 1, cost, Meaning::Skip);
     }
