@@ -543,11 +543,17 @@ impl Scan<'_> {
         }
         if (2..=8).contains(&n)
             && self.w.lasts.is_none()
-            && matches!(self.w.action, Some(Action::Drag | Action::Sweep | Action::Hold | Action::Slide | Action::Body | Action::Roll))
+            && matches!(
+                self.w.action,
+                Some(
+                    Action::Drag | Action::Sweep | Action::Hold | Action::Slide | Action::Body | Action::Roll
+                )
+            )
         {
             // "drag 2 3": the movement goes on over these counts.
             let mut k = 1;
-            while matches!(self.peek(k).map(|t| t.kind), Some(Kind::Number(m)) if m == n + u32::try_from(k).unwrap_or(0)) {
+            while matches!(self.peek(k).map(|t| t.kind), Some(Kind::Number(m)) if m == n + u32::try_from(k).unwrap_or(0))
+            {
                 k += 1;
             }
             self.w.lasts = u32::try_from(k).ok();

@@ -185,18 +185,35 @@ fn explicitness(t: &[Token]) -> u32 {
         matches!(
             t.kind,
             Kind::W(
-                W::Side | W::Forward | W::Back | W::Behind | W::Across | W::Beside | W::Heel | W::Toe | W::Home | W::Out | W::In | W::Hold
+                W::Side
+                    | W::Forward
+                    | W::Back
+                    | W::Behind
+                    | W::Across
+                    | W::Beside
+                    | W::Heel
+                    | W::Toe
+                    | W::Home
+                    | W::Out
+                    | W::In
+                    | W::Hold
             )
         )
     });
     let turn = t.iter().any(|t| t.is(W::Turn));
-    let size = t.iter().any(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full)));
+    let size =
+        t.iter().any(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full)));
     let foot = t.iter().any(|t| foot_word(t.kind));
     let unknown = t.iter().filter(|t| t.kind == Kind::Unknown).count();
     let words = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
     let small = t
         .iter()
-        .filter(|t| matches!(t.kind, Kind::W(W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or)))
+        .filter(|t| {
+            matches!(
+                t.kind,
+                Kind::W(W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or)
+            )
+        })
         .count();
     let chat = unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
@@ -351,11 +368,18 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
     }
     // Written steps.
     // "the back wall", "home wall": where one looks, not a step.
-    if matches!(token.kind, Kind::W(W::Back | W::Front | W::Side | W::Home)) && t.get(i + 1).is_some_and(|t| t.is(W::Wall)) && i + 1 < limit {
+    if matches!(token.kind, Kind::W(W::Back | W::Front | W::Side | W::Home))
+        && t.get(i + 1).is_some_and(|t| t.is(W::Wall))
+        && i + 1 < limit
+    {
         push(i + 2, 0, Meaning::Skip);
     }
     // A bare direction in the middle of chat is no step.
-    let amid = i > 0 && matches!(t[i - 1].kind, Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From));
+    let amid = i > 0
+        && matches!(
+            t[i - 1].kind,
+            Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
+        );
     let mut seen: Vec<Written> = Vec::new();
     for (n, taking) in TAKINGS.iter().enumerate() {
         let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };

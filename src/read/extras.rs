@@ -47,6 +47,13 @@ fn placed(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
 /// Reads tags, restarts and endings, and plays the song through.
 pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
     restarts(sheet, reading);
+    for i in 0..reading.dance.restarts.len() {
+        let (wall, after) = (reading.dance.restarts[i].wall, reading.dance.restarts[i].after_counts);
+        let said = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart && m.walls.contains(&wall));
+        let changed =
+            said.filter_map(|m| super::changes::changed(text, &m.tokens, after, metre, reading)).last();
+        reading.dance.restarts[i].changed = changed;
+    }
     reading.dance.runs = runs(&reading.dance);
     tags(text, sheet, metre, reading);
     reading.dance.runs = runs(&reading.dance);
@@ -157,6 +164,21 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
         let way = search(text, &part.sections, &start);
         let (sections, _) = built(text, &part.sections, way, &start, index, reading);
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Tag, sections });
+        for wall in &walls {
+            if let (true, Some(at)) = (then_restart, at)
+                && !reading.dance.restarts.iter().any(|r| r.wall == *wall)
+            {
+                // A tag in the middle with a restart behind it breaks the repetition off there.
+                reading.dance.restarts.push(Restart {
+                    wall: *wall,
+                    after_counts: at,
+                    changed: None,
+                    stated: None,
+                    span: m.span,
+                });
+            }
+        }
+        reading.dance.restarts.sort_by_key(|r| r.wall);
         for (k, wall) in walls.iter().enumerate() {
             reading.dance.tags.push(TagUse {
                 part: index,

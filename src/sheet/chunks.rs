@@ -222,7 +222,12 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     if !rising && !parts {
         for p in out.iter_mut() {
             // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
-            if p.behind && !p.total && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0 && p.mark.first() > 1 {
+            if p.behind
+                && !p.total
+                && p.mark.ticks.len() == 1
+                && p.mark.ticks[0].within() == 0
+                && p.mark.first() > 1
+            {
                 p.total = singles == 1 && numbers.len() == 1
                     || numbers.windows(2).any(|w| w[1] <= w[0])
                     || numbers.len() == 1;

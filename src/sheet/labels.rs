@@ -243,6 +243,13 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         return made(i + 1, Some(n), None, true);
     }
     if let Kind::Number(n) = first.kind
+        && i > 0
+        && t[i - 1].sign('#')
+        && first.gap == 0
+    {
+        return made(i + 1, Some(n), None, true);
+    }
+    if let Kind::Number(n) = first.kind
         && n < 40
         && (closed || (wide && i + 1 < t.len()))
         && !matches!(end_sign, Some(Kind::Sign('-')))

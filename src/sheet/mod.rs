@@ -16,7 +16,7 @@ mod typos;
 pub mod vocabulary;
 pub mod words;
 
-pub use counts::Mark;
+pub use counts::{Mark, mark};
 pub use head::SheetHead;
 pub use mentions::{Mention, Topic};
 pub use structure::parse;

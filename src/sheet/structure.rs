@@ -189,11 +189,19 @@ impl Reading<'_> {
                 (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c))
             })
             .collect();
-        let rising = lettered.len() >= 3 && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
+        let rising = lettered.len() >= 3
+            && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
         if rising {
             for (i, c) in lettered {
                 let to = self.lines[i].first + 1;
-                self.labels[i].get_or_insert(Label { to, number: None, range: None, certain: true, letter: Some(c), part: false });
+                self.labels[i].get_or_insert(Label {
+                    to,
+                    number: None,
+                    range: None,
+                    certain: true,
+                    letter: Some(c),
+                    part: false,
+                });
             }
         }
     }
