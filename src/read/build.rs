@@ -33,6 +33,11 @@ pub enum TroubleKind {
         /// The facing by the turns.
         got: Heading,
     },
+    /// A clock mark that the turns do reach; these stand in [`Reading::clocks`] only.
+    ClockHeld {
+        /// The clock in the sheet.
+        said: Heading,
+    },
     /// A remark puts the weight where it is not.
     WeightElsewhere {
         /// The foot that is said to have it.
@@ -200,12 +205,20 @@ impl Builder {
     fn mark(&mut self, node: &super::state::Node, section: usize, part: usize, reading: &mut Reading) {
         let span = node.span;
         let at = self.sections[section].moves.last().map(|m| m.at);
+        let facing = self.facing;
         let mut trouble = |kind: TroubleKind, at: Option<Ticks>| {
             reading.troubles.push(Trouble { kind, span, part, section, at })
         };
         match &node.mark {
-            Mark::Clock { said, got } => trouble(TroubleKind::Clock { said: *said, got: *got }, at),
-            Mark::ClockHeld => reading.clocks_held += 1,
+            // By the turns alone: the search may have gone on from the facing that a mark states.
+            Mark::Clock { said, .. } if *said != facing => {
+                trouble(TroubleKind::Clock { said: *said, got: facing }, at);
+            }
+            Mark::Clock { said, .. } | Mark::ClockHeld { said } if *said == facing => {
+                trouble(TroubleKind::ClockHeld { said: *said }, at);
+                reading.clocks_held += 1;
+            }
+            Mark::ClockHeld { said } => trouble(TroubleKind::Clock { said: *said, got: facing }, at),
             Mark::Unread => trouble(TroubleKind::Unread, at),
             Mark::Empty(ticks) => trouble(TroubleKind::Empty(ticks.clone()), ticks.first().copied()),
             Mark::Total { said, got } => {

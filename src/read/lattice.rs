@@ -256,10 +256,16 @@ impl Search<'_> {
             }
             Meaning::Clock(said) => {
                 let (cost, mark) = if *said == s.facing {
-                    (0, Mark::ClockHeld)
+                    (0, Mark::ClockHeld { said: *said })
                 } else {
                     (costs::CLOCK, Mark::Clock { said: *said, got: s.facing })
                 };
+                if cost > 0 {
+                    // A turn was written wrong and all later marks agree with this one: that is one slip.
+                    let state = State { facing: *said, ..s };
+                    let more = cost + costs::CLOCK_KEPT;
+                    self.push(entry, state, edge.cost + more, &[], mark.clone(), edge.span, edge.to);
+                }
                 self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
             }
             Meaning::Weight(said) => self.weight(entry, *said, edge),

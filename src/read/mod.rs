@@ -18,7 +18,7 @@ mod place;
 mod plan;
 mod state;
 
-pub use build::{Trouble, TroubleKind};
+pub use build::{Labelled, Trouble, TroubleKind};
 
 use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
 use crate::figures::lexicon;
@@ -36,8 +36,10 @@ pub struct Reading {
     /// What was odd on the cheapest way.
     pub troubles: Vec<Trouble>,
     /// Names that only label the steps beside them: figure, part, section and the words.
-    pub labels: Vec<build::Labelled>,
-    /// Clock marks that the turns do reach, by part and section.
+    pub labels: Vec<Labelled>,
+    /// Every clock mark of the step lines in order: [`TroubleKind::Clock`] or [`TroubleKind::ClockHeld`].
+    pub clocks: Vec<Trouble>,
+    /// How many clock marks the turns do reach.
     pub clocks_held: usize,
     /// Steps of the search: the measure of work.
     pub work: u64,
@@ -59,6 +61,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         },
         troubles: Vec::new(),
         labels: Vec::new(),
+        clocks: Vec::new(),
         clocks_held: 0,
         work: 0,
     };
@@ -89,6 +92,9 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     }
     fill_head(text, sheet, metre, &mut reading.dance);
     extras::extras(text, sheet, metre, &mut reading);
+    let clock = |t: &&Trouble| matches!(t.kind, TroubleKind::Clock { .. } | TroubleKind::ClockHeld { .. });
+    reading.clocks = reading.troubles.iter().filter(clock).cloned().collect();
+    reading.troubles.retain(|t| !matches!(t.kind, TroubleKind::ClockHeld { .. }));
     reading
 }
 

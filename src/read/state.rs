@@ -77,7 +77,9 @@ pub(super) enum Mark {
         got: Heading,
     },
     /// The clock agrees.
-    ClockHeld,
+    ClockHeld {
+        said: Heading,
+    },
     /// Words passed over.
     Unread,
     /// Written positions without an action.
