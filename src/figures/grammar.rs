@@ -501,6 +501,10 @@ impl Scan<'_> {
                 if !self.participle() && !self.turn_ahead(1) && self.w.action != Some(Action::Pivot) {
                     return false;
                 }
+                // "step turn 1/4": two counts, not a turning step.
+                if !self.participle() && self.w.action == Some(Action::Step) && self.w.place.is_none() {
+                    return false;
+                }
                 self.w.turn_when = TurnWhen::After;
             }
             self.w.turn = Some(WrittenTurn::default());

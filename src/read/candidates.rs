@@ -328,7 +328,10 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
     match token.kind {
         Kind::Sign(_) => {
-            push(i + 1, 0, Meaning::Skip);
+            // Words joined by a hyphen are rather one figure than several steps.
+            let joined =
+                token.sign('-') && token.gap == 0 && i > 0 && t.get(i + 1).is_some_and(|n| n.gap == 0);
+            push(i + 1, if joined { 2 } else { 0 }, Meaning::Skip);
             if matches!(token.kind, Kind::Sign('(' | '[')) {
                 bracket(t, i, limit, &mut push);
             }
@@ -553,7 +556,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         let recover = Event { action: Action::Recover, place: Place::InPlace, ..event.clone() };
         push(w.end, penalty + 7, Meaning::Event(recover));
     }
-    push(w.end, penalty, Meaning::Event(event));
+    push(w.end, penalty + 1, Meaning::Event(event));
 }
 
 /// What the action may do to the weight, the likeliest first.

@@ -647,6 +647,10 @@ impl Search<'_> {
             let got = (entry.state.t - 24) / 24;
             let mut cost = 0;
             let mut mark = Mark::Section;
+            let said_something = section.tokens.iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if open && got == 0 && said_something {
+                cost += 2 * costs::TOTAL;
+            }
             if open && got > 0 {
                 if let Some((said, _)) = section.counts {
                     let said_counts = i32::try_from(said).unwrap_or(0);

@@ -267,6 +267,11 @@ pub(super) fn add(
     if placed.iter().all(|p| p.behind) {
         let mut at = from;
         for (k, p) in placed.iter().enumerate() {
+            let words = t[at..p.mark.from].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if !words && k > 0 && !p.total && extend(section, p) {
+                at = p.mark.to;
+                continue;
+            }
             let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
             if k > 0 || !joins || !open {
                 push_open(section);
@@ -317,6 +322,14 @@ pub(super) fn add(
         }
     }
     clocks(&mut section.tokens);
+}
+
+/// "drag R [2], [3]": a mark without words of its own belongs to the words before it.
+fn extend(section: &mut SectionText, p: &Placed) -> bool {
+    let Some(Slots::At { ticks, .. }) = section.chunks.last_mut().map(|c| &mut c.slots) else { return false };
+    let last = ticks.last().copied().unwrap_or_default();
+    ticks.extend(p.mark.ticks.iter().filter(|t| **t > last));
+    true
 }
 
 /// Puts tokens at the end of the last chunk; a line's end parts clauses.

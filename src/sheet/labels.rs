@@ -208,6 +208,7 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         && let Some(Kind::Number(n)) = t.get(i + 1).map(|t| t.kind)
         && (t[i + 1].gap == 0 || word.eq_ignore_ascii_case("s"))
         && n < 40
+        && !word.eq_ignore_ascii_case("w")
         && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
     {
         let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));

@@ -147,8 +147,9 @@ impl Reading<'_> {
             if line.empty() {
                 continue;
             }
-            let numbered_section =
-                self.labels[i].as_ref().is_some_and(|l| !l.certain) && !self.manner.numbers_are_counts;
+            let numbered_section = self.labels[i]
+                .as_ref()
+                .is_some_and(|l| l.range.is_none() && (l.certain || !self.manner.numbers_are_counts));
             if !numbered_section && let Some(m) = line.leading(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
@@ -258,7 +259,12 @@ impl Reading<'_> {
             return None;
         }
         let wall = has(t, W::Wall)
-            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"));
+            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"))
+            || t.windows(2).any(|w| {
+                w[0].span.of(self.text).eq_ignore_ascii_case("w")
+                    && matches!(w[1].kind, Kind::Number(_))
+                    && w[1].gap == 0
+            });
         if wall && (has(t, W::Tag) && !self.lead[i]) {
             return Some(Topic::Tag);
         }
