@@ -99,6 +99,8 @@ pub(super) enum Meaning {
     /// A turn that belongs to the step before or after it.
     Turning(TurnSaid),
     Figure(Named),
+    /// A figure of the sheet's own: index, lead.
+    Own(usize, Option<Foot>),
     Weight(WeightSaid),
     Clock(Heading),
     /// An order of feet.
@@ -320,7 +322,15 @@ const TAKINGS: [Taking; 6] = [
 ];
 
 /// All readings of the words that begin at token `i` of a chunk that ends at `limit`.
-pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &Lexicon, out: &mut Vec<Edge>) {
+pub(super) fn edges(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    limit: usize,
+    lexicon: &Lexicon,
+    own: &[Own],
+    out: &mut Vec<Edge>,
+) {
     out.clear();
     let token = t[i];
     let span_to = |to: usize| token.span.join(t[to.max(i + 1) - 1].span);
@@ -395,6 +405,11 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
+    for (n, figure) in own.iter().enumerate() {
+        if let Some((lead, to)) = own_at(text, t, i, clause, figure) {
+            push(to, 0, Meaning::Own(n, lead));
+        }
+    }
     // Passing over.
     if clause > i {
         let c = &t[i..clause];
@@ -428,6 +443,37 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
     }
     let cost = pass_cost(token.kind);
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// A figure that the sheet defines, led by the right foot.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Own {
+    /// Words of its name.
+    pub name: Vec<String>,
+    pub steps: Vec<Step>,
+    pub counts: u32,
+}
+
+/// The name of a sheet's own figure at a token: its lead and where it ends.
+fn own_at(text: &str, t: &[Token], i: usize, clause: usize, own: &Own) -> Option<(Option<Foot>, usize)> {
+    let mut lead = None;
+    let mut n = 0;
+    let mut end = None;
+    for (j, token) in t.iter().enumerate().take(clause).skip(i) {
+        match token.kind {
+            Kind::W(W::R | W::RF) if lead.is_none() => lead = Some(Foot::Right),
+            Kind::W(W::L | W::LF) if lead.is_none() => lead = Some(Foot::Left),
+            Kind::W(W::The | W::To) | Kind::Sign('-') => continue,
+            _ if n < own.name.len() && token.span.of(text).to_lowercase() == own.name[n] => {
+                n += 1;
+            }
+            _ => break,
+        }
+        if n == own.name.len() {
+            end = Some(j + 1);
+        }
+    }
+    end.map(|to| (lead, to))
 }
 
 /// A remark in brackets may be passed over more easily than one in the line.

@@ -2,6 +2,7 @@
 //! together".
 
 use super::Reading;
+use super::candidates::Own;
 use super::build::built;
 use super::lattice::{Start, search};
 use crate::dance::{Move, Section};
@@ -132,6 +133,7 @@ pub(super) fn changed(
     tokens: &[Token],
     after: u32,
     metre: Metre,
+    own: &[Own],
     reading: &mut Reading,
 ) -> Option<Section> {
     let change = find(text, tokens)?;
@@ -163,11 +165,11 @@ pub(super) fn changed(
     }
     let start = Start { weights: vec![(weight, 0)], facing, metre, expected: None, divided: false };
     let texts = [words];
-    let way = search(text, &texts, &start);
+    let way = search(text, &texts, &start, own);
     // What is odd about a change is odd about its words only.
     let troubles = reading.troubles.len();
     let labels = reading.labels.len();
-    let (mut new, _) = built(text, &texts, way, &start, 0, reading);
+    let (mut new, _) = built(text, &texts, way, &start, 0, own, reading);
     reading.troubles.truncate(troubles);
     reading.labels.truncate(labels);
     let new = new.pop()?;

@@ -1,6 +1,7 @@
 //! Tags, restarts and endings: what is danced, on which walls, after how many counts.
 
 use super::Reading;
+use super::candidates::Own;
 use super::build::built;
 use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
@@ -45,17 +46,17 @@ fn placed(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
 }
 
 /// Reads tags, restarts and endings, and plays the song through.
-pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
+pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Reading) {
     restarts(sheet, reading);
     for i in 0..reading.dance.restarts.len() {
         let (wall, after) = (reading.dance.restarts[i].wall, reading.dance.restarts[i].after_counts);
         let said = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart && m.walls.contains(&wall));
         let changed =
-            said.filter_map(|m| super::changes::changed(text, &m.tokens, after, metre, reading)).last();
+            said.filter_map(|m| super::changes::changed(text, &m.tokens, after, metre, own, reading)).last();
         reading.dance.restarts[i].changed = changed;
     }
     reading.dance.runs = runs(&reading.dance);
-    tags(text, sheet, metre, reading);
+    tags(text, sheet, metre, own, reading);
     reading.dance.runs = runs(&reading.dance);
 }
 
@@ -120,7 +121,7 @@ fn placed_in_body(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> 
     (n < total).then_some(n)
 }
 
-fn tags(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
+fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Reading) {
     let loose: Vec<&Mention> = sheet
         .mentions
         .iter()
@@ -161,8 +162,8 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
             expected: m.length,
             divided: false,
         };
-        let way = search(text, &part.sections, &start);
-        let (sections, _) = built(text, &part.sections, way, &start, index, reading);
+        let way = search(text, &part.sections, &start, own);
+        let (sections, _) = built(text, &part.sections, way, &start, index, own, reading);
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Tag, sections });
         for wall in &walls {
             if let (true, Some(at)) = (then_restart, at)

@@ -5,7 +5,7 @@
 //! only the cheapest way into each state is kept, and only the best of these, so the work grows with the length
 //! of the words and with nothing else.
 
-use super::candidates::{Edge, Meaning, TurnSaid, edges};
+use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
 use super::phrases::Repeat;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State, offer, prune};
@@ -41,6 +41,7 @@ pub(super) struct Search<'a> {
     slots: Option<Vec<Ticks>>,
     total: Option<u32>,
     pub(super) range: bool,
+    own: &'a [Own],
     expected: Option<u32>,
     /// Layers of the chunk at hand, by token.
     layers: Vec<Vec<Entry>>,
@@ -60,7 +61,7 @@ pub(super) struct Way {
 }
 
 /// Finds the cheapest reading of some sections.
-pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way {
+pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &[Own]) -> Way {
     let mut s = Search {
         text,
         lexicon: lexicon(),
@@ -71,6 +72,7 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way
         slots: None,
         total: None,
         range: false,
+        own,
         expected: None,
         layers: Vec::new(),
         from: 0,
@@ -210,7 +212,7 @@ impl Search<'_> {
             prune(&mut layer);
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
-            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, buffer);
+            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
             for edge in buffer.iter() {
                 for entry in &layer {
                     self.follow(entry, edge, &section.tokens);
@@ -244,6 +246,17 @@ impl Search<'_> {
             }
             Meaning::Event(event) => self.event(entry, event, edge.cost, edge.span, edge.to),
             Meaning::Figure(named) => self.figure(entry, named, edge.cost, edge.span, edge.to),
+            Meaning::Own(n, lead) => {
+                let lead = lead.unwrap_or(match s.weight {
+                    Weight::On(f) => f.other(),
+                    Weight::Both => Foot::Right,
+                });
+                let own = &self.own[*n];
+                let steps: Vec<Step> =
+                    own.steps.iter().map(|st| if lead == Foot::Left { st.mirrored() } else { *st }).collect();
+                let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
+                self.row(entry, &steps, own.counts, edge.cost, edge.span, &Mark::Own(*n, lead, sum), edge.to);
+            }
             Meaning::Turning(said) => {
                 let free = match s.weight {
                     Weight::On(f) => f.other(),

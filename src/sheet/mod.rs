@@ -11,6 +11,7 @@ mod head;
 mod labels;
 mod lines;
 mod mentions;
+mod own;
 mod structure;
 mod typos;
 pub mod vocabulary;
@@ -101,8 +102,8 @@ pub struct PartText {
 /// A figure that the sheet itself defines.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnFigure {
-    /// Its name in lower case.
-    pub name: String,
+    /// The words of its name in lower case, without left and right.
+    pub name: Vec<String>,
     /// Where it is defined.
     pub span: Span,
     /// Its steps.
