@@ -724,6 +724,7 @@ fn loose_turns(said: TurnSaid, free: Foot) -> Vec<(Turn, u32)> {
         TurnSaid::None => Vec::new(),
         TurnSaid::Known(t) => vec![(t, 0)],
         TurnSaid::Size(size) => vec![(toward(size, free), 1), (toward(size, free.other()), 3)],
-        TurnSaid::To(f) => vec![(toward(12, f), 6), (toward(24, f), 10), (Turn::NONE, 12)],
+        // A direction alone says how a turn named elsewhere goes, unless a clock asks for more.
+        TurnSaid::To(f) => vec![(Turn::NONE, 2), (toward(12, f), 14), (toward(24, f), 18)],
     }
 }
