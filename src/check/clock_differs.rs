@@ -25,9 +25,13 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             };
             let place = s.place(part, first.section, first.at);
             let message = if open {
-                format!("The sheet says {said} here and the turns lead to {got}; correct the clock, or the turn before it.")
+                format!(
+                    "The sheet says {said} here and the turns lead to {got}; correct the clock, or the turn before it."
+                )
             } else {
-                format!("The sheet says {said} here and the turns lead to {got}, as the marks around it confirm; correct the clock.")
+                format!(
+                    "The sheet says {said} here and the turns lead to {got}, as the marks around it confirm; correct the clock."
+                )
             };
             let mut draft = s.at(NAME, severity, first.span, place).says(message);
             let mut all = Vec::new();
@@ -44,7 +48,14 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let held = s.reading.clocks_held > 0;
             draft.offer(8, held && !open, format!("write {got}"), all);
             if open {
-                super::turn_differs::offers(s, &mut draft, part, None, first, super::clocks::small(said.units() - got.units()));
+                super::turn_differs::offers(
+                    s,
+                    &mut draft,
+                    part,
+                    None,
+                    first,
+                    super::clocks::small(said.units() - got.units()),
+                );
             }
             out.push(draft);
         }

@@ -97,9 +97,8 @@ pub(super) fn turning<'m, 'a>(
     from: Option<u32>,
     to: u32,
 ) -> Vec<(usize, &'m Danced<'a>)> {
-    let inside = |d: &Danced<'_>| {
-        d.m.turn.0 != 0 && d.m.span.start < to && from.is_none_or(|f| d.m.span.start >= f)
-    };
+    let inside =
+        |d: &Danced<'_>| d.m.turn.0 != 0 && d.m.span.start < to && from.is_none_or(|f| d.m.span.start >= f);
     moves.iter().enumerate().filter(|(_, d)| inside(d)).collect()
 }
 

@@ -19,7 +19,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             format!("counts {} to {}", expected + base, first - 1 + base)
         };
         let place = s.place(part, section, Some(Ticks::of_count(expected)));
-        let severity = if s.unread_between(before.start, mark.end) { Severity::Note } else { Severity::Warning };
+        let severity =
+            if s.unread_between(before.start, mark.end) { Severity::Note } else { Severity::Warning };
         let mut draft = s
             .at(NAME, severity, mark, place)
             .says(format!(

@@ -13,7 +13,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             continue;
         }
         let place = s.place(part, section, Some(Ticks::of_count(first)));
-        let severity = if s.unread_between(before.start, mark.end) { Severity::Note } else { Severity::Warning };
+        let severity =
+            if s.unread_between(before.start, mark.end) { Severity::Note } else { Severity::Warning };
         let mut draft = s
             .at(NAME, severity, mark, place)
             .says(format!(

@@ -23,9 +23,15 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let counts = if list.len() == 1 { "count" } else { "counts" };
         let list = list.join(", ");
         let message = if half {
-            format!("The counts “{}” name {list}, and no step is left for it; take the & out, or write the missing step.", s.quote(t.span))
+            format!(
+                "The counts “{}” name {list}, and no step is left for it; take the & out, or write the missing step.",
+                s.quote(t.span)
+            )
         } else {
-            format!("The counts “{}” are more than the steps beside them: nothing is danced on {counts} {list}; write the missing step, or a hold.", s.quote(t.span))
+            format!(
+                "The counts “{}” are more than the steps beside them: nothing is danced on {counts} {list}; write the missing step, or a hold.",
+                s.quote(t.span)
+            )
         };
         let place = Place { at: Some(*first), ..Place::of_trouble(t) };
         let mut draft = s.at(NAME, severity, t.span, place).says(message);

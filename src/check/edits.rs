@@ -99,11 +99,8 @@ pub(super) fn to_touch(text: &str, span: Span) -> Vec<Vec<Edit>> {
     if let Some(v) = verb {
         let word = v.span.of(text);
         let stays = v.is(W::Stomp);
-        let new = if stays {
-            format!("{word} up")
-        } else {
-            form(word, "touch", "touches", "touching", "touched")
-        };
+        let new =
+            if stays { format!("{word} up") } else { form(word, "touch", "touches", "touching", "touched") };
         out.push(vec![Edit { span: v.span, text: new }]);
     }
     if verb.is_none_or(|v| v.is(W::Close)) && !t.is_empty() {
@@ -156,7 +153,10 @@ pub(super) fn to_step(text: &str, span: Span, foot: Foot) -> Vec<Vec<Edit>> {
     }
     if let Some(h) = t.iter().find(|t| t.is(W::Hold)) {
         let word = h.span.of(text);
-        out.push(vec![Edit { span: h.span, text: format!("{} {} together", like(word, "step"), foot.letter()) }]);
+        out.push(vec![Edit {
+            span: h.span,
+            text: format!("{} {} together", like(word, "step"), foot.letter()),
+        }]);
     }
     if verb.is_none()
         && let Some(h) = t.iter().find(|t| matches!(t.kind, Kind::W(W::Heel | W::Toe)))
@@ -248,7 +248,10 @@ pub(super) fn other_size(text: &str, span: Span, units: i32) -> Vec<Vec<Edit>> {
     };
     let shares = words(text, span);
     let share = |t: &&Token| {
-        matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full | W::Eighth | W::ThreeQuarter))
+        matches!(
+            t.kind,
+            Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full | W::Eighth | W::ThreeQuarter)
+        )
     };
     shares
         .iter()

@@ -12,7 +12,9 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             continue;
         }
         let moves = danced(s, c.from);
-        let Some(last) = moves.iter().rev().find(|d| d.m.takes().is_some()).or(moves.last()) else { continue };
+        let Some(last) = moves.iter().rev().find(|d| d.m.takes().is_some()).or(moves.last()) else {
+            continue;
+        };
         let place = Place { part: c.from.part, section: last.section, at: Some(last.m.at) };
         let name = |part: usize| {
             let n = s.dance().parts[part].name.clone();

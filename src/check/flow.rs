@@ -44,7 +44,8 @@ pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
     for pair in runs.windows(2) {
         let (from, to) = (&pair[0], &pair[1]);
         let first = danced(s, to).into_iter().find(|d| {
-            matches!(d.m.who, Who::One(_)) && matches!(d.m.effect, Effect::Takes | Effect::Free | Effect::Keeps)
+            matches!(d.m.who, Who::One(_))
+                && matches!(d.m.effect, Effect::Takes | Effect::Free | Effect::Keeps)
         });
         let Some(first) = first else { continue };
         let Who::One(foot) = first.m.who else { continue };
@@ -65,7 +66,9 @@ pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
 /// Mends at the end of a stretch: its last step a touch, its last touch or hold a step.
 pub(super) fn end_offers(s: &Subject<'_>, draft: &mut Draft, run: &Run, loaded: Foot) {
     let moves = danced(s, run);
-    let Some(i) = moves.iter().rposition(|d| d.m.after != d.m.before || d.m.takes().is_some()) else { return };
+    let Some(i) = moves.iter().rposition(|d| d.m.after != d.m.before || d.m.takes().is_some()) else {
+        return;
+    };
     let place = |d: &Danced<'_>| Place { part: run.part, section: d.section, at: Some(d.m.at) };
     for d in &moves[i + 1..] {
         let other = d.m.who == Who::One(loaded.other()) && d.m.effect == Effect::Free;

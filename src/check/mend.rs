@@ -163,9 +163,5 @@ fn absorb(
 fn fix(c: &Candidate) -> Fix {
     let mut edits = c.edits.clone();
     edits.sort_by_key(|e| e.span);
-    Fix {
-        title: c.title.clone(),
-        sureness: if c.sure { Sureness::Sure } else { Sureness::Choice },
-        edits,
-    }
+    Fix { title: c.title.clone(), sureness: if c.sure { Sureness::Sure } else { Sureness::Choice }, edits }
 }

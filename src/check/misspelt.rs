@@ -23,9 +23,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
                 }
                 let Some(known) = neighbour(&word) else { continue };
                 seen.push(word.clone());
-                let mut draft = s
-                    .at(NAME, Severity::Note, t.span, s.place(part, i, None))
-                    .says(format!("“{}” is no word of the trade; “{known}” may be meant.", t.span.of(s.text)));
+                let mut draft = s.at(NAME, Severity::Note, t.span, s.place(part, i, None)).says(format!(
+                    "“{}” is no word of the trade; “{known}” may be meant.",
+                    t.span.of(s.text)
+                ));
                 let text = super::edits::like(t.span.of(s.text), known);
                 draft.offer(10, false, format!("write “{text}”"), vec![Edit { span: t.span, text }]);
                 out.push(draft);

@@ -29,7 +29,12 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let at = Place { part: t.part, section: moves[i].section, at: Some(moves[i].m.at) };
             draft = draft.with(moves[i].m.span, "the last step before the repeat");
             for edits in edits::to_touch(s.text, moves[i].m.span) {
-                draft.offer_at(at, 16, format!("touch instead of stepping on count {}", moves[i].m.at), edits);
+                draft.offer_at(
+                    at,
+                    16,
+                    format!("touch instead of stepping on count {}", moves[i].m.at),
+                    edits,
+                );
             }
         }
         if let Some(d) = moves[..j].last()
@@ -59,7 +64,10 @@ fn other_lead(text: &str, span: crate::text::Span, lead: Foot) -> Vec<Vec<Edit>>
         && t.len() > 1
     {
         let all = a.span.join(b.span);
-        out.push(vec![Edit { span: all, text: format!("{} starting with {}", a.span.of(text), lead.letter()) }]);
+        out.push(vec![Edit {
+            span: all,
+            text: format!("{} starting with {}", a.span.of(text), lead.letter()),
+        }]);
     }
     out
 }

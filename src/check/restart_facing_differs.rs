@@ -17,7 +17,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         if run.facing_end == said || run.facing == said {
             continue;
         }
-        let severity = if s.unread_between(r.span.start, r.span.end) { Severity::Note } else { Severity::Warning };
+        let severity =
+            if s.unread_between(r.span.start, r.span.end) { Severity::Note } else { Severity::Warning };
         let mut draft = Subject::whole(NAME, severity, span).says(format!(
             "The restart on wall {} is said to face {said}; wall {} begins at {} and after {} counts the dancers face {}; correct the clock, the wall or the count.",
             r.wall, r.wall, run.facing, r.after_counts, run.facing_end

@@ -16,10 +16,15 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             continue;
         }
         let moves = danced(s, c.from);
-        let Some(last) = moves.iter().rev().find(|d| d.m.takes().is_some()).or(moves.last()) else { continue };
+        let Some(last) = moves.iter().rev().find(|d| d.m.takes().is_some()).or(moves.last()) else {
+            continue;
+        };
         let place = Place { part: c.from.part, section: last.section, at: Some(last.m.at) };
-        let severity =
-            if s.unread_between(restart.span.start, restart.span.end) { Severity::Note } else { Severity::Error };
+        let severity = if s.unread_between(restart.span.start, restart.span.end) {
+            Severity::Note
+        } else {
+            Severity::Error
+        };
         let mut draft = s
             .at(NAME, severity, restart.span, place)
             .says(format!(
@@ -54,7 +59,13 @@ fn changed_step(s: &Subject<'_>, draft: &mut Draft, span: crate::text::Span, cou
 }
 
 /// Ends of sections at which the foot is free.
-fn other_counts(s: &Subject<'_>, draft: &mut Draft, span: crate::text::Span, counts: u32, foot: crate::dance::Foot) {
+fn other_counts(
+    s: &Subject<'_>,
+    draft: &mut Draft,
+    span: crate::text::Span,
+    counts: u32,
+    foot: crate::dance::Foot,
+) {
     let Some(part) = s.dance().parts.first() else { return };
     let mut sum = 0;
     let mut ends = Vec::new();

@@ -121,7 +121,11 @@ impl<'a> Subject<'a> {
     pub fn say(&self, place: Place) -> String {
         let section = match self.dance().parts.get(place.part) {
             Some(p) if p.kind != PartKind::Main => {
-                if p.kind == PartKind::Tag { "the tag".to_string() } else { "the ending".to_string() }
+                if p.kind == PartKind::Tag {
+                    "the tag".to_string()
+                } else {
+                    "the ending".to_string()
+                }
             }
             _ => format!("section {}", self.number(place)),
         };

@@ -16,7 +16,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         if run.facing == said || run.facing_end == said {
             continue;
         }
-        let severity = if s.unread_between(tag.span.start, tag.span.end) { Severity::Note } else { Severity::Warning };
+        let severity =
+            if s.unread_between(tag.span.start, tag.span.end) { Severity::Note } else { Severity::Warning };
         let mut draft = Subject::whole(NAME, severity, span).says(format!(
             "The tag after wall {} is said to face {said} and the dancers face {} then; correct the clock or the wall.",
             tag.wall, run.facing
@@ -24,7 +25,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         if let Some(edit) = edits::clock_like(s.text, span, run.facing) {
             draft.offer(8, false, format!("write {}", run.facing), vec![edit]);
         }
-        let walls = dance.runs.iter().filter(|x| x.tag.is_none() && x.facing_end == said && x.wall != tag.wall);
+        let walls =
+            dance.runs.iter().filter(|x| x.tag.is_none() && x.facing_end == said && x.wall != tag.wall);
         let near = walls.map(|x| x.wall).min_by_key(|w| w.abs_diff(tag.wall));
         if let Some(wall) = near {
             let words = edits::words(s.text, tag.span);

@@ -22,7 +22,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     let unread = s.troubles(|k| *k == TroubleKind::Unread).iter().any(|t| t.part == part);
     let severity = if unread { Severity::Note } else { Severity::Warning };
     let list: Vec<String> = dance.parts[part].sections.iter().map(|x| x.counts.to_string()).collect();
-    let sum = if list.len() > 1 && list.len() <= 16 { format!(" ({})", list.join(" + ")) } else { String::new() };
+    let sum =
+        if list.len() > 1 && list.len() <= 16 { format!(" ({})", list.join(" + ")) } else { String::new() };
     let mut draft = Subject::whole(NAME, severity, span).says(format!(
         "The head says {said} counts and the steps fill {got}{sum}; correct the number, or write what is missing."
     ));

@@ -34,10 +34,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
                 .with(first.span, &format!("the sheet says {said} here"));
             offers(s, &mut draft, part, before, first, lack);
             // The marks may be wrong after all.
-            let all = marks
-                .iter()
-                .filter_map(|m| edits::clock_like(s.text, m.span, pair(m)?.1))
-                .collect();
+            let all = marks.iter().filter_map(|m| edits::clock_like(s.text, m.span, pair(m)?.1)).collect();
             draft.offer(40, false, format!("write {got} and change all later clocks"), all);
             out.push(draft);
         }
@@ -54,9 +51,8 @@ pub(super) fn offers(
     lack: Turn,
 ) {
     let moves = s.moves(part);
-    let from = before.or_else(|| {
-        s.reading.clocks.iter().rfind(|t| t.part == part && t.span.end <= mark.span.start)
-    });
+    let from =
+        before.or_else(|| s.reading.clocks.iter().rfind(|t| t.part == part && t.span.end <= mark.span.start));
     let mut here = turning(&moves, from.map(|t| t.span.end), mark.span.start);
     here.reverse();
     for (n, (i, d)) in here.iter().take(4).enumerate() {

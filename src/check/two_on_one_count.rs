@@ -26,7 +26,12 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         if let Some((mark, _)) = mark {
             draft = draft.with(mark, "the counts of these steps");
             for (cost, edits) in halves(s.text, mark) {
-                draft.offer(cost, false, format!("count “{}”", crate::text::apply_to(s.text, mark, &edits)), edits);
+                draft.offer(
+                    cost,
+                    false,
+                    format!("count “{}”", crate::text::apply_to(s.text, mark, &edits)),
+                    edits,
+                );
             }
         }
         out.push(draft);
@@ -50,7 +55,10 @@ fn halves(text: &str, mark: Span) -> Vec<(u32, Vec<Edit>)> {
         if let Some(k) = before {
             let gap = Span { start: t[k].span.end, end: t[i].span.start };
             if !gap.of(text).contains('&') {
-                out.push((5 + u32::try_from(t.len() - i).unwrap_or(9), vec![Edit { span: gap, text: "&".into() }]));
+                out.push((
+                    5 + u32::try_from(t.len() - i).unwrap_or(9),
+                    vec![Edit { span: gap, text: "&".into() }],
+                ));
             }
         }
         let end = Span { start: t[i].span.end, end: t[i].span.end };

@@ -31,7 +31,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     // A turn that was not understood may be the one that is missing.
     let unread = s.troubles(|k| *k == TroubleKind::Unread).iter().any(|t| {
         edits::words(s.text, t.span).iter().any(|t| {
-            matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Turn | W::Pivot | W::Quarter | W::Half | W::Unwind))
+            matches!(
+                t.kind,
+                Kind::Fraction(_) | Kind::W(W::Turn | W::Pivot | W::Quarter | W::Half | W::Unwind)
+            )
         })
     });
     let severity = if unread { Severity::Note } else { Severity::Warning };

@@ -66,7 +66,11 @@ fn one(s: &Subject<'_>, part: usize, moves: &[Danced<'_>], j: usize) -> Option<D
     let message = match before {
         Some(b) => {
             let from = Place { part, section: b.section, at: Some(b.m.at) };
-            let when = if b.section == d.section { format!("on count {}", b.m.at) } else { format!("on {}", s.say(from)) };
+            let when = if b.section == d.section {
+                format!("on count {}", b.m.at)
+            } else {
+                format!("on {}", s.say(from))
+            };
             format!(
                 "“{}”: the {} foot took the weight {when}, so it cannot {does} on count {}; touch instead of stepping before it, step with the other foot in between, or use the {} foot here.",
                 s.quote(d.m.span),

@@ -71,9 +71,13 @@ fn headings(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let short = got < said;
             let mark = t.chunks.last().map_or(span, |c| c.mark);
             let message = if short {
-                format!("The heading gives {said} counts and the steps end on count {got}; write what is danced on the rest, or a hold, or change the heading.")
+                format!(
+                    "The heading gives {said} counts and the steps end on count {got}; write what is danced on the rest, or a hold, or change the heading."
+                )
             } else {
-                format!("The heading gives {said} counts and the steps go on to count {got}; change the heading or the counts.")
+                format!(
+                    "The heading gives {said} counts and the steps go on to count {got}; change the heading or the counts."
+                )
             };
             let mut draft = s.at(NAME, severity, mark, place).says(message).with(span, "the heading says so");
             if short {

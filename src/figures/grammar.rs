@@ -501,6 +501,10 @@ impl Scan<'_> {
                 if !self.participle() && !self.turn_ahead(1) && self.w.action != Some(Action::Pivot) {
                     return false;
                 }
+                // "step turn 1/4": two counts, not a turning step.
+                if !self.participle() && self.w.action == Some(Action::Step) && self.w.place.is_none() {
+                    return false;
+                }
                 self.w.turn_when = TurnWhen::After;
             }
             self.w.turn = Some(WrittenTurn::default());
@@ -543,11 +547,17 @@ impl Scan<'_> {
         }
         if (2..=8).contains(&n)
             && self.w.lasts.is_none()
-            && matches!(self.w.action, Some(Action::Drag | Action::Sweep | Action::Hold | Action::Slide | Action::Body | Action::Roll))
+            && matches!(
+                self.w.action,
+                Some(
+                    Action::Drag | Action::Sweep | Action::Hold | Action::Slide | Action::Body | Action::Roll
+                )
+            )
         {
             // "drag 2 3": the movement goes on over these counts.
             let mut k = 1;
-            while matches!(self.peek(k).map(|t| t.kind), Some(Kind::Number(m)) if m == n + u32::try_from(k).unwrap_or(0)) {
+            while matches!(self.peek(k).map(|t| t.kind), Some(Kind::Number(m)) if m == n + u32::try_from(k).unwrap_or(0))
+            {
                 k += 1;
             }
             self.w.lasts = u32::try_from(k).ok();

@@ -203,7 +203,8 @@ fn learn(vocabulary: &mut Vocabulary, word: &str, plural: bool) {
     if short || vocabulary.get(word).is_some() || word.ends_with('s') != plural {
         return;
     }
-    let singular = word.strip_suffix("es").into_iter().chain(word.strip_suffix('s')).find_map(|s| vocabulary.get(s));
+    let singular =
+        word.strip_suffix("es").into_iter().chain(word.strip_suffix('s')).find_map(|s| vocabulary.get(s));
     match singular {
         Some((w, None)) => vocabulary.alias(word, w),
         _ => {

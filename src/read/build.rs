@@ -1,6 +1,7 @@
 //! The way that the search found, as sections of moves.
 
 use super::Reading;
+use super::candidates::Own;
 use super::lattice::{Start, Way};
 use super::state::{Mark, Placed};
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Section, TurnWhen, Weight, Who};
@@ -104,6 +105,7 @@ pub(super) fn built(
     way: Way,
     start: &Start,
     part: usize,
+    own: &[Own],
     reading: &mut Reading,
 ) -> (Vec<Section>, Weight) {
     let first =
@@ -154,6 +156,12 @@ pub(super) fn built(
                     span: node.span,
                     named: true,
                 });
+                u16::try_from(s.figures.len() - 1).ok()
+            }
+            Mark::Own(n, lead, turn) => {
+                let s = &mut b.sections[section];
+                let name = own.get(*n).map_or(String::new(), |o| o.name.join(" "));
+                s.figures.push(FigureUse { name, lead: Some(*lead), turn: *turn, span: node.span, named: true });
                 u16::try_from(s.figures.len() - 1).ok()
             }
             _ => None,

@@ -178,7 +178,7 @@ fn offer(
             _ if hit.unlikely => 14,
             _ => 0,
         };
-        let mut cost = fits + unlikely;
+        let mut cost = fits + unlikely + 1;
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
         }

@@ -162,7 +162,10 @@ pub(super) fn repeat_at(
     while k < c.len() {
         match c[k].kind {
             Kind::W(W::Repeat | W::Same) => repeats = true,
-            Kind::W(W::Again) => repeats |= k == 0 || repeats,
+            Kind::W(W::Again) => {
+                repeats |= k == 0
+                    || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
+            }
             Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
             Kind::W(W::Twice) => {
                 repeats = true;
@@ -184,7 +187,8 @@ pub(super) fn repeat_at(
                     r.range = Some((a, i32::try_from(b).unwrap_or(0)));
                     k += 2;
                 } else if k > 0
-                    && (c[k - 1].is(W::Section)
+                    && (c[k].gap == 0 && c[k - 1].span.range().len() == 1
+                        || c[k - 1].is(W::Section)
                         || c[k - 1].is(W::Set)
                         || c[k - 1].span.of(text).eq_ignore_ascii_case("s"))
                 {

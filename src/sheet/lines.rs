@@ -291,7 +291,8 @@ fn chat(text: &str) -> bool {
 
 /// Whether lines begin with 12 and 34 and with none of the counts between 9 and 14.
 fn pairs(text: &str, lines: &[Line]) -> bool {
-    let starts = |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
+    let starts =
+        |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
     let _ = text;
     starts(12) && starts(34) && ![9, 10, 11, 13, 14, 33, 35].iter().any(|n| starts(*n))
 }
@@ -303,7 +304,7 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     let mut bullet = false;
     while let Some(token) = t.get(first) {
         match token.kind {
-            Kind::Sign('*' | '-' | '>' | '~' | '_' | '#' | '=' | '"' | '^' | '<' | '!' | ':' | '.' | ',') => {
+            Kind::Sign(c) if !matches!(c, '(' | '[' | '{' | '°') => {
                 bullet |= matches!(token.kind, Kind::Sign('*' | '-' | '>'));
                 first += 1;
             }
@@ -340,5 +341,17 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     }
     let letters = || raw.chars().filter(|c| c.is_alphabetic());
     let capitals = letters().count() > 2 && letters().all(|c| !c.is_lowercase());
-    Line { span, tokens: t, indent, after_gap, bullet, capitals, step_words, verbs, words, first, packed: false }
+    Line {
+        span,
+        tokens: t,
+        indent,
+        after_gap,
+        bullet,
+        capitals,
+        step_words,
+        verbs,
+        words,
+        first,
+        packed: false,
+    }
 }
