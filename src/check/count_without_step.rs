@@ -15,6 +15,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let TroubleKind::Empty(ticks) = &t.kind else { continue };
         let Some(first) = ticks.first() else { continue };
         let chunk = chunk_of(s, t.span);
+        if chunk.is_some_and(|c| !c.of(s.text).chars().any(char::is_alphabetic)) {
+            // "drag [2], [3]": the action before it goes on.
+            continue;
+        }
         let words = chunk.unwrap_or(t.span);
         let unread = s.unread_between(words.start, words.end);
         let severity = if unread { Severity::Note } else { Severity::Warning };

@@ -417,7 +417,7 @@ pub(super) fn edges(
         if seen.contains(&w) {
             continue;
         }
-        let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5, 1][n] } + w.skipped * costs::UNKNOWN;
+        let penalty = if n == 0 { 0 } else { [0, 2, 9, 64, 5, 1][n] } + w.skipped * costs::UNKNOWN;
         // "Step R forward" names the foot: read as a step to the right it would lose its own way.
         let other_way = matches!(
             w.place,
