@@ -444,12 +444,16 @@ pub(super) fn edges(
         }
     }
     // Passing over.
-    if clause > i {
+    if clause > i && token.kind != Kind::Feet {
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
         let base = explicitness(text, c);
         // "finish together" tells how the steps before it end.
         let base = if token.is(W::End) { base.min(6) } else { base };
+        // What is to be repeated is said outright.
+        let outright = token.is(W::Repeat)
+            && c.iter().any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
+        let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign('.' | '\n' | '!' | '?' | ')'));

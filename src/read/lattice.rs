@@ -316,7 +316,7 @@ impl Search<'_> {
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 70, Mark::WeightMiss(said))
+                    (s.weight, 40, Mark::WeightMiss(said))
                 }
             },
             WeightSaid::Both => {
