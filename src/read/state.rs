@@ -157,10 +157,10 @@ impl Arena {
 }
 
 /// How many readings are kept between two words.
-const BEAM: usize = 24;
+const BEAM: usize = 12;
 
 /// A reading that costs so much more than the best one is given up.
-const MARGIN: u32 = 260;
+const MARGIN: u32 = 200;
 
 impl State {
     /// All that tells states apart, in one number.
