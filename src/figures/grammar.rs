@@ -222,7 +222,18 @@ impl Scan<'_> {
                     && self.ends_after(2)
                     && matches!(
                         self.peek_w(1),
-                        Some(W::Out | W::In | W::Across | W::Forward | W::Back | W::Side | W::Diagonal | W::Slightly | W::Down | W::Up)
+                        Some(
+                            W::Out
+                                | W::In
+                                | W::Across
+                                | W::Forward
+                                | W::Back
+                                | W::Side
+                                | W::Diagonal
+                                | W::Slightly
+                                | W::Down
+                                | W::Up
+                        )
                     ) =>
             {
                 self.accept(2)

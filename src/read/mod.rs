@@ -16,9 +16,11 @@ mod lattice;
 mod phrases;
 mod place;
 mod plan;
+mod recognise;
 mod state;
 
 pub use build::{Trouble, TroubleKind};
+pub use recognise::{Recognised, recognise};
 
 use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
 use crate::figures::lexicon;
@@ -89,7 +91,19 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     }
     fill_head(text, sheet, metre, &mut reading.dance);
     extras::extras(text, sheet, metre, &mut reading);
+    figures(metre, &mut reading);
     reading
+}
+
+/// Names what the steps make where the writer did not.
+fn figures(metre: Metre, reading: &mut Reading) {
+    let Reading { dance, labels, .. } = reading;
+    for (p, part) in dance.parts.iter_mut().enumerate() {
+        for (s, section) in part.sections.iter_mut().enumerate() {
+            let own: Vec<_> = labels.iter().filter(|l| l.part == p && l.section == s).collect();
+            recognise::fill(section, &own, metre);
+        }
+    }
 }
 
 /// Where the weight may be before the first step.

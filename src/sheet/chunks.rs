@@ -52,7 +52,8 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
             }
         } else if led
             && (matches!(token.kind, Kind::Number(_))
-                || (sub_sign(text, token).is_some() && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
+                || (sub_sign(text, token).is_some()
+                    && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
             && i > 0
             && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*')) || token.gap == 2)
             && let Some(m) = mark(text, t, i, t.len())

@@ -265,7 +265,20 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     for token in &t {
         match token.kind {
             Kind::W(
-                W::The | W::To | W::Of | W::On | W::From | W::For | W::With | W::Then | W::At | W::By | W::It | W::Count | W::Two | W::While,
+                W::The
+                | W::To
+                | W::Of
+                | W::On
+                | W::From
+                | W::For
+                | W::With
+                | W::Then
+                | W::At
+                | W::By
+                | W::It
+                | W::Count
+                | W::Two
+                | W::While,
             ) => {}
             Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
                 words += 1;

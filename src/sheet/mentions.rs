@@ -249,7 +249,8 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 let mut j = i;
                 while j > 0 {
                     j -= 1;
-                    let told = j > 0 && (t[j - 1].is(W::After) || t[j - 1].is(W::Make)) && value(&t[j]).is_some();
+                    let told =
+                        j > 0 && (t[j - 1].is(W::After) || t[j - 1].is(W::Make)) && value(&t[j]).is_some();
                     if ordinal(&t[j]) || told {
                         found.push(value(&t[j]).unwrap_or(0));
                     } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(',')) {

@@ -664,7 +664,10 @@ impl Build<'_, '_> {
                 .flat_map(|k| marks(self.r.text, &self.r.lines[k], self.r.lines[k].first, true))
                 .map(|p| if p.total { p.mark.last() } else { 0 })
                 .sum();
-            return below > 0 && (below != own.mark.last() || own.mark.last() < 6) && line.stepful() && !line.capitals;
+            return below > 0
+                && (below != own.mark.last() || own.mark.last() < 6)
+                && line.stepful()
+                && !line.capitals;
         }
         if !own.behind {
             return false;
