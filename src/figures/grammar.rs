@@ -150,6 +150,14 @@ impl Scan<'_> {
             {
                 self.pass()
             }
+            // "K R fwd": a kick in shorthand.
+            Kind::Name(_)
+                if !self.started()
+                    && t.span.of(self.text).eq_ignore_ascii_case("k")
+                    && self.peek(1).is_some_and(|n| foot_token(n) || n.is(W::Forward)) =>
+            {
+                self.verb(W::Kick, Action::Kick)
+            }
             Kind::Unknown if self.started() && self.tentative < 2 => {
                 self.tentative += 1;
                 self.pass()

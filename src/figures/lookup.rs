@@ -53,7 +53,7 @@ pub struct Lexicon {
 
 /// Words that carry no meaning in a name.
 fn silent(w: W) -> bool {
-    matches!(w, W::The | W::Of | W::With | W::On | W::Turn | W::Single | W::Step)
+    matches!(w, W::The | W::Of | W::With | W::On | W::Single)
 }
 
 /// The words of a name or of a phrase that count, and the share of a turn in it.
@@ -76,19 +76,17 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
     }
     let _ = text;
     if words.is_empty() {
-        // Names such as "step turn" consist of silent words only.
-        words = t
-            .iter()
-            .filter_map(|t| match t.kind {
-                Kind::W(w) => Some(w.word()),
-                _ => None,
-            })
-            .collect();
-        if words.len() < 2 {
-            return None;
-        }
+        return None;
     }
-    Some((words, turn))
+    Some((plain(words), turn))
+}
+
+/// Leaves out "step" and "turn" beside a noun: a coaster and a coaster step are the same.
+fn plain(mut words: Vec<Word>) -> Vec<Word> {
+    if words.iter().any(|w| noun(*w)) {
+        words.retain(|w| *w != W::Step.word() && *w != W::Turn.word());
+    }
+    words
 }
 
 /// Whether a word only occurs in names of figures, so that the order of the others does not matter.
@@ -169,11 +167,11 @@ impl Lexicon {
     /// `words` by the caller.
     #[must_use]
     pub fn named(&self, words: &[Word]) -> &[Hit] {
-        if words.len() > self.longest {
+        if words.len() > self.longest + 1 {
             return &[];
         }
         if words.iter().any(|w| noun(*w)) {
-            let mut sorted = words.to_vec();
+            let mut sorted = plain(words.to_vec());
             sorted.sort_unstable();
             return self.sorted.get(&sorted).map_or(&[], Vec::as_slice);
         }

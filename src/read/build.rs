@@ -86,6 +86,8 @@ struct Builder {
     facing: Heading,
     weight: Weight,
     pending: Turn,
+    /// Section and chunk of the words of the pending turn.
+    pending_in: (usize, u16),
     /// A name waiting for the moves of its chunk, with the chunk.
     label: Option<(Labelled, u16)>,
 }
@@ -107,6 +109,7 @@ pub(super) fn built(
         facing: start.facing,
         weight: first,
         pending: Turn::NONE,
+        pending_in: (0, 0),
         label: None,
     };
     for t in texts {
@@ -129,6 +132,9 @@ pub(super) fn built(
         }
         if b.label.as_ref().is_some_and(|(l, chunk)| l.section != section || *chunk != node.chunk) {
             b.end_label(reading);
+        }
+        if b.pending != Turn::NONE && b.pending_in != (section, node.chunk) {
+            b.settle_turn();
         }
         b.mark(node, section, part, reading);
         let placed = &way.placed[node.from as usize..(node.from + node.n) as usize];
@@ -211,6 +217,7 @@ impl Builder {
             Mark::Turning(turn) => {
                 self.facing = self.facing.turned(*turn);
                 self.pending += *turn;
+                self.pending_in = (section, node.chunk);
             }
             Mark::Weight(said) => self.remark(*said, section),
             Mark::Label(figure, lead) => {
@@ -221,6 +228,16 @@ impl Builder {
                 self.label = Some((label, node.chunk));
             }
             _ => {}
+        }
+    }
+
+    /// A turn written behind the last step of a line belongs to that step.
+    fn settle_turn(&mut self) {
+        let pending = core::mem::take(&mut self.pending);
+        let last = self.sections[..=self.pending_in.0].iter_mut().rev().find_map(|s| s.moves.last_mut());
+        match last {
+            Some(m) => m.turn += pending,
+            None => self.pending = pending,
         }
     }
 

@@ -66,6 +66,8 @@ pub(super) struct Event {
     pub effects: Vec<(Effect, u32)>,
     pub lasts: Option<u32>,
     pub joined: bool,
+    /// Only a place was written, no verb: "in", "out".
+    pub bare: bool,
     /// The direction named, for hips and sways.
     pub side: Option<Foot>,
 }
@@ -437,6 +439,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             effects: vec![(Effect::Takes, 0)],
             lasts: w.lasts,
             joined: false,
+            bare: false,
             side: None,
         };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
@@ -489,8 +492,21 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         effects,
         lasts: w.lasts,
         joined: w.joined,
+        bare: w.action.is_none() && w.foot.is_none() && w.part.is_none(),
         side: w.side,
     };
+    if matches!(action, Action::Heel | Action::Toe) && w.place.is_none() && w.foot.is_none() {
+        // "toe, heel": the second half of a strut.
+        let drop = Event {
+            action: Action::Drop,
+            place: Place::InPlace,
+            effects: vec![(Effect::Takes, 0)],
+            ..event.clone()
+        };
+        push(w.end, penalty + 1, Meaning::Event(drop));
+        push(w.end, penalty + 4, Meaning::Event(event));
+        return;
+    }
     if w.action.is_none() && w.place == Some(Place::Back) && w.foot.is_some() {
         // "back onto L" after a rock gives the weight back.
         let recover = Event { action: Action::Recover, place: Place::InPlace, ..event.clone() };

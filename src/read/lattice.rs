@@ -293,6 +293,7 @@ impl Search<'_> {
                         effects: vec![(Effect::Takes, 0)],
                         lasts: None,
                         joined: false,
+                        bare: false,
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
@@ -659,8 +660,14 @@ impl Search<'_> {
                     if got % bar != 0 {
                         cost += costs::ODD_LENGTH;
                     }
-                } else if got % bar != 0 {
-                    cost += costs::ODD_LENGTH;
+                } else {
+                    // Blocks between empty lines are mostly sections.
+                    if got % usual != 0 {
+                        cost += costs::ODD_LENGTH / 2;
+                    }
+                    if got % bar != 0 {
+                        cost += costs::ODD_LENGTH;
+                    }
                 }
             }
             let state = State { t: 24, k: 0, half: false, t0: 24, ..entry.state };

@@ -226,6 +226,29 @@ impl Search<'_> {
     /// Places one written action in every way that the words allow.
     pub(super) fn event(&mut self, entry: &Entry, event: &Event, cost: u32, span: Span, to: usize) {
         let s = entry.state;
+        if event.bare
+            && matches!(event.place, Place::In | Place::Out)
+            && let Last::Placed(f) = s.last
+        {
+            // "toe out, in, out": the touch goes on.
+            let touch = Event {
+                actor: Actor::Said(f),
+                action: Action::Touch,
+                effects: vec![(Effect::Free, 0)],
+                bare: false,
+                ..event.clone()
+            };
+            self.event(entry, &touch, cost, span, to);
+        }
+        let cost = cost
+            + if event.bare
+                && matches!(event.place, Place::In | Place::Out)
+                && matches!(s.last, Last::Placed(_))
+            {
+                6
+            } else {
+                0
+            };
         let spots = self.spots(&s, event);
         for (effect, effect_cost) in event.effects.clone() {
             for (who, who_cost) in self.actors(&s, event, effect) {

@@ -146,7 +146,7 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     // "Counts 9 to 16:", "Count 1-8"
     if first.is(W::Count)
         && let Some((a, b, to)) = range(t, i + 1)
-        && b - a >= 3
+        && b - a >= 5
     {
         return made(to, None, Some((a, b)), true);
     }

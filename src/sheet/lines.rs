@@ -58,7 +58,12 @@ impl Line {
         if said && !open {
             from += 1;
         }
-        let m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
+        let mut m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
+        if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"))
+        {
+            // "Counts 9 and 10" are two counts.
+            m.ticks.retain(|t| t.within() == 0);
+        }
         let mut to = m.to;
         let next = t.get(to)?;
         if open {

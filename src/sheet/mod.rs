@@ -12,6 +12,7 @@ mod labels;
 mod lines;
 mod mentions;
 mod structure;
+mod typos;
 pub mod vocabulary;
 pub mod words;
 
@@ -19,6 +20,7 @@ pub use counts::Mark;
 pub use head::SheetHead;
 pub use mentions::{Mention, Topic};
 pub use structure::parse;
+pub use typos::Typo;
 
 use crate::dance::PartKind;
 use crate::text::Span;
@@ -120,6 +122,8 @@ pub struct Sheet {
     pub sequence: Vec<String>,
     /// Figures of the sheet's own.
     pub own: Vec<OwnFigure>,
+    /// Words taken for others.
+    pub typos: Vec<Typo>,
     /// Lines that are remarks.
     pub notes: Vec<Span>,
 }

@@ -7,6 +7,7 @@ use super::head::SheetHead;
 use super::labels::{Label, label};
 use super::lines::{Line, lines};
 use super::mentions::{Mention, Topic, mention};
+use super::typos::mend;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
 use super::{OwnFigure, PartText, SectionText, Sheet, Slots};
@@ -37,6 +38,8 @@ struct Manner {
     behind: usize,
     /// Numbered lines `1.` that are counts, not sections.
     numbers_are_counts: bool,
+    /// Numbered lines that only list what runs on through the dance.
+    numbers_are_bullets: bool,
 }
 
 impl Manner {
@@ -95,7 +98,14 @@ fn has(t: &[Token], w: W) -> bool {
 /// Reads the structure of a sheet.
 #[must_use]
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
-    let lines = lines(text, vocabulary);
+    let mut lines = lines(text, vocabulary);
+    let mut typos = Vec::new();
+    for line in &mut lines {
+        // Titles and letters are full of words that are no steps.
+        if line.verbs >= 1 {
+            mend(text, &mut line.tokens, vocabulary, &mut typos);
+        }
+    }
     let labels: Vec<Option<Label>> = lines.iter().map(|l| label(text, l)).collect();
     let mut reading = Reading {
         text,
@@ -107,7 +117,12 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
     };
     reading.survey();
     let roles = reading.roles();
-    reading.build(&roles)
+    let mut sheet = reading.build(&roles);
+    typos.retain(|t| {
+        sheet.parts.iter().flat_map(|p| &p.sections).any(|s| s.tokens.iter().any(|k| k.span == t.span))
+    });
+    sheet.typos = typos;
+    sheet
 }
 
 impl Reading<'_> {
@@ -142,6 +157,7 @@ impl Reading<'_> {
                 }
             }
         }
+        self.manner.numbers_are_bullets = self.bullets();
         let leading = self.manner.leading;
         for (i, line) in self.lines.iter().enumerate() {
             if line.empty() || self.lead[i] {
@@ -157,6 +173,23 @@ impl Reading<'_> {
                 self.manner.behind += 1;
             }
         }
+    }
+
+    /// Whether the numbered lines have counts behind them that run on from line to line, a few to each.
+    fn bullets(&self) -> bool {
+        let mut last = 0;
+        let mut lines = 0;
+        for (i, line) in self.lines.iter().enumerate() {
+            let Some(l) = self.labels[i].as_ref().filter(|l| !l.certain) else { continue };
+            let m = marks(self.text, line, l.to, true);
+            let Some(p) = m.iter().find(|p| p.behind && !p.total) else { continue };
+            if last > 0 && (p.mark.first() <= last || p.mark.last() - p.mark.first() >= 6) {
+                return false;
+            }
+            last = p.mark.last();
+            lines += 1;
+        }
+        lines >= 3 && last > 8
     }
 
     fn keyword(&self, i: usize) -> Option<Topic> {
@@ -186,6 +219,9 @@ impl Reading<'_> {
             || (first.is(W::End) && line.tokens.len() <= from + 2)
         {
             return Some(Topic::Ending);
+        }
+        if self.labels[i].as_ref().is_some_and(|l| l.certain) {
+            return None;
         }
         if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
             return None;
@@ -230,7 +266,7 @@ impl Reading<'_> {
         if l.range.is_some() {
             return true;
         }
-        if !l.certain && (self.manner.numbers_are_counts || self.lead[i]) {
+        if !l.certain && (self.manner.numbers_are_counts || self.manner.numbers_are_bullets || self.lead[i]) {
             return false;
         }
         let _ = line;
@@ -353,7 +389,12 @@ impl Reading<'_> {
                 && !self.behind[i - 1]
                 && !self.lead[i - 1]
                 && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
-            return Role::Steps(line.first, joins);
+            let from = if self.manner.numbers_are_bullets {
+                self.labels[i].as_ref().map_or(line.first, |l| l.to)
+            } else {
+                line.first
+            };
+            return Role::Steps(from, joins);
         }
         let next_steps = next.is_some_and(|j| self.steps_line(j));
         if self.manner.counted() {
@@ -362,6 +403,11 @@ impl Reading<'_> {
                 && self.behind[i + 1]
                 && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
             if next_joins && (line.stepful() || !line.after_gap) {
+                if self.manner.numbers_are_bullets
+                    && let Some(l) = &self.labels[i]
+                {
+                    return Role::Steps(l.to, false);
+                }
                 let open = above_steps && !self.steps_line(i - 1) && !line.after_gap;
                 return Role::Steps(line.first, open && starts_lower(self.text, line));
             }
@@ -386,7 +432,13 @@ impl Reading<'_> {
             }
             let next_like = next.is_some_and(|j| self.steps_line(j) || self.plain_steps(j));
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
-            if next_like && short && apart && (extra.is_none() || line.after_gap && self.manner.leading > 0) {
+            let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
+            if next_like
+                && short
+                && apart
+                && !labelled
+                && (extra.is_none() || line.after_gap && self.manner.leading > 0)
+            {
                 return Role::Heading(None);
             }
             if self.plain_steps(i) {
@@ -415,7 +467,10 @@ impl Reading<'_> {
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.
     fn plain_steps(&self, i: usize) -> bool {
         let line = &self.lines[i];
-        line.stepful() && line.verbs >= 2 && (line.bullet || self.manner.behind > self.manner.leading)
+        line.stepful()
+            && line.verbs >= 2
+            && !has(&line.tokens, W::Wall)
+            && (line.bullet || self.manner.behind > self.manner.leading)
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
@@ -477,8 +532,14 @@ fn remark_line(text: &str, line: &Line) -> bool {
     } else {
         first
     };
-    let _ = text;
-    matches!(first.kind, Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level))
+    let word = first.span.of(text).to_lowercase();
+    matches!(
+        word.as_str(),
+        "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:"
+    ) || matches!(
+        first.kind,
+        Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
+    )
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
@@ -556,6 +617,7 @@ impl Reading<'_> {
             mentions: b.mentions,
             sequence: b.sequence,
             own: b.own,
+            typos: Vec::new(),
             notes: b.notes,
         }
     }
@@ -989,7 +1051,9 @@ impl Build<'_, '_> {
                     .max();
                 section.base = match (first, section.first) {
                     (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
-                    (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum.min(f - 1).max(f - 1),
+                    (Some(f), _) if f > 1 && f - 1 == sum => sum,
+                    (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
+                    (Some(f), _) if f > 8 => f - 1,
                     _ => 0,
                 };
                 if section.base > 0 {
