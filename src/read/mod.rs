@@ -91,17 +91,17 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     }
     fill_head(text, sheet, metre, &mut reading.dance);
     extras::extras(text, sheet, metre, &mut reading);
-    figures(metre, &mut reading);
+    figures(text, metre, &mut reading);
     reading
 }
 
 /// Names what the steps make where the writer did not.
-fn figures(metre: Metre, reading: &mut Reading) {
+fn figures(text: &str, metre: Metre, reading: &mut Reading) {
     let Reading { dance, labels, .. } = reading;
     for (p, part) in dance.parts.iter_mut().enumerate() {
         for (s, section) in part.sections.iter_mut().enumerate() {
             let own: Vec<_> = labels.iter().filter(|l| l.part == p && l.section == s).collect();
-            recognise::fill(section, &own, metre);
+            recognise::fill(text, section, &own, metre);
         }
     }
 }

@@ -54,6 +54,8 @@ struct Beat {
     index: usize,
     /// Done at the moment of another move, so that a figure may do without it.
     decoration: bool,
+    /// First of those written in its line.
+    opens: bool,
 }
 
 /// What a move and a step of the lexicon have in common.
@@ -210,7 +212,7 @@ fn stream(moves: &[Move]) -> Vec<Beat> {
         }
         let same = out.last().is_some_and(|b| b.at == m.at);
         let decoration = same && matches!(m.effect, Effect::Free | Effect::None | Effect::Keeps);
-        out.push(Beat { at: m.at, step, turn: m.turn, index, decoration });
+        out.push(Beat { at: m.at, step, turn: m.turn, index, decoration, opens: index == 0 });
     }
     out
 }
@@ -350,8 +352,14 @@ fn ended(
 }
 
 /// The figures that cover the most of some moves, in order: first move, one past the last, figure.
-fn cover(moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, usize, Recognised)> {
-    let beats = stream(moves);
+fn cover(text: &str, moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, usize, Recognised)> {
+    let mut beats = stream(moves);
+    for i in 1..beats.len() {
+        let (a, b) = (moves[beats[i - 1].index].span, moves[beats[i].index].span);
+        // What is repeated has the words of what it repeats.
+        beats[i].opens = b.start < a.start
+            || text.get(a.start as usize..b.start as usize).is_some_and(|between| between.contains('\n'));
+    }
     let mut best: Vec<(u32, Option<Found>)> = vec![(0, None); beats.len() + 1];
     for i in (0..beats.len()).rev() {
         best[i] = (best[i + 1].0, None);
@@ -364,7 +372,11 @@ fn cover(moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, usize, Recogni
         let odd = u32::from(beats[i].at.within() == 0 && beats[i].at.count() % 2 == 1);
         found.sort_by_key(|f| (f.what.distance, f.what.figure, f.to));
         for f in found {
-            let worth = (f.steps * f.steps * 8 + odd * f.steps * 2).saturating_sub(f.what.distance * 3);
+            // A writer seldom begins a figure within one line and ends it within the next.
+            let torn = beats[f.from + 1..f.to].iter().any(|b| b.opens)
+                && !(beats[f.from].opens && beats.get(f.to).is_none_or(|b| b.opens));
+            let size = if torn { f.steps.saturating_sub(2) } else { f.steps };
+            let worth = (size * size * 8 + odd * size * 2).saturating_sub(f.what.distance * 3);
             let all = best[f.to].0 + worth;
             if all > best[i].0 {
                 best[i] = (all, Some(f));
@@ -386,7 +398,7 @@ fn cover(moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, usize, Recogni
 
 /// Finds figures in the moves of a section that belong to none yet, and puts all of them in order.
 /// `labels` are the names in this section that stand beside written-out steps.
-pub(super) fn fill(section: &mut Section, labels: &[&Labelled], metre: Metre) {
+pub(super) fn fill(text: &str, section: &mut Section, labels: &[&Labelled], metre: Metre) {
     let names = section.figures.len();
     // Moves beside a name belong to it.
     for label in labels {
@@ -421,7 +433,7 @@ pub(super) fn fill(section: &mut Section, labels: &[&Labelled], metre: Metre) {
             .moves
             .get(to)
             .map_or(Ticks::of_count(i32::try_from(section.counts).unwrap_or(0) + 1), |m| m.at);
-        for (a, b, what) in cover(&section.moves[from..to], metre, end) {
+        for (a, b, what) in cover(text, &section.moves[from..to], metre, end) {
             let used = u16::try_from(section.figures.len()).unwrap_or(u16::MAX);
             let own = &mut section.moves[from + a..from + b];
             let span = own.iter().map(|m| m.span).reduce(|x, y| x.join(y)).unwrap_or_default();

@@ -109,6 +109,10 @@ fn mark(at: &[Ticks]) -> String {
 fn opens(before: &Position, p: &Position, first: Ticks, metre: Metre) -> bool {
     let size = if metre == Metre::Three { 3 } else { 2 };
     let group = |t: Ticks| (t.count() - 1).max(0) / size;
+    // A half-count alone stands with the count before it.
+    if p.figure.is_none() && p.at.within() > 0 && p.at.0 - before.at.0 < 24 {
+        return false;
+    }
     if before.figure != p.figure {
         return true;
     }
@@ -185,7 +189,9 @@ pub(super) fn lines(section: &Section, metre: Metre, named: bool) -> Vec<StepLin
         let at: Vec<Ticks> = all[from..to].iter().map(|p| p.at).collect();
         let mut line = String::new();
         let figure = all[from].figure;
+        let whole = all[from..to].iter().all(|p| p.figure == figure);
         if named
+            && whole
             && figure != told
             && let Some(name) = name(section, figure)
         {

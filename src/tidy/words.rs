@@ -243,8 +243,8 @@ fn wordings(m: &Move, joined: bool, raised_heel: bool) -> Vec<String> {
             if form.contains(turn.as_str()) {
                 out.push(form);
             } else if m.turn_when == TurnWhen::Before {
-                let after = form.replacen(plain, ing, 1);
-                out.push(format!("{turn} {after}"));
+                let after = form.replacen(reach, "", 1).replacen(plain, &format!("{ing} {reach}"), 1);
+                out.push(format!("{turn} {}", after.replace("  ", " ")));
                 out.push(format!("{turn} {form}"));
                 out.push(format!("{form} {turn}"));
             } else {
@@ -286,6 +286,7 @@ fn misread(words: &str, m: &Move) -> Option<u32> {
     cost += u32::from(action != m.action) * 4;
     cost += u32::from(place != m.place) * 2;
     cost += u32::from(w.reach != m.reach);
+    cost += u32::from(own_turn && turn != 0 && w.turn_when != m.turn_when);
     Some(cost)
 }
 
