@@ -495,7 +495,10 @@ impl Reading<'_> {
 /// "Section", "set", "block": a word that labels a section.
 fn section_named(text: &str, t: &Token) -> bool {
     t.is(W::Section)
-        || matches!(t.span.of(text).to_lowercase().as_str(), "set" | "block" | "sektion" | "seccion" | "section:")
+        || matches!(
+            t.span.of(text).to_lowercase().as_str(),
+            "set" | "block" | "sektion" | "seccion" | "section:"
+        )
 }
 
 fn starts_lower(text: &str, line: &Line) -> bool {

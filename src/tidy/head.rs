@@ -42,6 +42,12 @@ pub(super) fn print(out: &mut Vec<String>, dance: &Dance) {
 /// A section's name without the counts that the heading says already.
 pub(super) fn section_name(name: &str) -> String {
     let mut name = plain(name);
+    // "8 counts: ..."
+    if let Some((counts, rest)) = name.split_once(" counts")
+        && counts.chars().all(|c| c.is_ascii_digit())
+    {
+        name = rest.trim_start_matches([':', ' ']).to_string();
+    }
     for open in ["(", "["] {
         // "(8 counts)", "(1-8)"
         if let Some(at) = name.rfind(open)

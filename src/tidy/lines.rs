@@ -53,7 +53,12 @@ fn positions(section: &Section) -> Vec<Position> {
     let mut out: Vec<Position> = Vec::new();
     for m in &section.moves {
         match out.last_mut() {
-            Some(p) if p.at == m.at => p.moves.push(m.clone()),
+            // A second step on one position stands in a line of its own, as somebody wrote it.
+            Some(p)
+                if p.at == m.at && !(m.takes().is_some() && p.moves.iter().any(|m| m.takes().is_some())) =>
+            {
+                p.moves.push(m.clone());
+            }
             _ => out.push(Position { at: m.at, moves: vec![m.clone()], figure: m.figure }),
         }
     }
@@ -110,10 +115,10 @@ fn opens(before: &Position, p: &Position, first: Ticks, metre: Metre) -> bool {
     let size = if metre == Metre::Three { 3 } else { 2 };
     let group = |t: Ticks| (t.count() - 1).max(0) / size;
     // A half-count alone stands with the count before it.
-    if p.figure.is_none() && p.at.within() > 0 && p.at.0 - before.at.0 < 24 {
+    if p.figure.is_none() && p.at.within() > 0 && (1..24).contains(&(p.at.0 - before.at.0)) {
         return false;
     }
-    if before.figure != p.figure {
+    if before.figure != p.figure || before.at == p.at {
         return true;
     }
     if p.figure.is_some() {
@@ -148,8 +153,8 @@ fn name(section: &Section, figure: Option<u16>) -> Option<String> {
     Some(format!("{lead}{first}{rest}"))
 }
 
-/// All lines of a section. `named` puts the names of the figures before their steps.
-pub(super) fn lines(section: &Section, metre: Metre, named: bool) -> Vec<StepLine> {
+/// All lines of a section. `named` says which figures have their names before their steps.
+pub(super) fn lines(section: &Section, metre: Metre, named: &dyn Fn(u16) -> bool) -> Vec<StepLine> {
     let all = positions(section);
     let mut out: Vec<StepLine> = Vec::new();
     let mut from = 0;
@@ -190,7 +195,7 @@ pub(super) fn lines(section: &Section, metre: Metre, named: bool) -> Vec<StepLin
         let mut line = String::new();
         let figure = all[from].figure;
         let whole = all[from..to].iter().all(|p| p.figure == figure);
-        if named
+        if figure.is_some_and(named)
             && whole
             && figure != told
             && let Some(name) = name(section, figure)

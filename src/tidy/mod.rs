@@ -16,6 +16,8 @@ mod lines;
 mod mirror;
 mod words;
 
+use std::collections::BTreeSet;
+
 use crate::dance::{Dance, Part, PartKind};
 use crate::figures::lexicon;
 use crate::floor::Heading;
@@ -48,19 +50,83 @@ pub fn tidy(text: &str, options: &TidyOptions) -> Result<String, Error> {
     let sheet = sheet::parse(text, &lexicon().vocabulary);
     let reading = read(text, &sheet);
     let dance = if options.mirror { mirrored(&reading.dance) } else { reading.dance.clone() };
-    let wanted = traced(&dance);
+    let mut done = settled(text, &sheet, &reading, &dance, options.mirror);
+    // What is printed is printed again until nothing changes, so that tidying twice is tidying once.
+    for _ in 0..ROUNDS {
+        if !done.sound {
+            break;
+        }
+        let again = settled(&done.text, &done.sheet, &done.reading, &done.reading.dance, false);
+        if again.text == done.text || !again.sound {
+            break;
+        }
+        done = again;
+    }
+    Ok(done.text)
+}
+
+/// How often a text is printed again at most.
+const ROUNDS: usize = 3;
+
+/// A printed text and what it reads as.
+struct Done {
+    text: String,
+    sheet: Sheet,
+    reading: Reading,
+    /// Whether it reads as the dance that was printed.
+    sound: bool,
+}
+
+impl Done {
+    fn new(text: String, wanted: &Trace) -> Self {
+        let sheet = sheet::parse(&text, &lexicon().vocabulary);
+        let reading = read(&text, &sheet);
+        let sound = same(wanted, &traced(&reading.dance));
+        Self { text, sheet, reading, sound }
+    }
+}
+
+/// The text of a dance.
+fn settled(text: &str, sheet: &Sheet, reading: &Reading, dance: &Dance, mirror: bool) -> Done {
+    let wanted = traced(dance);
     let mut first = None;
     // Names of figures and words passed over are left out where they would change the reading.
     for (named, passed) in [(true, true), (false, true), (true, false), (false, false)] {
-        let print = Print { text, sheet: &sheet, reading: &reading, dance: &dance, named, passed, options };
-        let out = print.all();
-        let again = sheet::parse(&out, &lexicon().vocabulary);
-        if same(&wanted, &traced(&read(&out, &again).dance)) {
-            return Ok(out);
+        let mut print = Print { text, sheet, reading, dance, named, passed, mirror, silent: BTreeSet::new() };
+        let mut done = Done::new(print.all(), &wanted);
+        if named {
+            print.silent = misnamed(dance, &done.reading.dance);
+            if !print.silent.is_empty() {
+                done = Done::new(print.all(), &wanted);
+            }
         }
-        first.get_or_insert(out);
+        if done.sound {
+            return done;
+        }
+        first.get_or_insert(done);
     }
-    Ok(first.unwrap_or_default())
+    first.unwrap_or_else(|| Done::new(text.to_owned(), &wanted))
+}
+
+/// Figures whose printed names read as something else: part, section and figure.
+fn misnamed(dance: &Dance, again: &Dance) -> BTreeSet<(usize, usize, u16)> {
+    let mut out = BTreeSet::new();
+    for (p, part) in dance.parts.iter().enumerate() {
+        for (s, section) in part.sections.iter().enumerate() {
+            let other = again.parts.get(p).and_then(|p| p.sections.get(s));
+            for m in &section.moves {
+                let Some(id) = m.figure else { continue };
+                let own = section.figures.get(usize::from(id));
+                let read = other
+                    .and_then(|o| Some((o, o.moves.iter().find(|x| x.at == m.at && x.who == m.who)?.figure?)))
+                    .and_then(|(o, f)| o.figures.get(usize::from(f)));
+                if own.map(|f| &f.name) != read.map(|f| &f.name) {
+                    out.insert((p, s, id));
+                }
+            }
+        }
+    }
+    out
 }
 
 fn traced(dance: &Dance) -> Trace {
@@ -83,7 +149,9 @@ struct Print<'a> {
     dance: &'a Dance,
     named: bool,
     passed: bool,
-    options: &'a TidyOptions,
+    mirror: bool,
+    /// Figures that are not named: part, section and figure.
+    silent: BTreeSet<(usize, usize, u16)>,
 }
 
 /// A remark with its place in the old text.
@@ -126,7 +194,7 @@ impl Print<'_> {
     }
 
     fn said(&self, words: &str) -> String {
-        if self.options.mirror { mirror::words(words) } else { words.to_string() }
+        if self.mirror { mirror::words(words) } else { words.to_string() }
     }
 
     fn note(&self, words: &str) -> String {
@@ -168,7 +236,9 @@ impl Print<'_> {
         }
         let mut before = 0;
         for (number, section) in part.sections.iter().enumerate() {
-            let lines = lines::lines(section, self.dance.head.metre, self.named);
+            let lines = lines::lines(section, self.dance.head.metre, &|figure| {
+                self.named && !self.silent.contains(&(index, number, figure))
+            });
             if part.kind == PartKind::Main {
                 let start = lines.iter().map(|l| l.start).min().unwrap_or(0);
                 let above = flush(notes, start.min(section.span.start));
@@ -179,7 +249,12 @@ impl Print<'_> {
                 let first = before + 1;
                 before += section.counts;
                 out.push(String::new());
-                let mut heading = format!("SECTION {} ({first}-{before})", number + 1);
+                // A range that is short or begins on an even count is not seen as one.
+                let mut heading = if section.counts >= 4 && first % 2 == 1 {
+                    format!("SECTION {} ({first}-{before})", number + 1)
+                } else {
+                    format!("SECTION {}, {} counts", number + 1, section.counts)
+                };
                 let name = head::section_name(&section.name);
                 if !name.is_empty() {
                     heading.push_str(": ");
@@ -209,7 +284,7 @@ impl Print<'_> {
             {
                 let last = s.moves.last().map(|m| m.at);
                 let at = if t.at == last { end } else { t.at.unwrap_or(end) };
-                let said = if self.options.mirror { mirror::clock(said) } else { said };
+                let said = if self.mirror { mirror::clock(said) } else { said };
                 out.push((at, said));
             }
         }
