@@ -3,13 +3,37 @@
 
 use std::fs;
 use std::path::Path;
+use std::sync::OnceLock;
 
 use halfcount::tidy::{TidyOptions, mirrored, tidy};
 use halfcount::trace::{Trace, trace};
 use halfcount::{Options, Report, report};
 
 /// All sheets of the project with their names, and those of a folder named in `SHEETS`.
-fn sheets() -> Vec<(String, String)> {
+fn sheets() -> &'static [Held] {
+    static SHEETS: OnceLock<Vec<Held>> = OnceLock::new();
+    SHEETS.get_or_init(|| {
+        let held = |(name, text): (String, String)| {
+            let clean = clean(&text);
+            Held { before: read(&text), name, text, clean }
+        };
+        texts().into_iter().map(held).collect()
+    })
+}
+
+/// A sheet, what it says and how it looks tidy.
+struct Held {
+    name: String,
+    text: String,
+    before: Report,
+    clean: String,
+}
+
+fn clean(text: &str) -> String {
+    tidy(text, &TidyOptions::default()).expect("a short sheet")
+}
+
+fn texts() -> Vec<(String, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut out = Vec::new();
     let more = std::env::var("SHEETS").ok();
@@ -46,50 +70,46 @@ fn told(report: &Report) -> String {
 
 #[test]
 fn a_tidy_sheet_reads_as_the_same_dance() {
-    let mut wrong = Vec::new();
-    for (name, text) in sheets() {
-        let clean = tidy(&text, &TidyOptions::default()).expect("a short sheet");
-        let (before, after) = (read(&text), read(&clean));
-        if told(&before) != told(&after) {
-            wrong.push(name);
-        }
-    }
-    assert_eq!(wrong, Vec::<String>::new());
+    let wrong: Vec<_> = sheets().iter().filter(|s| told(&s.before) != told(&read(&s.clean))).collect();
+    let wrong: Vec<_> = wrong.iter().map(|s| &s.name).collect();
+    assert!(wrong.is_empty(), "{wrong:?}");
 }
 
 #[test]
 fn tidying_twice_is_tidying_once() {
-    let mut wrong = Vec::new();
-    for (name, text) in sheets() {
-        let once = tidy(&text, &TidyOptions::default()).expect("a short sheet");
-        let twice = tidy(&once, &TidyOptions::default()).expect("a short sheet");
-        if once != twice {
-            let line = once.lines().zip(twice.lines()).find(|(a, b)| a != b);
-            wrong.push(format!("\n{name}: {line:?}"));
+    let mut wrong = String::new();
+    for sheet in sheets() {
+        let twice = clean(&sheet.clean);
+        if sheet.clean != twice {
+            differ(&mut wrong, &sheet.name, &sheet.clean, &twice);
         }
     }
-    assert_eq!(wrong, Vec::<String>::new());
+    assert!(wrong.is_empty(), "{wrong}");
 }
 
 #[test]
 fn a_mirrored_sheet_reads_as_the_dance_on_the_other_foot() {
     let mut mirror = TidyOptions::default();
     mirror.mirror = true;
-    let mut wrong = Vec::new();
-    for (name, text) in sheets() {
-        let other = tidy(&text, &mirror).expect("a short sheet");
-        let mut before = read(&text);
+    let mut wrong = String::new();
+    for sheet in sheets() {
+        let other = tidy(&sheet.text, &mirror).expect("a short sheet");
+        let mut before = sheet.before.clone();
         before.dance = mirrored(&before.dance);
-        let after = read(&other);
-        if told(&before) != told(&after) {
-            wrong.push(name.clone());
+        if told(&before) != told(&read(&other)) {
+            wrong.push_str(&sheet.name);
+            wrong.push('\n');
         }
         let back = tidy(&other, &mirror).expect("a short sheet");
-        let clean = tidy(&text, &TidyOptions::default()).expect("a short sheet");
-        if back != clean {
-            let line = back.lines().zip(clean.lines()).find(|(a, b)| a != b);
-            wrong.push(format!("\n{name}, mirrored twice: {line:?}"));
+        if back != sheet.clean {
+            differ(&mut wrong, &sheet.name, &back, &sheet.clean);
         }
     }
-    assert_eq!(wrong, Vec::<String>::new());
+    assert!(wrong.is_empty(), "{wrong}");
+}
+
+/// The first line that differs.
+fn differ(out: &mut String, name: &str, a: &str, b: &str) {
+    let (a, b) = a.lines().zip(b.lines()).find(|(a, b)| a != b).unwrap_or(("longer", "or shorter"));
+    out.push_str(&[name, "\n    ", a, "\n    ", b, "\n"].concat());
 }

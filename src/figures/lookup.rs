@@ -75,7 +75,8 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
         }
     }
     let _ = text;
-    if words.is_empty() {
+    // "A-step" is no name for every step.
+    if words.is_empty() || words == [W::Step.word()] || words == [W::Turn.word()] {
         return None;
     }
     Some((plain(words), turn))
@@ -97,31 +98,16 @@ fn noun(w: Word) -> bool {
 impl Lexicon {
     fn load() -> Self {
         let mut vocabulary = Vocabulary::new();
-        // Words of names are learnt first, so that both names and sheets are cut into the same tokens.
-        for (_, text) in FILES {
-            for line in text.lines() {
-                let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
-                for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
-                    let word = word.to_lowercase().replace('é', "e");
-                    if (word.len() > 1 || matches!(word.as_str(), "k" | "v"))
-                        && vocabulary.get(&word).is_none()
-                    {
-                        vocabulary.learn(&word);
+        // Words of names are learnt first, so that both names and sheets are cut into the same tokens; plurals
+        // stand for their singulars.
+        for plural in [false, true] {
+            for (_, text) in FILES {
+                for line in text.lines() {
+                    let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
+                    for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
+                        learn(&mut vocabulary, &word.to_lowercase().replace('é', "e"), plural);
                     }
                 }
-            }
-        }
-        for (plural, singular) in [
-            ("vines", "vine"),
-            ("grapevine", "vine"),
-            ("chasses", "chasse"),
-            ("shuffles", "shuffle"),
-            ("boxes", "box"),
-        ] {
-            if let Some((w, None)) = vocabulary.get(singular)
-                && vocabulary.get(plural).is_none()
-            {
-                vocabulary.alias(plural, w);
             }
         }
         let mut figures = Vec::with_capacity(280);
@@ -208,6 +194,22 @@ impl Lexicon {
             .or_else(|| hits.first())?;
         let i = usize::from(hit.figure);
         Some((i, &self.figures[i]))
+    }
+}
+
+/// Learns a word of a name; those that end in "s" only in the second round.
+fn learn(vocabulary: &mut Vocabulary, word: &str, plural: bool) {
+    let short = word.len() <= 1 && !matches!(word, "k" | "v");
+    if short || vocabulary.get(word).is_some() || word.ends_with('s') != plural {
+        return;
+    }
+    let singular =
+        word.strip_suffix("es").into_iter().chain(word.strip_suffix('s')).find_map(|s| vocabulary.get(s));
+    match singular {
+        Some((w, None)) => vocabulary.alias(word, w),
+        _ => {
+            vocabulary.learn(word);
+        }
     }
 }
 

@@ -66,7 +66,7 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                         .is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) =>
             {
                 // "weight is R, L": an order of feet, not a place of the weight.
-                return Some((WeightSaid::Kept, i));
+                return Some((WeightSaid::Kept, i + 3));
             }
             W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
             W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),

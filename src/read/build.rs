@@ -1,6 +1,7 @@
 //! The way that the search found, as sections of moves.
 
 use super::Reading;
+use super::candidates::Own;
 use super::lattice::{Start, Way};
 use super::state::{Mark, Placed};
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Section, TurnWhen, Weight, Who};
@@ -32,6 +33,11 @@ pub enum TroubleKind {
         said: Heading,
         /// The facing by the turns.
         got: Heading,
+    },
+    /// A clock mark that the turns do reach; these stand in [`Reading::clocks`] only.
+    ClockHeld {
+        /// The clock in the sheet.
+        said: Heading,
     },
     /// A remark puts the weight where it is not.
     WeightElsewhere {
@@ -99,6 +105,7 @@ pub(super) fn built(
     way: Way,
     start: &Start,
     part: usize,
+    own: &[Own],
     reading: &mut Reading,
 ) -> (Vec<Section>, Weight) {
     let first =
@@ -151,6 +158,12 @@ pub(super) fn built(
                 });
                 u16::try_from(s.figures.len() - 1).ok()
             }
+            Mark::Own(n, lead, turn) => {
+                let s = &mut b.sections[section];
+                let name = own.get(*n).map_or(String::new(), |o| o.name.join(" "));
+                s.figures.push(FigureUse { name, lead: Some(*lead), turn: *turn, span: node.span, named: true });
+                u16::try_from(s.figures.len() - 1).ok()
+            }
             _ => None,
         };
         for p in placed {
@@ -200,12 +213,20 @@ impl Builder {
     fn mark(&mut self, node: &super::state::Node, section: usize, part: usize, reading: &mut Reading) {
         let span = node.span;
         let at = self.sections[section].moves.last().map(|m| m.at);
+        let facing = self.facing;
         let mut trouble = |kind: TroubleKind, at: Option<Ticks>| {
             reading.troubles.push(Trouble { kind, span, part, section, at })
         };
         match &node.mark {
-            Mark::Clock { said, got } => trouble(TroubleKind::Clock { said: *said, got: *got }, at),
-            Mark::ClockHeld => reading.clocks_held += 1,
+            // By the turns alone: the search may have gone on from the facing that a mark states.
+            Mark::Clock { said, .. } if *said != facing => {
+                trouble(TroubleKind::Clock { said: *said, got: facing }, at);
+            }
+            Mark::Clock { said, .. } | Mark::ClockHeld { said } if *said == facing => {
+                trouble(TroubleKind::ClockHeld { said: *said }, at);
+                reading.clocks_held += 1;
+            }
+            Mark::ClockHeld { said } => trouble(TroubleKind::Clock { said: *said, got: facing }, at),
             Mark::Unread => trouble(TroubleKind::Unread, at),
             Mark::Empty(ticks) => trouble(TroubleKind::Empty(ticks.clone()), ticks.first().copied()),
             Mark::Total { said, got } => {

@@ -53,7 +53,8 @@ pub(super) fn figures_at(
                     around.to = foot;
                 } else if around.lead.is_none() {
                     around.lead = foot;
-                } else {
+                } else if !(words.contains(&W::And.word()) && (j + 1 >= clause || t[j + 1].is(W::And))) {
+                    // "heel R & heel L &" names both feet; elsewhere a second foot begins something else.
                     break;
                 }
                 last_turn = false;
@@ -146,6 +147,12 @@ fn offer(
     let ended = ending_next(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
+        let fits = match (hit.turn, after.size) {
+            (None, _) => 0,
+            (Some(a), Some(b)) if a == b => 0,
+            (Some(_), Some(_)) => 5,
+            (Some(_), None) => continue,
+        };
         // "Vine right, touch": the touch is the ending of the three steps, not a fifth count.
         let ends_itself =
             figure.steps.last().is_some_and(|s| s.effect == Effect::Free || s.effect == Effect::None);
@@ -157,19 +164,21 @@ fn offer(
             let other = &lexicon.figures[usize::from(h.figure)];
             other.counts() == figure.counts() + 1 && other.steps.len() == figure.steps.len() + 1
         });
-        let unlikely = match (ended, ends_itself && shorter, longer && !ends_itself) {
-            (true, true, _) => 10,
+        let unlikely = match (ended, ends_itself, longer && !ends_itself) {
+            (true, true, _) => {
+                if !shorter && figure.steps.len() >= 3 {
+                    let mut named = named(hit.figure, figure, after);
+                    named.steps.pop();
+                    named.counts = crate::figures::counts(&named.steps);
+                    push(end, fits + if hit.unlikely { 14 } else { 0 }, Meaning::Figure(named));
+                }
+                10
+            }
             (true, _, true) => 0,
             _ if hit.unlikely => 14,
             _ => 0,
         };
-        let fits = match (hit.turn, after.size) {
-            (None, _) => 0,
-            (Some(a), Some(b)) if a == b => 0,
-            (Some(_), Some(_)) => 5,
-            (Some(_), None) => continue,
-        };
-        let mut cost = fits + unlikely;
+        let mut cost = fits + unlikely + 1;
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
         }
@@ -315,6 +324,8 @@ fn modifiers(
                     end = j + 1;
                 }
                 W::Clap | W::Side if with => end = j + 1,
+                // "chasse to the right side"
+                W::Side if j > from && side(t[j - 1].kind).is_some() => end = j + 1,
                 _ => break,
             },
             Kind::Sign('-' | '\'') if token.gap == 0 => {}

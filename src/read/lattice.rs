@@ -5,7 +5,7 @@
 //! only the cheapest way into each state is kept, and only the best of these, so the work grows with the length
 //! of the words and with nothing else.
 
-use super::candidates::{Edge, Meaning, TurnSaid, edges};
+use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
 use super::phrases::Repeat;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State, offer, prune};
@@ -41,6 +41,7 @@ pub(super) struct Search<'a> {
     slots: Option<Vec<Ticks>>,
     total: Option<u32>,
     pub(super) range: bool,
+    own: &'a [Own],
     expected: Option<u32>,
     /// Layers of the chunk at hand, by token.
     layers: Vec<Vec<Entry>>,
@@ -60,7 +61,7 @@ pub(super) struct Way {
 }
 
 /// Finds the cheapest reading of some sections.
-pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way {
+pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &[Own]) -> Way {
     let mut s = Search {
         text,
         lexicon: lexicon(),
@@ -71,6 +72,7 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way
         slots: None,
         total: None,
         range: false,
+        own,
         expected: None,
         layers: Vec::new(),
         from: 0,
@@ -210,7 +212,7 @@ impl Search<'_> {
             prune(&mut layer);
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
-            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, buffer);
+            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
             for edge in buffer.iter() {
                 for entry in &layer {
                     self.follow(entry, edge, &section.tokens);
@@ -244,6 +246,17 @@ impl Search<'_> {
             }
             Meaning::Event(event) => self.event(entry, event, edge.cost, edge.span, edge.to),
             Meaning::Figure(named) => self.figure(entry, named, edge.cost, edge.span, edge.to),
+            Meaning::Own(n, lead) => {
+                let lead = lead.unwrap_or(match s.weight {
+                    Weight::On(f) => f.other(),
+                    Weight::Both => Foot::Right,
+                });
+                let own = &self.own[*n];
+                let steps: Vec<Step> =
+                    own.steps.iter().map(|st| if lead == Foot::Left { st.mirrored() } else { *st }).collect();
+                let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
+                self.row(entry, &steps, own.counts, edge.cost, edge.span, &Mark::Own(*n, lead, sum), edge.to);
+            }
             Meaning::Turning(said) => {
                 let free = match s.weight {
                     Weight::On(f) => f.other(),
@@ -256,10 +269,16 @@ impl Search<'_> {
             }
             Meaning::Clock(said) => {
                 let (cost, mark) = if *said == s.facing {
-                    (0, Mark::ClockHeld)
+                    (0, Mark::ClockHeld { said: *said })
                 } else {
                     (costs::CLOCK, Mark::Clock { said: *said, got: s.facing })
                 };
+                if cost > 0 {
+                    // A turn was written wrong and all later marks agree with this one: that is one slip.
+                    let state = State { facing: *said, ..s };
+                    let more = cost + costs::CLOCK_KEPT;
+                    self.push(entry, state, edge.cost + more, &[], mark.clone(), edge.span, edge.to);
+                }
                 self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
             }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
@@ -641,6 +660,10 @@ impl Search<'_> {
             let got = (entry.state.t - 24) / 24;
             let mut cost = 0;
             let mut mark = Mark::Section;
+            let said_something = section.tokens.iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if open && got == 0 && said_something {
+                cost += 2 * costs::TOTAL;
+            }
             if open && got > 0 {
                 if let Some((said, _)) = section.counts {
                     let said_counts = i32::try_from(said).unwrap_or(0);

@@ -69,6 +69,8 @@ pub(super) enum Mark {
     None,
     /// A figure by name and its lead.
     Figure(u16, Option<Foot>, Turn),
+    /// A figure of the sheet's own.
+    Own(usize, Foot, Turn),
     /// A name that only labels.
     Label(u16, Option<Foot>),
     /// The clock is said to be one thing and is another.
@@ -77,7 +79,9 @@ pub(super) enum Mark {
         got: Heading,
     },
     /// The clock agrees.
-    ClockHeld,
+    ClockHeld {
+        said: Heading,
+    },
     /// Words passed over.
     Unread,
     /// Written positions without an action.

@@ -216,13 +216,18 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     }
     let numbers: Vec<i32> =
         out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
-    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] >= w[0] && w[1] - w[0] <= 2);
+    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] > w[0] && w[1] - w[0] <= 2);
     let singles = out.iter().filter(|p| single(p)).count();
     let parts = out.iter().any(|p| p.mark.ticks[0].within() != 0);
     if !rising && !parts {
         for p in out.iter_mut() {
             // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
-            if p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0 && p.mark.first() > 1 {
+            if p.behind
+                && !p.total
+                && p.mark.ticks.len() == 1
+                && p.mark.ticks[0].within() == 0
+                && p.mark.first() > 1
+            {
                 p.total = singles == 1 && numbers.len() == 1
                     || numbers.windows(2).any(|w| w[1] <= w[0])
                     || numbers.len() == 1;
@@ -262,6 +267,11 @@ pub(super) fn add(
     if placed.iter().all(|p| p.behind) {
         let mut at = from;
         for (k, p) in placed.iter().enumerate() {
+            let words = t[at..p.mark.from].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if !words && k > 0 && !p.total && extend(section, p) {
+                at = p.mark.to;
+                continue;
+            }
             let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
             if k > 0 || !joins || !open {
                 push_open(section);
@@ -312,6 +322,14 @@ pub(super) fn add(
         }
     }
     clocks(&mut section.tokens);
+}
+
+/// "drag R [2], [3]": a mark without words of its own belongs to the words before it.
+fn extend(section: &mut SectionText, p: &Placed) -> bool {
+    let Some(Slots::At { ticks, .. }) = section.chunks.last_mut().map(|c| &mut c.slots) else { return false };
+    let last = ticks.last().copied().unwrap_or_default();
+    ticks.extend(p.mark.ticks.iter().filter(|t| **t > last));
+    true
 }
 
 /// Puts tokens at the end of the last chunk; a line's end parts clauses.

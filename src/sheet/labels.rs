@@ -208,6 +208,7 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         && let Some(Kind::Number(n)) = t.get(i + 1).map(|t| t.kind)
         && (t[i + 1].gap == 0 || word.eq_ignore_ascii_case("s"))
         && n < 40
+        && !word.eq_ignore_ascii_case("w")
         && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
     {
         let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));
@@ -239,6 +240,13 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     if let Some(n) = roman(word)
         && (closed || wide)
         && (word.chars().all(char::is_uppercase) || open)
+    {
+        return made(i + 1, Some(n), None, true);
+    }
+    if let Kind::Number(n) = first.kind
+        && i > 0
+        && t[i - 1].sign('#')
+        && first.gap == 0
     {
         return made(i + 1, Some(n), None, true);
     }

@@ -11,12 +11,13 @@ mod head;
 mod labels;
 mod lines;
 mod mentions;
+mod own;
 mod structure;
 mod typos;
 pub mod vocabulary;
 pub mod words;
 
-pub use counts::Mark;
+pub use counts::{Mark, mark};
 pub use head::SheetHead;
 pub use mentions::{Mention, Topic};
 pub use structure::parse;
@@ -101,8 +102,8 @@ pub struct PartText {
 /// A figure that the sheet itself defines.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnFigure {
-    /// Its name in lower case.
-    pub name: String,
+    /// The words of its name in lower case, without left and right.
+    pub name: Vec<String>,
     /// Where it is defined.
     pub span: Span,
     /// Its steps.

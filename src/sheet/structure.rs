@@ -7,6 +7,7 @@ use super::head::SheetHead;
 use super::labels::{Label, label};
 use super::lines::{Line, lines};
 use super::mentions::{Mention, Topic, mention};
+use super::own::{Definition, definitions};
 use super::typos::mend;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
@@ -27,6 +28,8 @@ enum Role {
     Extra(Topic),
     Note,
     Sequence,
+    /// Defines a figure of the sheet's own.
+    Own,
 }
 
 /// What kind of sheet it is, by its lines.
@@ -55,6 +58,7 @@ struct Reading<'t> {
     lead: Vec<bool>,
     behind: Vec<bool>,
     manner: Manner,
+    own: Vec<Definition>,
 }
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
@@ -114,7 +118,9 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
         labels,
         lines,
         manner: Manner::default(),
+        own: Vec::new(),
     };
+    reading.own = definitions(text, &reading.lines);
     reading.survey();
     let roles = reading.roles();
     let mut sheet = reading.build(&roles);
@@ -138,6 +144,7 @@ impl Reading<'_> {
                 numbered.push(n);
             }
         }
+        self.letters();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -152,8 +159,9 @@ impl Reading<'_> {
             if line.empty() {
                 continue;
             }
-            let numbered_section =
-                self.labels[i].as_ref().is_some_and(|l| !l.certain) && !self.manner.numbers_are_counts;
+            let numbered_section = self.labels[i]
+                .as_ref()
+                .is_some_and(|l| l.range.is_none() && (l.certain || !self.manner.numbers_are_counts));
             if !numbered_section && let Some(m) = line.leading(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
@@ -164,9 +172,14 @@ impl Reading<'_> {
             }
         }
         self.manner.numbers_are_bullets = self.bullets();
+        for d in &self.own {
+            for i in d.lines.0..d.lines.1 {
+                self.lead[i] = false;
+            }
+        }
         let leading = self.manner.leading;
         for (i, line) in self.lines.iter().enumerate() {
-            if line.empty() || self.lead[i] {
+            if line.empty() || self.lead[i] || self.defines(i) {
                 continue;
             }
             let from = self.labels[i].as_ref().map_or(line.first, |l| l.to);
@@ -177,6 +190,36 @@ impl Reading<'_> {
             {
                 self.behind[i] = true;
                 self.manner.behind += 1;
+            }
+        }
+    }
+
+    /// Lines that begin with A, B, C ... in order are labelled so, even without a sign behind the letter.
+    fn letters(&mut self) {
+        let lettered: Vec<(usize, char)> = self
+            .lines
+            .iter()
+            .enumerate()
+            .filter_map(|(i, l)| {
+                let t = l.tokens.get(l.first)?;
+                let word = t.span.of(self.text);
+                let c = word.chars().next().filter(|c| word.len() == 1 && ('A'..='H').contains(c))?;
+                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c))
+            })
+            .collect();
+        let rising = lettered.len() >= 3
+            && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
+        if rising {
+            for (i, c) in lettered {
+                let to = self.lines[i].first + 1;
+                self.labels[i].get_or_insert(Label {
+                    to,
+                    number: None,
+                    range: None,
+                    certain: true,
+                    letter: Some(c),
+                    part: false,
+                });
             }
         }
     }
@@ -196,6 +239,11 @@ impl Reading<'_> {
             lines += 1;
         }
         lines >= 3 && last > 8
+    }
+
+    /// Whether a line belongs to the definition of a figure.
+    fn defines(&self, i: usize) -> bool {
+        self.own.iter().any(|d| (d.lines.0..d.lines.1).contains(&i))
     }
 
     fn keyword(&self, i: usize) -> Option<Topic> {
@@ -233,7 +281,12 @@ impl Reading<'_> {
             return None;
         }
         let wall = has(t, W::Wall)
-            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"));
+            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"))
+            || t.windows(2).any(|w| {
+                w[0].span.of(self.text).eq_ignore_ascii_case("w")
+                    && matches!(w[1].kind, Kind::Number(_))
+                    && w[1].gap == 0
+            });
         if wall && (has(t, W::Tag) && !self.lead[i]) {
             return Some(Topic::Tag);
         }
@@ -283,7 +336,7 @@ impl Reading<'_> {
         let n = self.lines.len();
         for i in 0..n {
             let line = &self.lines[i];
-            if line.empty() {
+            if line.empty() || self.defines(i) {
                 continue;
             }
             if self.steps_line(i) {
@@ -334,6 +387,8 @@ impl Reading<'_> {
             let line = &self.lines[i];
             let role = if line.empty() {
                 Role::Blank
+            } else if self.defines(i) {
+                Role::Own
             } else if i < body {
                 match self.keyword(i) {
                     _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
@@ -620,6 +675,7 @@ impl Reading<'_> {
         let phrased = roles.contains(&Role::Sequence)
             || self.lines.iter().any(|l| l.span.of(self.text).to_lowercase().contains("phrased"));
         b.title(roles);
+        b.definitions();
         for (i, role) in roles.iter().enumerate() {
             b.line(i, role, roles, phrased);
         }
@@ -641,6 +697,20 @@ impl Reading<'_> {
 impl Build<'_, '_> {
     fn text(&self) -> &str {
         self.r.text
+    }
+
+    fn definitions(&mut self) {
+        for d in &self.r.own {
+            let mut section = SectionText { span: d.span, ..SectionText::default() };
+            for i in d.lines.0..d.lines.1 {
+                let line = &self.r.lines[i];
+                let from = if i == d.lines.0 { d.from } else { line.first };
+                let mut rest = line.clone();
+                rest.first = from;
+                add(self.r.text, &mut section, &rest, from, false, i > d.lines.0);
+            }
+            self.own.push(OwnFigure { name: d.name.clone(), span: d.span, section });
+        }
     }
 
     fn title(&mut self, roles: &[Role]) {
@@ -702,6 +772,7 @@ impl Build<'_, '_> {
                 }
             }
             Role::Sequence => self.sequence(line),
+            Role::Own => {}
             Role::Extra(topic) => self.start_extra(i, *topic, roles),
             Role::Heading(l) => {
                 let inline = self.inline_steps(i, l.as_ref(), roles);
@@ -976,6 +1047,7 @@ impl Build<'_, '_> {
                 verbs: 0,
                 words: 0,
                 first: 0,
+                packed: false,
             };
             let saved = self.here;
             self.open_tag(topic, said, span);

@@ -39,7 +39,7 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
             continue;
         }
         let word = token.span.of(text).to_lowercase();
-        if word.len() < 5 || word.len() > 14 || !word.is_ascii() || EVERYDAY.contains(&word.as_str()) {
+        if word.len() < 4 || word.len() > 14 || !word.is_ascii() || EVERYDAY.contains(&word.as_str()) {
             continue;
         }
         if let Some((meant, spelling)) = nearest(&word, vocabulary) {
@@ -53,7 +53,8 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
 fn nearest(word: &str, vocabulary: &Vocabulary) -> Option<(Kind, String)> {
     let mut found: Option<(Word, String)> = None;
     for (spelling, w) in vocabulary.spellings() {
-        if spelling.len() < 4 || spelling.len().abs_diff(word.len()) > 1 {
+        // A short word must have lost a letter to be a slip.
+        if spelling.len() < 5 || spelling.len().abs_diff(word.len()) > 1 {
             continue;
         }
         if strsim::osa_distance(spelling, word) != 1 {

@@ -48,6 +48,12 @@ pub(super) fn section_name(name: &str) -> String {
     {
         name = rest.trim_start_matches([':', ' ']).to_string();
     }
+    // "9-16 Vine", said already by the label.
+    let range = name
+        .trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '-' | '–' | '(' | '[' | ')' | ']'));
+    if name.len() - range.len() >= 3 && range.starts_with([' ', ':', '.']) {
+        name = range.trim_start_matches([' ', ':', '.', '-']).to_string();
+    }
     for open in ["(", "["] {
         // "(8 counts)", "(1-8)"
         if let Some(at) = name.rfind(open)
@@ -188,7 +194,8 @@ pub(super) fn leftover(text: &str, sheet: &Sheet, body: u32) -> Vec<String> {
                 rest += 1;
             }
         }
-        if rest > 1 {
+        let order = line.trim_start().get(..8).is_some_and(|l| l.eq_ignore_ascii_case("sequence"));
+        if rest > 1 && !order {
             out.push(plain(line));
         }
     }

@@ -223,7 +223,7 @@ pub(super) fn print(lines: &[StepLine], clocks: &[(Ticks, Heading)]) -> Vec<(u32
     let mut out = Vec::with_capacity(lines.len());
     let mut given = 0;
     for line in lines {
-        let mut text = format!("{:<8}{}", line.mark, line.words);
+        let mut text = format!("{:<7} {}", line.mark, line.words);
         let due = clocks[given..].iter().take_while(|(at, _)| *at <= line.last).count();
         if due > 0 {
             given += due;

@@ -174,12 +174,12 @@ impl Print<'_> {
             out.push(String::new());
             out.extend(said.iter().map(|n| self.note(n)));
         }
+        for (index, part) in self.dance.parts.iter().enumerate() {
+            self.part(&mut out, &mut notes, index, part);
+        }
         if !self.dance.sequence.is_empty() {
             out.push(String::new());
             out.push(format!("Sequence: {}", self.sheet.sequence.join(", ")));
-        }
-        for (index, part) in self.dance.parts.iter().enumerate() {
-            self.part(&mut out, &mut notes, index, part);
         }
         self.restarts(&mut out);
         self.endings(&mut out);
@@ -252,11 +252,13 @@ impl Print<'_> {
                 // A range that is short or begins on an even count is not seen as one.
                 let mut heading = if section.counts >= 4 && first % 2 == 1 {
                     format!("SECTION {} ({first}-{before})", number + 1)
+                } else if section.counts == 0 {
+                    format!("SECTION {}", number + 1)
                 } else {
                     format!("SECTION {}, {} counts", number + 1, section.counts)
                 };
                 let name = head::section_name(&section.name);
-                if !name.is_empty() {
+                if !name.is_empty() && !self.inline(index, number, &lines) {
                     heading.push_str(": ");
                     heading.push_str(&name);
                 }
@@ -270,6 +272,18 @@ impl Print<'_> {
                 out.push(line);
             }
         }
+    }
+
+    /// Whether the steps stand in the heading itself, so that it names nothing.
+    fn inline(&self, part: usize, section: usize, lines: &[lines::StepLine]) -> bool {
+        let Some(section) = self.reading.dance.parts.get(part).and_then(|p| p.sections.get(section)) else {
+            return false;
+        };
+        let from = section.span.start as usize;
+        let name = section.name.trim();
+        let at = self.text.get(from..).and_then(|t| t.find(name)).map(|at| at + from);
+        let start = lines.iter().map(|l| l.start as usize).min();
+        at.zip(start).is_some_and(|(at, start)| !name.is_empty() && at <= start && start < at + name.len())
     }
 
     /// The clocks of a section: where the writer said another one than the turns reach, his own stays.
