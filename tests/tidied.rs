@@ -113,3 +113,31 @@ fn differ(out: &mut String, name: &str, a: &str, b: &str) {
     let (a, b) = a.lines().zip(b.lines()).find(|(a, b)| a != b).unwrap_or(("longer", "or shorter"));
     out.push_str(&[name, "\n    ", a, "\n    ", b, "\n"].concat());
 }
+
+#[test]
+fn remarks_are_kept() {
+    let sheet = "\
+CRAB POT PARADE
+16 counts, 2 walls, beginner. A dance for the harbour fair.
+(allow walls-differ)
+
+Section 1: walks
+1-2 Walk R, walk L
+Mind the wet boards here.
+3&4 Shuffle fwd R
+5-6 Rock L fwd, rec R (allow turn-differs)
+7&8 L coaster step
+
+Section 2: vine
+1-4 Vine R, touch
+5-8 Vine L with 1/4 L, brush R (9:00)
+
+Bow to the band.
+";
+    let clean = clean(sheet);
+    for kept in ["harbour fair", "(allow walls-differ)", "Mind the wet boards", "Bow to the band"] {
+        assert!(clean.contains(kept), "{kept} is missing in\n{clean}");
+    }
+    let rock = clean.lines().find(|l| l.contains("(allow turn-differs)")).expect("the line's remark is kept");
+    assert!(rock.contains("rock left forward"), "{rock}");
+}

@@ -271,7 +271,7 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                     continue;
                 }
                 let distance = w.distance + place + action_distance(sign.action, step.action);
-                if distance > 2 + (w.steps + 1) / 2 {
+                if distance > 2 + w.steps.div_ceil(2) {
                     continue;
                 }
                 let mut turns = w.turns.clone();
@@ -436,7 +436,7 @@ pub(super) fn fill(text: &str, section: &mut Section, labels: &[&Labelled], metr
         for (a, b, what) in cover(text, &section.moves[from..to], metre, end) {
             let used = u16::try_from(section.figures.len()).unwrap_or(u16::MAX);
             let own = &mut section.moves[from + a..from + b];
-            let span = own.iter().map(|m| m.span).reduce(|x, y| x.join(y)).unwrap_or_default();
+            let span = own.iter().map(|m| m.span).reduce(crate::text::Span::join).unwrap_or_default();
             for m in own.iter_mut() {
                 m.figure = Some(used);
             }
