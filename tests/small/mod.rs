@@ -1,5 +1,7 @@
 //! Small sheets in plain words, and what is said about them.
 
+#![allow(dead_code, reason = "not every test looks at everything")]
+
 use halfcount::check::Severity;
 use halfcount::dance::{Effect, Move, Weight, Who};
 use halfcount::time::Ticks;
@@ -7,7 +9,7 @@ use halfcount::{Options, Report, report};
 
 /// What a small sheet says.
 #[derive(Debug)]
-pub struct Said {
+pub(crate) struct Said {
     /// Weight changes and positions without one, from the first action on: `1R &L 2R 3-`.
     pub trace: String,
     /// Net turn in 1/48, clockwise positive.
@@ -21,7 +23,7 @@ pub struct Said {
 }
 
 /// Reads a sheet; `from` is the first section that is looked at.
-pub fn said(text: &str, from: usize) -> Said {
+pub(crate) fn said(text: &str, from: usize) -> Said {
     let report = report(text, &Options::default()).expect("a small sheet");
     let sections: Vec<_> = report.dance.main_sections().skip(from).collect();
     let mut before = 0;
