@@ -177,7 +177,17 @@ fn foot_word(k: Kind) -> bool {
 }
 
 /// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
-fn explicitness(t: &[Token]) -> u32 {
+fn explicitness(text: &str, t: &[Token]) -> u32 {
+    // "no touch", "don't kick" says what is not danced.
+    if t.first().is_some_and(|t| t.is(W::No)) {
+        return costs::SKIP_PLAIN;
+    }
+    let remarked = t.iter().any(|t| {
+        matches!(
+            t.span.of(text).to_lowercase().as_str(),
+            "free" | "ready" | "looking" | "look" | "see" | "remember" | "please" | "because" | "everybody" | "people" | "nobody" | "if" | "can" | "will" | "should" | "i"
+        )
+    });
     let verb = t.iter().any(|t| match t.kind {
         Kind::Name(_) => true,
         Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Hold),
@@ -217,7 +227,7 @@ fn explicitness(t: &[Token]) -> u32 {
             )
         })
         .count();
-    let chat = unknown * 3 >= words || (unknown + small) * 2 >= words;
+    let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
         (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
@@ -343,7 +353,7 @@ pub(super) fn edges(
                 token.sign('-') && token.gap == 0 && i > 0 && t.get(i + 1).is_some_and(|n| n.gap == 0);
             push(i + 1, if joined { 2 } else { 0 }, Meaning::Skip);
             if matches!(token.kind, Kind::Sign('(' | '[')) {
-                bracket(t, i, limit, &mut push);
+                bracket(text, t, i, limit, &mut push);
             }
             return;
         }
@@ -380,6 +390,14 @@ pub(super) fn edges(
         push(i + 1, 0, Meaning::Skip);
     }
     // Written steps.
+    // "come back with ..." goes nowhere by itself.
+    if token.kind == Kind::Unknown
+        && token.span.of(text).to_lowercase().starts_with("com")
+        && t.get(i + 1).is_some_and(|t| t.is(W::Back))
+        && i + 1 < limit
+    {
+        push(i + 2, 3, Meaning::Skip);
+    }
     // "the back wall", "home wall": where one looks, not a step.
     if matches!(token.kind, Kind::W(W::Back | W::Front | W::Side | W::Home))
         && t.get(i + 1).is_some_and(|t| t.is(W::Wall))
@@ -414,7 +432,7 @@ pub(super) fn edges(
     if clause > i {
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
-        let base = explicitness(c);
+        let base = explicitness(text, c);
         // "finish together" tells how the steps before it end.
         let base = if token.is(W::End) { base.min(6) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
@@ -428,7 +446,7 @@ pub(super) fn edges(
             while j < end {
                 let k = clause_end(t, j, end);
                 if k > j {
-                    let e = explicitness(&t[j..k]);
+                    let e = explicitness(text, &t[j..k]);
                     worst = worst.max(e);
                     cost += if e == costs::SKIP_EXPLICIT { e } else { 3 };
                 }
@@ -477,12 +495,12 @@ fn own_at(text: &str, t: &[Token], i: usize, clause: usize, own: &Own) -> Option
 }
 
 /// A remark in brackets may be passed over more easily than one in the line.
-fn bracket(t: &[Token], i: usize, limit: usize, push: &mut impl FnMut(usize, u32, Meaning)) {
+fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMut(usize, u32, Meaning)) {
     let close = (i + 1..limit).find(|j| matches!(t[*j].kind, Kind::Sign(')' | ']')));
     let Some(close) = close else { return };
     let inner = &t[i + 1..close];
     let option = inner.iter().any(|t| t.is(W::Option) || t.is(W::Or));
-    let cost = match explicitness(inner) {
+    let cost = match explicitness(text, inner) {
         _ if option => 0,
         costs::SKIP_EXPLICIT => 36,
         costs::SKIP_PLAIN => 2,

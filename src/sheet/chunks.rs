@@ -26,10 +26,15 @@ fn fill(t: &Token) -> bool {
 
 /// All count marks of a line from token `from` on.
 pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) -> Vec<Placed> {
+    marks_after(text, line, from, style_behind, None)
+}
+
+/// The same for a line that goes on from one whose last count is known.
+fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: Option<i32>) -> Vec<Placed> {
     let t = &line.tokens;
     let mut out: Vec<Placed> = Vec::new();
     let mut i = from;
-    let mut last: Option<i32> = None;
+    let mut last: Option<i32> = after;
     if from == line.first
         && let Some(m) = line.leading(text)
         && m.to < t.len()
@@ -38,7 +43,7 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
         i = m.to;
         out.push(Placed { mark: m, behind: false, total: false });
     }
-    let led = !out.is_empty();
+    let led = !out.is_empty() || after.is_some();
     while i < t.len() {
         let token = &t[i];
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
@@ -203,6 +208,9 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
 
 /// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
 fn settle(out: &mut Vec<Placed>, led: bool) {
+    if out.is_empty() {
+        return;
+    }
     let single = |p: &Placed| p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0;
     if led {
         // After a leading mark a lone number in brackets is a clock, unless several count on.
@@ -260,7 +268,12 @@ pub(super) fn add(
     style_behind: bool,
     joins: bool,
 ) {
-    let placed = marks(text, line, from, style_behind);
+    // A line that goes on may go on with the counts, too: "... side, 4 kick L".
+    let after = section.chunks.last().filter(|_| joins).and_then(|c| match &c.slots {
+        Slots::At { ticks, .. } if !style_behind => ticks.last().map(|t| t.count()),
+        _ => None,
+    });
+    let placed = marks_after(text, line, from, style_behind, after);
     let t = &line.tokens;
     section.span = section.span.join(line.span);
     let joins = joins && !section.chunks.is_empty();
@@ -354,6 +367,12 @@ fn push_open(section: &mut SectionText) {
 }
 
 fn close(section: &mut SectionText, p: &Placed) {
+    // "(7)" by itself after counts up to 6 is a position.
+    let before = section.chunks.iter().rev().skip(1).find_map(|c| match &c.slots {
+        Slots::At { ticks, .. } => ticks.last().map(|t| t.count()),
+        _ => None,
+    });
+    let total = p.total && before.is_none_or(|b| p.mark.first() != b + 1);
     let to = section.tokens.len();
     let mut ticks = p.mark.ticks.clone();
     if let [only] = ticks.as_mut_slice()
@@ -369,7 +388,7 @@ fn close(section: &mut SectionText, p: &Placed) {
     if let Some(chunk) = section.chunks.last_mut() {
         chunk.to = to;
         chunk.mark = p.mark.span;
-        chunk.slots = if p.total {
+        chunk.slots = if total {
             Slots::Total(u32::try_from(p.mark.last()).unwrap_or(0))
         } else {
             Slots::At { ticks, range: p.mark.range }

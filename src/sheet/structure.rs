@@ -1177,10 +1177,9 @@ fn newline(line: &Line) -> Token {
 fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
     for i in 1..t.len() {
-        let apart = t[i].gap == 2 || matches!(t[i - 1].kind, Kind::Sign('.' | ';' | '*' | '/' | ','));
-        let colon = t.get(i + 1).is_some_and(|t| t.sign(':'));
+        let apart = t[i].gap == 2 || matches!(t[i - 1].kind, Kind::Sign(_));
         if t[i].is(other)
-            && (apart && (colon || t[i].gap == 2))
+            && apart
             && has(&t[i..], W::Wall)
             && has(&t[..i], W::Wall)
         {
