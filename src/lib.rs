@@ -13,6 +13,7 @@ pub mod read;
 mod report;
 pub mod sheet;
 pub mod text;
+pub mod tidy;
 pub mod time;
 pub mod trace;
 

@@ -10,6 +10,7 @@ mod out;
 mod sarif;
 mod sheets;
 mod text;
+mod tidy;
 mod trace;
 mod wrong;
 
@@ -34,6 +35,7 @@ Examples:
   halfcount check --format json sheets/
   halfcount trace sheets/ --out traces.jsonl
   halfcount frames --per-count 4 harbour-lights.txt
+  halfcount tidy --mirror harbour-lights.txt
   halfcount figures \"jazz box\"
 
 Exit status: 0 nothing above a note; 1 errors or warnings (only check); 2 the call itself was wrong."
@@ -49,6 +51,7 @@ enum Command {
     Check(check::CheckArgs),
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
+    Tidy(tidy::TidyArgs),
     Figures(figures::FiguresArgs),
 }
 
@@ -129,6 +132,7 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Check(args) => check::run(args),
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
+        Command::Tidy(args) => tidy::run(args),
         Command::Figures(args) => figures::run(args),
     }
 }

@@ -149,6 +149,12 @@ impl Reading<'_> {
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
             resets >= 1 && numbered.len() >= 8 || numbered.iter().any(|n| *n > 12) || numbered.len() > 12;
+        // Where sections are labelled by a word, bare numbers are counts.
+        let labelled = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
+            l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
+                && line.tokens.get(line.first).is_some_and(|t| section_named(self.text, t))
+        });
+        self.manner.numbers_are_counts |= labelled.count() >= 1;
         for (i, line) in self.lines.iter().enumerate() {
             if line.empty() {
                 continue;
@@ -539,6 +545,15 @@ impl Reading<'_> {
         next.first() == m.first() && next.last() < m.last()
             || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
     }
+}
+
+/// "Section", "set", "block": a word that labels a section.
+fn section_named(text: &str, t: &Token) -> bool {
+    t.is(W::Section)
+        || matches!(
+            t.span.of(text).to_lowercase().as_str(),
+            "set" | "block" | "sektion" | "seccion" | "section:"
+        )
 }
 
 fn starts_lower(text: &str, line: &Line) -> bool {
