@@ -94,7 +94,7 @@ pub(super) enum Meaning {
     /// Words that are passed over although they speak of steps.
     Unread,
     /// A label for the steps that follow.
-    Label(u16, Option<Foot>),
+    Label(u16, Option<Foot>, TurnSaid),
     Event(Event),
     /// A turn that belongs to the step before or after it.
     Turning(TurnSaid),
@@ -278,22 +278,12 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
-            _ if acts(w) => 90,
-            W::R
-            | W::L
-            | W::RF
-            | W::LF
-            | W::Forward
-            | W::Back
-            | W::Side
-            | W::Behind
-            | W::Across
-            | W::Beside
-            | W::Heel
-            | W::Toe => 60,
+            _ if acts(w) => 120,
+            W::R | W::L | W::RF | W::LF => 150,
+            W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
             _ => 12,
         },
-        Kind::Name(_) => 90,
+        Kind::Name(_) => 120,
         Kind::Unknown => costs::UNKNOWN,
         Kind::Fraction(_) | Kind::Feet => 60,
         Kind::Number(_) | Kind::Times(_) => 14,
@@ -467,7 +457,8 @@ pub(super) fn edges(
         let base = if token.is(W::End) { base.min(6) } else { base };
         // What is to be repeated is said outright.
         let outright = token.is(W::Repeat)
-            && c.iter().any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
+            && c.iter()
+                .any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
         let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
