@@ -233,7 +233,7 @@ fn wordings(m: &Move, joined: bool, raised_heel: bool) -> Vec<String> {
             forms.push(format!("{who}{place}"));
         }
         for form in forms {
-            let form = form.trim().to_string();
+            let form = form.split_whitespace().collect::<Vec<_>>().join(" ");
             let form =
                 if reach.is_empty() || form.starts_with(reach) { form } else { format!("{reach}{form}") };
             let Some(turn) = &turn else {
