@@ -223,7 +223,9 @@ fn wordings(m: &Move, joined: bool, raised_heel: bool) -> Vec<String> {
             }
             _ => {}
         }
-        if joined {
+        if joined && matches!(m.action, Action::Hips | Action::Body | Action::Bump | Action::Roll) {
+            forms.insert(0, format!("with {plain} {who}{place}"));
+        } else if joined {
             forms.insert(0, format!("{ing} {who}{place}"));
         }
         let usual = format!("{reach}{plain} {who}{place}").replace("  ", " ");
