@@ -8,6 +8,7 @@ mod figures;
 mod frames;
 mod out;
 mod sarif;
+mod score;
 mod sheets;
 mod text;
 mod trace;
@@ -49,6 +50,7 @@ enum Command {
     Check(check::CheckArgs),
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
+    Score(score::ScoreArgs),
     Figures(figures::FiguresArgs),
 }
 
@@ -129,6 +131,7 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Check(args) => check::run(args),
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
+        Command::Score(args) => score::run(args),
         Command::Figures(args) => figures::run(args),
     }
 }
