@@ -24,7 +24,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 3",
         says: "How often a dance of sixteen counts must be doubled to be so long; 0 for shorter ones.",
         source: "levels of the trade allow 24, 32, 48 and 64 counts, which are steps of a ratio",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| Reading::whole(log2(f64::from(track.counts.max(16)) / 16.0)),
     },
     Measure {
@@ -50,7 +50,7 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Different patterns of two counts (in a waltz three) on the whole counts, on either foot and \
                without regard to turns.",
         source: "count distinct chunks: Verwey, Abrahamse and de Kleine 2010, Front. Psychol. 1:32",
-        scored: Scored::above(2.0, 6.0),
+        scored: Some(Scored::above(5.0, 5.0)),
         take: |track| {
             let kinds: BTreeSet<u32> = track.patterns.iter().map(|p| p.kind).collect();
             Reading::whole(real(kinds.len()))
@@ -63,7 +63,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "1 to 24",
         says: "Different pairs of patterns of which one follows the other, also from the end to the beginning.",
         source: "chunks stay whole and joining them is the work: Verwey 2001, Acta Psychol. 106:69-95",
-        scored: Scored::above(2.0, 6.0),
+        scored: Some(Scored::above(6.0, 6.0)),
         take: |track| {
             let next = track.patterns.iter().cycle().skip(1);
             let pairs = track.patterns.iter().zip(next).map(|(a, b)| (a.kind, b.kind));

@@ -24,7 +24,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 4",
         says: "Steps across, behind or locked in eight counts.",
         source: "crossed feet leave a narrow base; a definition of this project",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| {
             let crossed = [Place::Cross, Place::Behind, Place::LockBehind, Place::LockFront];
             let is = |e: &Event| e.changes_weight() && crossed.contains(&e.what.place);
@@ -39,12 +39,19 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Weight taken on a heel or a ball, or on both feet's heels and toes, in eight counts: ball, press, \
                grind, swivel, split, applejack, swivet.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| {
-            let small = |action| match action {
-                Action::Ball | Action::Press | Action::Grind => true,
-                Action::Swivel | Action::Split | Action::Applejack | Action::Swivet => true,
-                _ => false,
+            let small = |action| {
+                matches!(
+                    action,
+                    Action::Ball
+                        | Action::Press
+                        | Action::Grind
+                        | Action::Swivel
+                        | Action::Split
+                        | Action::Applejack
+                        | Action::Swivet
+                )
             };
             Reading::rate(track, track.places(|e| small(e.what.action)))
         },
@@ -56,12 +63,20 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 3",
         says: "Hooks, hitches, kicks, flicks, sweeps, hops and scoots in eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| {
-            let lifted = |action| match action {
-                Action::Hook | Action::Hitch | Action::Kick | Action::Flick => true,
-                Action::Sweep | Action::Hop | Action::Scoot | Action::Spiral => true,
-                _ => false,
+            let lifted = |action| {
+                matches!(
+                    action,
+                    Action::Hook
+                        | Action::Hitch
+                        | Action::Kick
+                        | Action::Flick
+                        | Action::Sweep
+                        | Action::Hop
+                        | Action::Scoot
+                        | Action::Spiral
+                )
             };
             let is = |e: &Event| e.what.effect != Effect::None && lifted(e.what.action);
             Reading::rate(track, track.places(is))

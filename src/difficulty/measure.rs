@@ -110,8 +110,8 @@ pub struct Scored {
 
 impl Scored {
     /// From the floor upward in notches of this size.
-    pub(super) const fn above(floor: f64, notch: f64) -> Option<Self> {
-        Some(Self { floor, notch })
+    pub(super) const fn above(floor: f64, notch: f64) -> Self {
+        Self { floor, notch }
     }
 
     /// How many notches a value is above the floor, whole or not.

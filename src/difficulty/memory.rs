@@ -17,7 +17,7 @@ pub(super) const MEASURES: &[Measure] = &[
                without regard to turns.",
         source: "Lempel and Ziv 1976, IEEE Trans. Inf. Theory 22:75-81. One measure among several: alone it \
                  foretells judged complexity badly (Shmulevich and Povel 2000, J. New Music Res. 29:61-69)",
-        scored: Scored::above(4.0, 6.0),
+        scored: Some(Scored::above(8.0, 6.0)),
         take: |track| Reading::whole(f64::from(lz76(&track.skeleton))),
     },
     Measure {
@@ -41,7 +41,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 3",
         says: "Sections whose first half is that of an earlier section and whose second half is another.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| Reading::whole(f64::from(alike_starts(track))),
     },
     Measure {
@@ -69,7 +69,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 4",
         says: "Places in the song where a tag or bridge is danced.",
         source: "levels of the trade allow tags from one level on",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| {
             let tag = |part: usize| track.dance.parts.get(part).is_some_and(|p| p.kind == PartKind::Tag);
             Reading::whole(number(track.dance.tags.iter().filter(|t| tag(t.part)).count()))
@@ -82,7 +82,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 4",
         says: "Repetitions that are broken off.",
         source: "levels of the trade allow restarts from one level on",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| Reading::whole(number(track.dance.restarts.len())),
     },
     Measure {
@@ -92,7 +92,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "1 to 4",
         says: "Main parts; more than one in a phrased dance.",
         source: "a definition of this project",
-        scored: Scored::above(1.0, 1.0),
+        scored: Some(Scored::above(1.0, 1.0)),
         take: |track| {
             let parts = track.dance.parts.iter().filter(|p| p.kind == PartKind::Main);
             Reading::whole(number(parts.count()))

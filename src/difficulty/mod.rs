@@ -186,7 +186,7 @@ fn range(
 ) -> (Option<String>, f64, f64) {
     let weights = &options.weights;
     let margin = weights.margin;
-    if !track.events.iter().any(|e| e.acts()) {
+    if !track.events.iter().any(track::Event::acts) {
         let sentence = "No step of this sheet could be read, so it may be as easy or as hard as any.";
         return (Some(sentence.to_owned()), 0.0, 100.0);
     }

@@ -36,8 +36,8 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Weight changes a second, on average over one repetition.",
         source: "walking is 1.8 to 2.1 steps a second: Öberg, Karsznia and Öberg 1993, J. Rehabil. Res. Dev. \
                  30:210-223 (from memory)",
-        scored: Scored::above(1.0, 0.5),
-        take: |track| mean(track, |e| e.changes_weight()),
+        scored: Some(Scored::above(1.0, 0.5)),
+        take: |track| mean(track, Event::changes_weight),
     },
     Measure {
         name: "changes_peak",
@@ -46,8 +46,8 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "1 to 5",
         says: "Weight changes a second in the two counts that have most of them, tags and endings included.",
         source: "a definition of this project",
-        scored: Scored::above(1.5, 1.0),
-        take: |track| peak(track, |e| e.changes_weight()),
+        scored: Some(Scored::above(1.5, 1.0)),
+        take: |track| peak(track, Event::changes_weight),
     },
     Measure {
         name: "actions_mean",
@@ -58,7 +58,7 @@ pub(super) const MEASURES: &[Measure] = &[
                because steps and touches are in the score by themselves.",
         source: "a definition of this project",
         scored: None,
-        take: |track| mean(track, |e| e.acts()),
+        take: |track| mean(track, Event::acts),
     },
     Measure {
         name: "actions_peak",
@@ -68,17 +68,17 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Actions a second in the two counts that have most of them. Only reported, as their mean.",
         source: "a definition of this project",
         scored: None,
-        take: |track| peak(track, |e| e.acts()),
+        take: |track| peak(track, Event::acts),
     },
 ];
 
-fn mean(track: &Track, is: impl Fn(&Event) -> bool) -> Reading {
+fn mean<'a>(track: &Track<'a>, is: impl Fn(&Event<'a>) -> bool) -> Reading {
     let places = track.places(is);
     let sum: f64 = places.iter().map(|p| p.1).sum();
     Reading { value: sum / f64::from(track.counts.max(1)) * track.counts_a_second(), places }
 }
 
-fn peak(track: &Track, is: impl Fn(&Event) -> bool) -> Reading {
+fn peak<'a>(track: &Track<'a>, is: impl Fn(&Event<'a>) -> bool) -> Reading {
     let (sum, places) = track.peak(TWO_COUNTS, |e| if is(e) { 1.0 } else { 0.0 });
     Reading { value: sum / 2.0 * track.counts_a_second(), places }
 }

@@ -50,7 +50,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 2",
         says: "Steps called long or large, and lunges, in eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 0.5),
+        scored: Some(Scored::above(0.0, 0.5)),
         take: |track| {
             let is = |e: &Event| {
                 e.changes_weight() && (e.what.reach == Reach::Long || e.what.action == Action::Lunge)
@@ -66,7 +66,7 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Steps on whole counts that go back the way of the step before, by more than 135 degrees as the \
                dancer sees it, in eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 4.0)),
         take: |track| {
             let steps = track.events.iter().filter(|e| e.on_count());
             let ways: Vec<(u32, Point)> =

@@ -16,7 +16,7 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Actions on half-counts (&) in eight counts.",
         source: "a definition of this project; a shuffle is fast without being syncopated, so density is a \
                  measure of its own",
-        scored: Scored::above(0.0, 2.0),
+        scored: Some(Scored::above(0.0, 2.0)),
         take: |track| {
             let is = |e: &Event| e.acts() && matches!(e.what.at.within(), 7..=13);
             Reading::rate(track, track.places(is))
@@ -29,7 +29,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 4",
         says: "Actions on quarter positions (e and a) in eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: |track| {
             let is = |e: &Event| e.acts() && matches!(e.what.at.within(), 1..7 | 14..);
             Reading::rate(track, track.places(is))
@@ -44,7 +44,7 @@ pub(super) const MEASURES: &[Measure] = &[
                rest for each note, on a grid of half-counts, the dance repeated without end, in eight counts.",
         source: "Longuet-Higgins and Lee 1984, Music Perception 1:424-441; Fitch and Rosenfeld 2007, Music \
                  Perception 25:43-58: more of it is harder to play and to remember",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 1.0)),
         take: syncopation,
     },
     Measure {
@@ -90,7 +90,7 @@ pub(super) const MEASURES: &[Measure] = &[
         source: "a definition of this project",
         scored: None,
         take: |track| {
-            let rhythms: Vec<Vec<bool>> = track.sections.iter().map(|s| section_notes(track, s)).collect();
+            let rhythms: Vec<Vec<bool>> = track.sections.iter().map(|s| section_notes(track, *s)).collect();
             let changes = rhythms.windows(2).filter(|pair| pair[0] != pair[1]).count();
             Reading::whole(f64::from(u32::try_from(changes).unwrap_or(u32::MAX)))
         },
@@ -125,7 +125,7 @@ fn syncopation(track: &Track) -> Reading {
     Reading::rate(track, found.into_iter().map(place).collect())
 }
 
-fn section_notes(track: &Track, section: &Stretch) -> Vec<bool> {
+fn section_notes(track: &Track, section: Stretch) -> Vec<bool> {
     let first = i32::try_from(section.before).unwrap_or(i32::MAX / 64) * 24;
     let from = track.events.partition_point(|e| e.tick < first);
     let mut notes = vec![false; section.counts as usize * 2];
@@ -141,7 +141,7 @@ fn section_notes(track: &Track, section: &Stretch) -> Vec<bool> {
 }
 
 fn mean_of_sections(track: &Track, of: impl Fn(&[bool]) -> f64) -> f64 {
-    let sum: f64 = track.sections.iter().map(|s| of(&section_notes(track, s))).sum();
+    let sum: f64 = track.sections.iter().map(|s| of(&section_notes(track, *s))).sum();
     sum / f64::from(u32::try_from(track.sections.len().max(1)).unwrap_or(u32::MAX))
 }
 

@@ -90,6 +90,19 @@ pub fn off_beatness(notes: &[bool]) -> u32 {
     u32::try_from(off.count()).unwrap_or(u32::MAX)
 }
 
+/// Keith's measure in Toussaint's reading: notes that lie on no multiple of the greatest power of two that fits
+/// into the gap after them, the rhythm repeating.
+#[must_use]
+pub fn keith(notes: &[bool]) -> u32 {
+    let found: Vec<usize> = (0..notes.len()).filter(|i| notes[*i]).collect();
+    let off = found.iter().enumerate().filter(|(index, note)| {
+        let next = found.get(index + 1).copied().unwrap_or(notes.len() + found[0]);
+        let gap = next - **note;
+        **note % (1 << gap.ilog2()) != 0
+    });
+    u32::try_from(off.count()).unwrap_or(u32::MAX)
+}
+
 /// The weighted note-to-beat distance of a phrase that repeats, a beat every `beat` slots (Gómez, Melvin,
 /// Rappaport and Toussaint 2005, BRIDGES): a note counts 0 on a beat; else, with `d` the distance to the nearer
 /// beat in beats, 2/d where the next note comes after the next beat and before the one after that, and else
@@ -147,22 +160,23 @@ mod tests {
     }
 
     // S1 to S6: the clave rhythms. Strongest rest: by hand; pulse tree: by hand and as run with the published
-    // toolkit of Song, Pearce and Harte; off-beatness and note-to-beat distance: Gómez and others 2005, figure 8;
+    // toolkit of Song, Pearce and Harte; off-beatness, Keith and note-to-beat distance: Gómez and others 2005, figure 8;
     // variability: Toussaint 2013, figure 17.13.
     #[test]
     fn the_clave_rhythms() {
-        for (name, text, tree, rest, off, distance, gaps) in [
-            ("shiko", "1000101000101000", 2, 2, 0, 6.0 / 5.0, 66.7),
-            ("son", "1001001000101000", 4, 4, 1, 14.0 / 5.0, 40.5),
-            ("rumba", "1001000100101000", 6, 5, 2, 18.0 / 5.0, 41.0),
-            ("soukous", "1001001000110000", 6, 6, 2, 18.0 / 5.0, 70.5),
-            ("gahu", "1001001000100010", 5, 5, 1, 18.0 / 5.0, 23.8),
-            ("bossa nova", "1001001000100100", 6, 6, 2, 4.0, 14.3),
+        for (name, text, tree, rest, off, keiths, distance, gaps) in [
+            ("shiko", "1000101000101000", 2, 2, 0, 1, 6.0 / 5.0, 66.7),
+            ("son", "1001001000101000", 4, 4, 1, 2, 14.0 / 5.0, 40.5),
+            ("rumba", "1001000100101000", 6, 5, 2, 2, 18.0 / 5.0, 41.0),
+            ("soukous", "1001001000110000", 6, 6, 2, 3, 18.0 / 5.0, 70.5),
+            ("gahu", "1001001000100010", 5, 5, 1, 3, 18.0 / 5.0, 23.8),
+            ("bossa nova", "1001001000100100", 6, 6, 2, 3, 4.0, 14.3),
         ] {
             let notes = bits(text);
             assert_eq!(by_pulse_tree(&notes), tree, "{name}");
             assert_eq!(strongest(text, false), rest, "{name}");
             assert_eq!(off_beatness(&notes), off, "{name}");
+            assert_eq!(keith(&notes), keiths, "{name}");
             let got = note_to_beat(&notes, 4);
             assert!((got - distance).abs() < 1e-12, "{name}: {got} is not {distance}");
             let got = gap_variability(&notes, true);

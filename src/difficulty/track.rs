@@ -126,13 +126,13 @@ impl<'a> Track<'a> {
     }
 
     /// Every count on which an event of some kind happens, as often as it happens.
-    pub(super) fn places(&self, is: impl Fn(&Event) -> bool) -> Vec<(u32, f64)> {
+    pub(super) fn places(&self, is: impl Fn(&Event<'a>) -> bool) -> Vec<(u32, f64)> {
         self.events.iter().filter(|e| is(e)).map(|e| (e.count, 1.0)).collect()
     }
 
     /// The greatest sum of what events weigh within so many ticks, anywhere in the dance (also where one
     /// repetition meets the next), in a tag or in an ending; and the counts of one repetition where it is.
-    pub(super) fn peak(&self, window: i32, weigh: impl Fn(&Event) -> f64) -> (f64, Vec<(u32, f64)>) {
+    pub(super) fn peak(&self, window: i32, weigh: impl Fn(&Event<'a>) -> f64) -> (f64, Vec<(u32, f64)>) {
         let length = i32::try_from(self.counts).unwrap_or(i32::MAX / 64) * 24;
         let (mut best, mut places) = (0.0, Vec::new());
         for (index, first) in self.events.iter().enumerate() {

@@ -12,7 +12,7 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Touches, points, kicks, stomps up and all else that a free foot does without taking weight, in \
                eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 2.0),
+        scored: Some(Scored::above(0.0, 2.0)),
         take: |track| Reading::rate(track, track.places(|e| e.what.effect == Effect::Free)),
     },
     Measure {
@@ -22,7 +22,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 4",
         says: "Steps of a foot that has just touched or the like without taking weight, in eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 2.0),
+        scored: Some(Scored::above(0.0, 2.0)),
         take: |track| {
             let (mut places, mut touched) = (Vec::new(), None);
             for event in &track.events {

@@ -16,7 +16,7 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "All turns to either side added up, in quarter turns in eight counts.",
         source: "turning is a thing of its own beside walking and standing: Shubert and others 2006, J. Geriatr. \
                  Phys. Ther. 29(1)",
-        scored: Scored::above(0.0, 1.5),
+        scored: Some(Scored::above(0.0, 1.5)),
         take: |track| {
             let turned = |e: &Event| (e.count, amount(e) / QUARTER);
             let places = track.events.iter().map(turned).filter(|p| p.1 > 0.0).collect();
@@ -32,7 +32,7 @@ pub(super) const MEASURES: &[Measure] = &[
                several counts (unwind, spin) is spread over them.",
         source: "90 degrees a second is the full mark of the Berg Balance Scale's turn (Berg and others 1989), \
                  and up to there it costs nothing",
-        scored: Scored::above(90.0, 180.0),
+        scored: Some(Scored::above(90.0, 180.0)),
         take: |track| {
             let (sum, places) = track.peak(24, spread);
             Reading { value: 7.5 * sum * track.counts_a_second(), places }
@@ -45,7 +45,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 3",
         says: "Turns to the other side than the turn before, in eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 1.0),
+        scored: Some(Scored::above(0.0, 4.0)),
         take: |track| {
             let turns: Vec<&Event> = track.events.iter().filter(|e| e.what.turn.0 != 0).collect();
             let other = |pair: &&[&Event]| (pair[0].what.turn.0 > 0) != (pair[1].what.turn.0 > 0);
@@ -61,7 +61,7 @@ pub(super) const MEASURES: &[Measure] = &[
         says: "Half turns and greater ones on one foot in eight counts: spins, spirals and steps for which the \
                standing foot turns the body; pivots and unwinds have both feet down.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 0.5),
+        scored: Some(Scored::above(0.0, 0.5)),
         take: |track| Reading::rate(track, track.places(on_one_foot)),
     },
     Measure {
@@ -71,7 +71,7 @@ pub(super) const MEASURES: &[Measure] = &[
         range: "0 to 2",
         says: "Turns of any size with a step back or behind in eight counts.",
         source: "a definition of this project",
-        scored: Scored::above(0.0, 0.5),
+        scored: Some(Scored::above(0.0, 0.5)),
         take: |track| {
             let back = [Place::Back, Place::DiagonalBack, Place::Behind, Place::LockBehind];
             let is = |e: &Event| {

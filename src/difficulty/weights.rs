@@ -61,7 +61,7 @@ impl Weights {
     /// reported, a weight below zero, levels out of order.
     pub fn parse(text: &str) -> Result<Self, WeightsError> {
         let mut weights = Self::none();
-        weights.version = "own weights".to_owned();
+        "own weights".clone_into(&mut weights.version);
         let mut borders = [None; 4];
         for (index, line) in text.lines().enumerate() {
             let wrong = |what: String| WeightsError { line: index + 1, what };
