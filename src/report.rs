@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use crate::check::{Finding, Unread};
+use crate::check::{Finding, Unread, check, hidden};
 use crate::dance::Dance;
 use crate::figures::lexicon;
 use crate::read::{TroubleKind, read};
@@ -40,16 +40,17 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
     if text.len() > LONGEST {
         return Err(Error::TooLong { bytes: text.len() });
     }
-    let _ = options;
-    let sheet = sheet::parse(text, &lexicon().vocabulary);
-    let reading = read(text, &sheet);
+    let plain = hidden(text);
+    let sheet = sheet::parse(&plain, &lexicon().vocabulary);
+    let reading = read(&plain, &sheet);
+    let findings = check(text, &sheet, &reading, &options.allow);
     let unread = reading
         .troubles
         .iter()
         .filter(|t| t.kind == TroubleKind::Unread)
         .map(|t| Unread { span: t.span })
         .collect();
-    Ok(Report { dance: reading.dance, findings: Vec::new(), unread })
+    Ok(Report { dance: reading.dance, findings, unread })
 }
 
 /// Why a call was refused.

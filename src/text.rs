@@ -87,6 +87,19 @@ pub fn apply(text: &str, edits: &[Edit]) -> String {
     out
 }
 
+/// What stands in `span` once the edits inside it are made.
+#[must_use]
+pub fn apply_to(text: &str, span: Span, edits: &[Edit]) -> String {
+    let inside = edits.iter().filter(|e| span.contains(e.span));
+    let moved: Vec<Edit> = inside
+        .map(|e| Edit {
+            span: Span { start: e.span.start - span.start, end: e.span.end - span.start },
+            text: e.text.clone(),
+        })
+        .collect();
+    apply(span.of(text), &moved)
+}
+
 /// Finds the line and column of a byte.
 #[derive(Debug, Clone)]
 pub struct LineIndex {

@@ -1,5 +1,139 @@
-//! Dance and motion in, findings out.
+//! Dance and sheet in, findings out: what cannot be danced as written, and how to mend it.
+//!
+//! Each rule has a file with one function and a page beside it; the page is its test. A rule says what is wrong
+//! and which changes of the words might help; whether they do is found out by reading the changed sheet again
+//! (`mend.rs`). A remark in the sheet keeps a rule quiet (`silences_nothing.rs`). Knows nothing of drawing or scores.
 
+mod clock_differs;
+mod clocks;
+mod close_without_weight;
+mod count_missing;
+mod count_twice;
+mod count_without_step;
+mod counting;
+mod edits;
+mod end_on_wrong_foot;
+mod feet_differ;
 mod finding;
+mod flow;
+mod mend;
+mod misspelt;
+mod name_differs;
+mod not_understood;
+mod pivot_wrong_way;
+mod repeat_on_wrong_foot;
+mod restart_facing_differs;
+mod restart_on_wrong_foot;
+mod silences_nothing;
+mod start_foot_differs;
+mod subject;
+mod tag_facing_differs;
+mod tag_on_wrong_foot;
+mod total_differs;
+mod turn_differs;
+mod two_on_one_count;
+mod walls_differ;
+mod weight_elsewhere;
+mod weight_not_free;
+mod wrong_length;
 
 pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
+pub use silences_nothing::hidden;
+
+use crate::figures::lexicon;
+use crate::read::{Reading, read};
+use crate::sheet::{Sheet, parse};
+use mend::{Seen, mend};
+use subject::{Draft, Subject};
+
+/// A rule.
+#[derive(Clone, Copy)]
+pub struct Rule {
+    /// Its name, kebab-case and stable: `allow` with this name keeps it quiet.
+    pub name: &'static str,
+    /// Its page: what it finds, why it matters to a dancer, examples.
+    pub page: &'static str,
+    run: fn(&Subject<'_>, &mut Vec<Draft>),
+}
+
+impl core::fmt::Debug for Rule {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(self.name)
+    }
+}
+
+macro_rules! rules {
+    ($($module:ident $page:literal)*) => {
+        const RULES: &[Rule] = &[$(Rule { name: $module::NAME, page: include_str!($page), run: $module::run },)*];
+    };
+}
+
+// The order in which mends are looked for: the first of several findings with one cause keeps it.
+rules! {
+    two_on_one_count "two-on-one-count.md"
+    count_twice "count-twice.md"
+    count_missing "count-missing.md"
+    count_without_step "count-without-step.md"
+    wrong_length "wrong-length.md"
+    repeat_on_wrong_foot "repeat-on-wrong-foot.md"
+    weight_not_free "weight-not-free.md"
+    feet_differ "feet-differ.md"
+    weight_elsewhere "weight-elsewhere.md"
+    end_on_wrong_foot "end-on-wrong-foot.md"
+    tag_on_wrong_foot "tag-on-wrong-foot.md"
+    restart_on_wrong_foot "restart-on-wrong-foot.md"
+    pivot_wrong_way "pivot-wrong-way.md"
+    turn_differs "turn-differs.md"
+    clock_differs "clock-differs.md"
+    tag_facing_differs "tag-facing-differs.md"
+    restart_facing_differs "restart-facing-differs.md"
+    walls_differ "walls-differ.md"
+    total_differs "total-differs.md"
+    start_foot_differs "start-foot-differs.md"
+    name_differs "name-differs.md"
+    close_without_weight "close-without-weight.md"
+    misspelt "misspelt.md"
+    not_understood "not-understood.md"
+    silences_nothing "silences-nothing.md"
+}
+
+/// Every rule.
+#[must_use]
+pub fn rules() -> &'static [Rule] {
+    RULES
+}
+
+/// Checks a sheet that was read; `allow` names rules that are to say nothing.
+///
+/// `text` is the sheet as written; it is read without the remarks that keep a rule quiet (see [`hidden`]).
+#[must_use]
+pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> Vec<Finding> {
+    let subject = Subject { text, sheet, reading };
+    let drafts = drafts(&subject, allow);
+    if drafts.is_empty() {
+        return Vec::new();
+    }
+    mend(&subject, drafts, |changed| {
+        let plain = hidden(changed);
+        let sheet = parse(&plain, &lexicon().vocabulary);
+        let reading = read(&plain, &sheet);
+        let subject = Subject { text: changed, sheet: &sheet, reading: &reading };
+        Seen::of(&subject, &self::drafts(&subject, allow))
+    })
+}
+
+/// What the rules say, without what is allowed.
+fn drafts(subject: &Subject<'_>, allow: &[String]) -> Vec<Draft> {
+    let mut out = Vec::new();
+    for rule in RULES {
+        (rule.run)(subject, &mut out);
+    }
+    // Words that are only misspelt need no second remark.
+    let misspelt: Vec<_> =
+        out.iter().filter(|d| d.finding.rule == misspelt::NAME).map(|d| d.finding.span).collect();
+    out.retain(|d| {
+        d.finding.rule != not_understood::NAME || !misspelt.iter().any(|m| d.finding.span.contains(*m))
+    });
+    silences_nothing::silence(subject.text, &mut out, allow);
+    out
+}

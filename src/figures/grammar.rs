@@ -150,6 +150,14 @@ impl Scan<'_> {
             {
                 self.pass()
             }
+            // "K R fwd": a kick in shorthand.
+            Kind::Name(_)
+                if !self.started()
+                    && t.span.of(self.text).eq_ignore_ascii_case("k")
+                    && self.peek(1).is_some_and(|n| foot_token(n) || n.is(W::Forward)) =>
+            {
+                self.verb(W::Kick, Action::Kick)
+            }
             Kind::Unknown if self.started() && self.tentative < 2 => {
                 self.tentative += 1;
                 self.pass()
@@ -173,6 +181,7 @@ impl Scan<'_> {
                 }
             }
             W::Both => self.both(),
+            W::Eighth if self.peek_w(1) == Some(W::Count) => false,
             W::Quarter | W::Half | W::ThreeQuarter | W::Full | W::Eighth => self.turn_in_words(w),
             W::Three if self.peek_w(1) == Some(W::Quarter) => self.turn_size(36, 2),
             W::Turn => self.turn_word(),
@@ -215,6 +224,28 @@ impl Scan<'_> {
             W::And if !self.started() => {
                 self.w.joined = true;
                 self.pass()
+            }
+            // "forward and out": the second word only refines the first.
+            W::And
+                if self.w.place.is_some()
+                    && self.ends_after(2)
+                    && matches!(
+                        self.peek_w(1),
+                        Some(
+                            W::Out
+                                | W::In
+                                | W::Across
+                                | W::Forward
+                                | W::Back
+                                | W::Side
+                                | W::Diagonal
+                                | W::Slightly
+                                | W::Down
+                                | W::Up
+                        )
+                    ) =>
+            {
+                self.accept(2)
             }
             W::With if !self.started() => {
                 self.w.joined = true;
@@ -470,6 +501,10 @@ impl Scan<'_> {
                 if !self.participle() && !self.turn_ahead(1) && self.w.action != Some(Action::Pivot) {
                     return false;
                 }
+                // "step turn 1/4": two counts, not a turning step.
+                if !self.participle() && self.w.action == Some(Action::Step) && self.w.place.is_none() {
+                    return false;
+                }
                 self.w.turn_when = TurnWhen::After;
             }
             self.w.turn = Some(WrittenTurn::default());
@@ -509,6 +544,24 @@ impl Scan<'_> {
         if n == 45 && self.started() {
             self.w.place = Some(Place::DiagonalForward);
             return self.accept(1);
+        }
+        if (2..=8).contains(&n)
+            && self.w.lasts.is_none()
+            && matches!(
+                self.w.action,
+                Some(
+                    Action::Drag | Action::Sweep | Action::Hold | Action::Slide | Action::Body | Action::Roll
+                )
+            )
+        {
+            // "drag 2 3": the movement goes on over these counts.
+            let mut k = 1;
+            while matches!(self.peek(k).map(|t| t.kind), Some(Kind::Number(m)) if m == n + u32::try_from(k).unwrap_or(0))
+            {
+                k += 1;
+            }
+            self.w.lasts = u32::try_from(k).ok();
+            return self.accept(k);
         }
         if self.started() && self.peek_w(1) == Some(W::Count) {
             self.w.lasts = Some(n);

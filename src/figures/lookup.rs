@@ -53,7 +53,7 @@ pub struct Lexicon {
 
 /// Words that carry no meaning in a name.
 fn silent(w: W) -> bool {
-    matches!(w, W::The | W::Of | W::With | W::On | W::Turn | W::Single | W::Step)
+    matches!(w, W::The | W::Of | W::With | W::On | W::Single)
 }
 
 /// The words of a name or of a phrase that count, and the share of a turn in it.
@@ -75,20 +75,19 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
         }
     }
     let _ = text;
-    if words.is_empty() {
-        // Names such as "step turn" consist of silent words only.
-        words = t
-            .iter()
-            .filter_map(|t| match t.kind {
-                Kind::W(w) => Some(w.word()),
-                _ => None,
-            })
-            .collect();
-        if words.len() < 2 {
-            return None;
-        }
+    // "A-step" is no name for every step.
+    if words.is_empty() || words == [W::Step.word()] || words == [W::Turn.word()] {
+        return None;
     }
-    Some((words, turn))
+    Some((plain(words), turn))
+}
+
+/// Leaves out "step" and "turn" beside a noun: a coaster and a coaster step are the same.
+fn plain(mut words: Vec<Word>) -> Vec<Word> {
+    if words.iter().any(|w| noun(*w)) {
+        words.retain(|w| *w != W::Step.word() && *w != W::Turn.word());
+    }
+    words
 }
 
 /// Whether a word only occurs in names of figures, so that the order of the others does not matter.
@@ -99,31 +98,16 @@ fn noun(w: Word) -> bool {
 impl Lexicon {
     fn load() -> Self {
         let mut vocabulary = Vocabulary::new();
-        // Words of names are learnt first, so that both names and sheets are cut into the same tokens.
-        for (_, text) in FILES {
-            for line in text.lines() {
-                let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
-                for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
-                    let word = word.to_lowercase().replace('é', "e");
-                    if (word.len() > 1 || matches!(word.as_str(), "k" | "v"))
-                        && vocabulary.get(&word).is_none()
-                    {
-                        vocabulary.learn(&word);
+        // Words of names are learnt first, so that both names and sheets are cut into the same tokens; plurals
+        // stand for their singulars.
+        for plural in [false, true] {
+            for (_, text) in FILES {
+                for line in text.lines() {
+                    let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
+                    for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
+                        learn(&mut vocabulary, &word.to_lowercase().replace('é', "e"), plural);
                     }
                 }
-            }
-        }
-        for (plural, singular) in [
-            ("vines", "vine"),
-            ("grapevine", "vine"),
-            ("chasses", "chasse"),
-            ("shuffles", "shuffle"),
-            ("boxes", "box"),
-        ] {
-            if let Some((w, None)) = vocabulary.get(singular)
-                && vocabulary.get(plural).is_none()
-            {
-                vocabulary.alias(plural, w);
             }
         }
         let mut figures = Vec::with_capacity(280);
@@ -169,11 +153,11 @@ impl Lexicon {
     /// `words` by the caller.
     #[must_use]
     pub fn named(&self, words: &[Word]) -> &[Hit] {
-        if words.len() > self.longest {
+        if words.len() > self.longest + 1 {
             return &[];
         }
         if words.iter().any(|w| noun(*w)) {
-            let mut sorted = words.to_vec();
+            let mut sorted = plain(words.to_vec());
             sorted.sort_unstable();
             return self.sorted.get(&sorted).map_or(&[], Vec::as_slice);
         }
@@ -210,6 +194,22 @@ impl Lexicon {
             .or_else(|| hits.first())?;
         let i = usize::from(hit.figure);
         Some((i, &self.figures[i]))
+    }
+}
+
+/// Learns a word of a name; those that end in "s" only in the second round.
+fn learn(vocabulary: &mut Vocabulary, word: &str, plural: bool) {
+    let short = word.len() <= 1 && !matches!(word, "k" | "v");
+    if short || vocabulary.get(word).is_some() || word.ends_with('s') != plural {
+        return;
+    }
+    let singular =
+        word.strip_suffix("es").into_iter().chain(word.strip_suffix('s')).find_map(|s| vocabulary.get(s));
+    match singular {
+        Some((w, None)) => vocabulary.alias(word, w),
+        _ => {
+            vocabulary.learn(word);
+        }
     }
 }
 

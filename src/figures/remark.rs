@@ -2,7 +2,7 @@
 
 use crate::dance::Foot;
 use crate::sheet::vocabulary::W;
-use crate::sheet::words::{Kind, Token};
+use crate::sheet::words::{Kind, Token, acts};
 
 /// What a remark says of the weight.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,7 +56,18 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::No => no = true,
             W::Take | W::With | W::Shift => take |= w != W::With || !seen_weight,
             W::Keep => keep = true,
-            W::Both => both = true,
+            W::Both => both = !tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))),
+            W::R | W::RF | W::L | W::LF
+                if seen_weight
+                    && side.is_none()
+                    && tokens.get(i + 1).is_some_and(|t| t.sign(',') || t.sign('-'))
+                    && tokens
+                        .get(i + 2)
+                        .is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) =>
+            {
+                // "weight is R, L": an order of feet, not a place of the weight.
+                return Some((WeightSaid::Kept, i + 3));
+            }
             W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
             W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),
             W::End

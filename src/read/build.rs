@@ -1,6 +1,7 @@
 //! The way that the search found, as sections of moves.
 
 use super::Reading;
+use super::candidates::Own;
 use super::lattice::{Start, Way};
 use super::state::{Mark, Placed};
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Section, TurnWhen, Weight, Who};
@@ -32,6 +33,11 @@ pub enum TroubleKind {
         said: Heading,
         /// The facing by the turns.
         got: Heading,
+    },
+    /// A clock mark that the turns do reach; these stand in [`Reading::clocks`] only.
+    ClockHeld {
+        /// The clock in the sheet.
+        said: Heading,
     },
     /// A remark puts the weight where it is not.
     WeightElsewhere {
@@ -86,6 +92,8 @@ struct Builder {
     facing: Heading,
     weight: Weight,
     pending: Turn,
+    /// Section and chunk of the words of the pending turn.
+    pending_in: (usize, u16),
     /// A name waiting for the moves of its chunk, with the chunk.
     label: Option<(Labelled, u16)>,
 }
@@ -97,6 +105,7 @@ pub(super) fn built(
     way: Way,
     start: &Start,
     part: usize,
+    own: &[Own],
     reading: &mut Reading,
 ) -> (Vec<Section>, Weight) {
     let first =
@@ -107,6 +116,7 @@ pub(super) fn built(
         facing: start.facing,
         weight: first,
         pending: Turn::NONE,
+        pending_in: (0, 0),
         label: None,
     };
     for t in texts {
@@ -130,6 +140,9 @@ pub(super) fn built(
         if b.label.as_ref().is_some_and(|(l, chunk)| l.section != section || *chunk != node.chunk) {
             b.end_label(reading);
         }
+        if b.pending != Turn::NONE && b.pending_in != (section, node.chunk) {
+            b.settle_turn();
+        }
         b.mark(node, section, part, reading);
         let placed = &way.placed[node.from as usize..(node.from + node.n) as usize];
         let figure = match &node.mark {
@@ -143,6 +156,12 @@ pub(super) fn built(
                     span: node.span,
                     named: true,
                 });
+                u16::try_from(s.figures.len() - 1).ok()
+            }
+            Mark::Own(n, lead, turn) => {
+                let s = &mut b.sections[section];
+                let name = own.get(*n).map_or(String::new(), |o| o.name.join(" "));
+                s.figures.push(FigureUse { name, lead: Some(*lead), turn: *turn, span: node.span, named: true });
                 u16::try_from(s.figures.len() - 1).ok()
             }
             _ => None,
@@ -194,12 +213,20 @@ impl Builder {
     fn mark(&mut self, node: &super::state::Node, section: usize, part: usize, reading: &mut Reading) {
         let span = node.span;
         let at = self.sections[section].moves.last().map(|m| m.at);
+        let facing = self.facing;
         let mut trouble = |kind: TroubleKind, at: Option<Ticks>| {
             reading.troubles.push(Trouble { kind, span, part, section, at })
         };
         match &node.mark {
-            Mark::Clock { said, got } => trouble(TroubleKind::Clock { said: *said, got: *got }, at),
-            Mark::ClockHeld => reading.clocks_held += 1,
+            // By the turns alone: the search may have gone on from the facing that a mark states.
+            Mark::Clock { said, .. } if *said != facing => {
+                trouble(TroubleKind::Clock { said: *said, got: facing }, at);
+            }
+            Mark::Clock { said, .. } | Mark::ClockHeld { said } if *said == facing => {
+                trouble(TroubleKind::ClockHeld { said: *said }, at);
+                reading.clocks_held += 1;
+            }
+            Mark::ClockHeld { said } => trouble(TroubleKind::Clock { said: *said, got: facing }, at),
             Mark::Unread => trouble(TroubleKind::Unread, at),
             Mark::Empty(ticks) => trouble(TroubleKind::Empty(ticks.clone()), ticks.first().copied()),
             Mark::Total { said, got } => {
@@ -211,6 +238,7 @@ impl Builder {
             Mark::Turning(turn) => {
                 self.facing = self.facing.turned(*turn);
                 self.pending += *turn;
+                self.pending_in = (section, node.chunk);
             }
             Mark::Weight(said) => self.remark(*said, section),
             Mark::Label(figure, lead) => {
@@ -221,6 +249,16 @@ impl Builder {
                 self.label = Some((label, node.chunk));
             }
             _ => {}
+        }
+    }
+
+    /// A turn written behind the last step of a line belongs to that step.
+    fn settle_turn(&mut self) {
+        let pending = core::mem::take(&mut self.pending);
+        let last = self.sections[..=self.pending_in.0].iter_mut().rev().find_map(|s| s.moves.last_mut());
+        match last {
+            Some(m) => m.turn += pending,
+            None => self.pending = pending,
         }
     }
 

@@ -66,6 +66,8 @@ pub(super) struct Event {
     pub effects: Vec<(Effect, u32)>,
     pub lasts: Option<u32>,
     pub joined: bool,
+    /// Only a place was written, no verb: "in", "out".
+    pub bare: bool,
     /// The direction named, for hips and sways.
     pub side: Option<Foot>,
 }
@@ -97,6 +99,8 @@ pub(super) enum Meaning {
     /// A turn that belongs to the step before or after it.
     Turning(TurnSaid),
     Figure(Named),
+    /// A figure of the sheet's own: index, lead.
+    Own(usize, Option<Foot>),
     Weight(WeightSaid),
     Clock(Heading),
     /// An order of feet.
@@ -172,8 +176,18 @@ fn foot_word(k: Kind) -> bool {
     matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
 }
 
-/// Whether a stretch says which foot does what, only what, or nothing of the kind.
-fn explicitness(t: &[Token]) -> u32 {
+/// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
+fn explicitness(text: &str, t: &[Token]) -> u32 {
+    // "no touch", "don't kick" says what is not danced.
+    if t.first().is_some_and(|t| t.is(W::No)) {
+        return costs::SKIP_PLAIN;
+    }
+    let remarked = t.iter().any(|t| {
+        matches!(
+            t.span.of(text).to_lowercase().as_str(),
+            "free" | "ready" | "looking" | "look" | "see" | "remember" | "please" | "because" | "everybody" | "people" | "nobody" | "if" | "can" | "will" | "should" | "i"
+        )
+    });
     let verb = t.iter().any(|t| match t.kind {
         Kind::Name(_) => true,
         Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Hold),
@@ -195,15 +209,33 @@ fn explicitness(t: &[Token]) -> u32 {
                     | W::Out
                     | W::In
                     | W::Hold
-                    | W::Turn
             )
         )
     });
+    let turn = t.iter().any(|t| t.is(W::Turn));
+    let size =
+        t.iter().any(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full)));
     let foot = t.iter().any(|t| foot_word(t.kind));
+    let unknown = t.iter().filter(|t| t.kind == Kind::Unknown).count();
+    let words = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
+    let small = t
+        .iter()
+        .filter(|t| {
+            matches!(
+                t.kind,
+                Kind::W(W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or)
+            )
+        })
+        .count();
+    let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
-        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT,
-        (true, false, _) => costs::SKIP_VAGUE,
-        (false, false, true) => costs::SKIP_VAGUE - 8,
+        (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
+        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
+        (true, false, _) if !chat => costs::SKIP_VAGUE,
+        (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
+        (true, false, _) | (false, false, true) => costs::SKIP_VAGUE / 3,
+        _ if turn && size => costs::SKIP_VAGUE,
+        _ if turn => costs::SKIP_VAGUE / 3,
         _ => costs::SKIP_PLAIN,
     }
 }
@@ -300,7 +332,15 @@ const TAKINGS: [Taking; 6] = [
 ];
 
 /// All readings of the words that begin at token `i` of a chunk that ends at `limit`.
-pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &Lexicon, out: &mut Vec<Edge>) {
+pub(super) fn edges(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    limit: usize,
+    lexicon: &Lexicon,
+    own: &[Own],
+    out: &mut Vec<Edge>,
+) {
     out.clear();
     let token = t[i];
     let span_to = |to: usize| token.span.join(t[to.max(i + 1) - 1].span);
@@ -308,9 +348,12 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
     match token.kind {
         Kind::Sign(_) => {
-            push(i + 1, 0, Meaning::Skip);
+            // Words joined by a hyphen are rather one figure than several steps.
+            let joined =
+                token.sign('-') && token.gap == 0 && i > 0 && t.get(i + 1).is_some_and(|n| n.gap == 0);
+            push(i + 1, if joined { 2 } else { 0 }, Meaning::Skip);
             if matches!(token.kind, Kind::Sign('(' | '[')) {
-                bracket(t, i, limit, &mut push);
+                bracket(text, t, i, limit, &mut push);
             }
             return;
         }
@@ -347,6 +390,27 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
         push(i + 1, 0, Meaning::Skip);
     }
     // Written steps.
+    // "come back with ..." goes nowhere by itself.
+    if token.kind == Kind::Unknown
+        && token.span.of(text).to_lowercase().starts_with("com")
+        && t.get(i + 1).is_some_and(|t| t.is(W::Back))
+        && i + 1 < limit
+    {
+        push(i + 2, 3, Meaning::Skip);
+    }
+    // "the back wall", "home wall": where one looks, not a step.
+    if matches!(token.kind, Kind::W(W::Back | W::Front | W::Side | W::Home))
+        && t.get(i + 1).is_some_and(|t| t.is(W::Wall))
+        && i + 1 < limit
+    {
+        push(i + 2, 0, Meaning::Skip);
+    }
+    // A bare direction in the middle of chat is no step.
+    let amid = i > 0
+        && matches!(
+            t[i - 1].kind,
+            Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
+        );
     let mut seen: Vec<Written> = Vec::new();
     for (n, taking) in TAKINGS.iter().enumerate() {
         let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
@@ -354,16 +418,24 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
             continue;
         }
         let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5, 1][n] } + w.skipped * costs::UNKNOWN;
-        step_edges(&w, penalty, &mut push);
+        let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
+        step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
+    for (n, figure) in own.iter().enumerate() {
+        if let Some((lead, to)) = own_at(text, t, i, clause, figure) {
+            push(to, 0, Meaning::Own(n, lead));
+        }
+    }
     // Passing over.
     if clause > i {
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
-        let base = explicitness(c);
-        let unread = base > costs::SKIP_PLAIN;
+        let base = explicitness(text, c);
+        // "finish together" tells how the steps before it end.
+        let base = if token.is(W::End) { base.min(6) } else { base };
+        let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign('.' | '\n' | '!' | '?' | ')'));
         let end = sentence_end(t, i, limit);
@@ -374,7 +446,7 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
             while j < end {
                 let k = clause_end(t, j, end);
                 if k > j {
-                    let e = explicitness(&t[j..k]);
+                    let e = explicitness(text, &t[j..k]);
                     worst = worst.max(e);
                     cost += if e == costs::SKIP_EXPLICIT { e } else { 3 };
                 }
@@ -391,13 +463,44 @@ pub(super) fn edges(text: &str, t: &[Token], i: usize, limit: usize, lexicon: &L
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
 }
 
+/// A figure that the sheet defines, led by the right foot.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Own {
+    /// Words of its name.
+    pub name: Vec<String>,
+    pub steps: Vec<Step>,
+    pub counts: u32,
+}
+
+/// The name of a sheet's own figure at a token: its lead and where it ends.
+fn own_at(text: &str, t: &[Token], i: usize, clause: usize, own: &Own) -> Option<(Option<Foot>, usize)> {
+    let mut lead = None;
+    let mut n = 0;
+    let mut end = None;
+    for (j, token) in t.iter().enumerate().take(clause).skip(i) {
+        match token.kind {
+            Kind::W(W::R | W::RF) if lead.is_none() => lead = Some(Foot::Right),
+            Kind::W(W::L | W::LF) if lead.is_none() => lead = Some(Foot::Left),
+            Kind::W(W::The | W::To) | Kind::Sign('-') => continue,
+            _ if n < own.name.len() && token.span.of(text).to_lowercase() == own.name[n] => {
+                n += 1;
+            }
+            _ => break,
+        }
+        if n == own.name.len() {
+            end = Some(j + 1);
+        }
+    }
+    end.map(|to| (lead, to))
+}
+
 /// A remark in brackets may be passed over more easily than one in the line.
-fn bracket(t: &[Token], i: usize, limit: usize, push: &mut impl FnMut(usize, u32, Meaning)) {
+fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMut(usize, u32, Meaning)) {
     let close = (i + 1..limit).find(|j| matches!(t[*j].kind, Kind::Sign(')' | ']')));
     let Some(close) = close else { return };
     let inner = &t[i + 1..close];
     let option = inner.iter().any(|t| t.is(W::Option) || t.is(W::Or));
-    let cost = match explicitness(inner) {
+    let cost = match explicitness(text, inner) {
         _ if option => 0,
         costs::SKIP_EXPLICIT => 36,
         costs::SKIP_PLAIN => 2,
@@ -425,6 +528,9 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             return;
         }
         push(w.end, penalty + 2, Meaning::Turning(turn));
+        if matches!(turn, TurnSaid::To(_)) {
+            return;
+        }
         // On a count of its own: a pivot onto the other foot, or a turn on the spot.
         let foot = w.onto.or(w.foot);
         let pivot = Event {
@@ -437,6 +543,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             effects: vec![(Effect::Takes, 0)],
             lasts: w.lasts,
             joined: false,
+            bare: false,
             side: None,
         };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
@@ -450,6 +557,10 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
                 ..pivot
             }),
         );
+        return;
+    }
+    if w.both && w.action.is_none() && w.part.is_none() {
+        // "forward both" says nothing that one could dance.
         return;
     }
     let Some((action, place)) = w.meaning() else { return };
@@ -489,14 +600,27 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         effects,
         lasts: w.lasts,
         joined: w.joined,
+        bare: w.action.is_none() && w.foot.is_none() && w.part.is_none(),
         side: w.side,
     };
+    if matches!(action, Action::Heel | Action::Toe) && w.place.is_none() && w.foot.is_none() {
+        // "toe, heel": the second half of a strut.
+        let drop = Event {
+            action: Action::Drop,
+            place: Place::InPlace,
+            effects: vec![(Effect::Takes, 0)],
+            ..event.clone()
+        };
+        push(w.end, penalty + 1, Meaning::Event(drop));
+        push(w.end, penalty + 4, Meaning::Event(event));
+        return;
+    }
     if w.action.is_none() && w.place == Some(Place::Back) && w.foot.is_some() {
         // "back onto L" after a rock gives the weight back.
         let recover = Event { action: Action::Recover, place: Place::InPlace, ..event.clone() };
         push(w.end, penalty + 7, Meaning::Event(recover));
     }
-    push(w.end, penalty, Meaning::Event(event));
+    push(w.end, penalty + 1, Meaning::Event(event));
 }
 
 /// What the action may do to the weight, the likeliest first.

@@ -1,1 +1,201 @@
-//! Steps that a restart changes.
+//! Steps that a restart changes: "replace count 16 with a touch", "swap 7&8 for 7 step R forward, 8 step L
+//! together".
+
+use super::Reading;
+use super::candidates::Own;
+use super::build::built;
+use super::lattice::{Start, search};
+use crate::dance::{Move, Section};
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+use crate::sheet::{Chunk, SectionText, Slots, mark};
+use crate::text::Span;
+use crate::time::{Metre, Ticks};
+
+/// What a sheet says is danced instead: the positions and the words.
+struct Change {
+    ticks: Vec<Ticks>,
+    chunks: Vec<(Vec<Ticks>, Vec<Token>)>,
+}
+
+fn changing(text: &str, t: &Token) -> bool {
+    let word = t.span.of(text).to_lowercase();
+    t.is(W::Change)
+        || matches!(
+            word.as_str(),
+            "swap"
+                | "instead"
+                | "replace"
+                | "replaced"
+                | "replacing"
+                | "substitute"
+                | "exchange"
+                | "modify"
+                | "altered"
+                | "alter"
+                | "becomes"
+                | "but"
+        )
+}
+
+/// Whether a token hands over to the new steps.
+fn hands_over(text: &str, t: &Token) -> bool {
+    let word = t.span.of(text).to_lowercase();
+    t.is(W::To)
+        || t.is(W::With)
+        || t.is(W::For)
+        || t.is(W::By)
+        || matches!(word.as_str(), ":" | "=" | "into" | "instead" | "do" | "dance" | "as" | ",")
+}
+
+fn find(text: &str, t: &[Token]) -> Option<Change> {
+    let start = t.iter().position(|x| changing(text, x))?;
+    // The first count mark behind the word is what is replaced; one before it ("count 16: touch instead") too.
+    let mut at = start;
+    let mut replaced = None;
+    while at < t.len() {
+        if let Some(m) = mark(text, t, at, t.len())
+            && m.ticks[0].0 > 0
+            && !t.get(m.to).is_some_and(|x| x.is(W::OClock) || x.is(W::Wall))
+            && !(at > 0 && (t[at - 1].is(W::Wall) || t[at - 1].is(W::Face)))
+        {
+            replaced = Some(m);
+            break;
+        }
+        at += 1;
+    }
+    let replaced = replaced?;
+    // The new steps: behind the last word that hands over and is followed by something to do.
+    let mut from = None;
+    for i in replaced.to..t.len() {
+        if hands_over(text, &t[i])
+            && t[i + 1..]
+                .iter()
+                .take(8)
+                .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)))
+        {
+            let strong = !t[i].sign(',');
+            if strong || from.is_none() {
+                from = Some((i + 1, strong));
+            }
+            // "from touch L to step L": the last one counts; "for 7 step R fwd, 8 step L" is a row of its own.
+            if t[i].is(W::For) || t[i].is(W::With) {
+                break;
+            }
+        }
+        if t[i].sign('.') && from.is_some() {
+            break;
+        }
+    }
+    let (from, _) = from.unwrap_or((replaced.to, false));
+    let mut end = from;
+    while end < t.len()
+        && !matches!(t[end].kind, Kind::Sign('.' | '!' | '\n') | Kind::W(W::Face | W::Restart | W::Again))
+    {
+        end += 1;
+    }
+    let words = &t[from..end];
+    if !words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w))) {
+        return None;
+    }
+    // Counts of their own inside the new steps.
+    let mut chunks: Vec<(Vec<Ticks>, Vec<Token>)> = Vec::new();
+    let mut i = 0;
+    let mut open: Vec<Token> = Vec::new();
+    let mut ticks = replaced.ticks.clone();
+    while i < words.len() {
+        let opens = i == 0
+            || matches!(words[i - 1].kind, Kind::Sign(',' | ';' | '(' | ')') | Kind::W(W::And | W::Count));
+        if opens
+            && let Some(m) = mark(text, words, i, words.len())
+            && m.ticks.iter().all(|x| replaced.ticks.contains(x))
+        {
+            if !open.is_empty() && open.iter().any(|x| matches!(x.kind, Kind::W(_) | Kind::Name(_))) {
+                chunks.push((ticks, core::mem::take(&mut open)));
+            }
+            open.clear();
+            ticks = m.ticks;
+            i = m.to;
+            continue;
+        }
+        open.push(words[i]);
+        i += 1;
+    }
+    if open.iter().any(|x| matches!(x.kind, Kind::W(_) | Kind::Name(_))) {
+        chunks.push((ticks, open));
+    }
+    (!chunks.is_empty()).then_some(Change { ticks: replaced.ticks, chunks })
+}
+
+/// The last section before a restart as it is danced then, where the words about it change its steps.
+pub(super) fn changed(
+    text: &str,
+    tokens: &[Token],
+    after: u32,
+    metre: Metre,
+    own: &[Own],
+    reading: &mut Reading,
+) -> Option<Section> {
+    let change = find(text, tokens)?;
+    let (section, before) = section_at(reading, after)?;
+    let start_count = i32::try_from(before).ok()?;
+    let counts = i32::try_from(section.counts).ok()?;
+    let last = change.ticks.last()?.count();
+    // Counts of the whole dance, or of the section.
+    let shift =
+        if last > counts || (last > start_count && start_count > 0 && last == i32::try_from(after).ok()?) {
+            start_count
+        } else {
+            0
+        };
+    let local = |t: &Ticks| Ticks(t.0 - shift * 24);
+    let ticks: Vec<Ticks> = change.ticks.iter().map(local).collect();
+    let first = *ticks.first()?;
+    let end = *ticks.last()?;
+    let (kept, rest): (Vec<Move>, Vec<Move>) = section.moves.iter().cloned().partition(|m| m.at < first);
+    let tail: Vec<Move> = rest.into_iter().filter(|m| m.at > end && m.at.count() > end.count()).collect();
+    let weight = kept.last().map_or(section.weight_start, |m| m.after);
+    let facing = kept.iter().fold(section.facing_start, |h, m| h.turned(m.turn));
+    let mut words = SectionText { span: section.span, ..SectionText::default() };
+    for (t, w) in &change.chunks {
+        let from = words.tokens.len();
+        words.tokens.extend_from_slice(w);
+        let slots = Slots::At { ticks: t.iter().map(local).collect(), range: false };
+        words.chunks.push(Chunk { slots, mark: Span::default(), from, to: words.tokens.len() });
+    }
+    let start = Start { weights: vec![(weight, 0)], facing, metre, expected: None, divided: false };
+    let texts = [words];
+    let way = search(text, &texts, &start, own);
+    // What is odd about a change is odd about its words only.
+    let troubles = reading.troubles.len();
+    let labels = reading.labels.len();
+    let (mut new, _) = built(text, &texts, way, &start, 0, own, reading);
+    reading.troubles.truncate(troubles);
+    reading.labels.truncate(labels);
+    let new = new.pop()?;
+    if new.moves.is_empty() {
+        return None;
+    }
+    let mut out = section.clone();
+    out.moves = kept;
+    out.moves.extend(new.moves.into_iter().map(|m| Move { figure: None, ..m }));
+    out.moves.extend(tail);
+    // Only what is danced before the restart.
+    let danced = i32::try_from(after.saturating_sub(before)).unwrap_or(i32::MAX);
+    out.moves.retain(|m| m.at.count() <= danced);
+    out.weight_end = out.moves.last().map_or(section.weight_end, |m| m.after);
+    out.facing_end = out.moves.iter().fold(out.facing_start, |h, m| h.turned(m.turn));
+    Some(out)
+}
+
+/// The section in which so many counts end, and the counts before it.
+fn section_at(reading: &Reading, after: u32) -> Option<(Section, u32)> {
+    let mut before = 0;
+    for s in &reading.dance.parts.first()?.sections {
+        if before + s.counts >= after {
+            return Some((s.clone(), before));
+        }
+        before += s.counts;
+    }
+    None
+}

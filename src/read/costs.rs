@@ -24,6 +24,8 @@ pub(super) const SLOW: u32 = 20;
 pub(super) const SLOW_GESTURE: u32 = 3;
 /// A clock mark that the turns do not reach.
 pub(super) const CLOCK: u32 = 45;
+/// Going on from the facing that a missed clock mark states.
+pub(super) const CLOCK_KEPT: u32 = 14;
 /// A number of counts that the steps do not fill, for each count.
 pub(super) const TOTAL: u32 = 50;
 /// A section without stated counts that is no usual length.

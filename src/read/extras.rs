@@ -1,6 +1,7 @@
 //! Tags, restarts and endings: what is danced, on which walls, after how many counts.
 
 use super::Reading;
+use super::candidates::Own;
 use super::build::built;
 use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
@@ -45,10 +46,17 @@ fn placed(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
 }
 
 /// Reads tags, restarts and endings, and plays the song through.
-pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
+pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Reading) {
     restarts(sheet, reading);
+    for i in 0..reading.dance.restarts.len() {
+        let (wall, after) = (reading.dance.restarts[i].wall, reading.dance.restarts[i].after_counts);
+        let said = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart && m.walls.contains(&wall));
+        let changed =
+            said.filter_map(|m| super::changes::changed(text, &m.tokens, after, metre, own, reading)).last();
+        reading.dance.restarts[i].changed = changed;
+    }
     reading.dance.runs = runs(&reading.dance);
-    tags(text, sheet, metre, reading);
+    tags(text, sheet, metre, own, reading);
     reading.dance.runs = runs(&reading.dance);
 }
 
@@ -113,7 +121,7 @@ fn placed_in_body(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> 
     (n < total).then_some(n)
 }
 
-fn tags(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
+fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Reading) {
     let loose: Vec<&Mention> = sheet
         .mentions
         .iter()
@@ -154,9 +162,24 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
             expected: m.length,
             divided: false,
         };
-        let way = search(text, &part.sections, &start);
-        let (sections, _) = built(text, &part.sections, way, &start, index, reading);
+        let way = search(text, &part.sections, &start, own);
+        let (sections, _) = built(text, &part.sections, way, &start, index, own, reading);
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Tag, sections });
+        for wall in &walls {
+            if let (true, Some(at)) = (then_restart, at)
+                && !reading.dance.restarts.iter().any(|r| r.wall == *wall)
+            {
+                // A tag in the middle with a restart behind it breaks the repetition off there.
+                reading.dance.restarts.push(Restart {
+                    wall: *wall,
+                    after_counts: at,
+                    changed: None,
+                    stated: None,
+                    span: m.span,
+                });
+            }
+        }
+        reading.dance.restarts.sort_by_key(|r| r.wall);
         for (k, wall) in walls.iter().enumerate() {
             reading.dance.tags.push(TagUse {
                 part: index,

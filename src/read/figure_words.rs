@@ -6,7 +6,7 @@ use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};
 use crate::floor::Turn;
 use crate::sheet::vocabulary::{W, Word};
-use crate::sheet::words::{Kind, Token};
+use crate::sheet::words::{Kind, Token, acts};
 use crate::time::Ticks;
 
 fn side(k: Kind) -> Option<Foot> {
@@ -40,7 +40,6 @@ pub(super) fn figures_at(
     let mut words: Vec<Word> = Vec::new();
     let mut around = Around::default();
     let mut last_turn = false;
-    let mut silent = false;
     let mut j = i;
     let mut first = true;
     while j < clause.min(i + 16) && words.len() <= lexicon.longest() {
@@ -54,7 +53,8 @@ pub(super) fn figures_at(
                     around.to = foot;
                 } else if around.lead.is_none() {
                     around.lead = foot;
-                } else {
+                } else if !(words.contains(&W::And.word()) && (j + 1 >= clause || t[j + 1].is(W::And))) {
+                    // "heel R & heel L &" names both feet; elsewhere a second foot begins something else.
                     break;
                 }
                 last_turn = false;
@@ -67,7 +67,6 @@ pub(super) fn figures_at(
                 last_turn = true;
             }
             NamePart::Silent => {
-                silent |= t[j].is(W::Step) || t[j].is(W::Turn);
                 if t[j].is(W::With) && !words.is_empty() {
                     // Endings after "with" are read below, names such as "coaster with cross" here.
                     if !lexicon.named(&words).is_empty() {
@@ -80,19 +79,42 @@ pub(super) fn figures_at(
                     break;
                 }
                 words.push(w);
-                last_turn = false;
+                last_turn = t[j].is(W::Turn) && (last_turn || around.size.is_none());
             }
         }
         first = false;
         j += 1;
         // The name may end here; what follows is an ending, a turn or a foot.
-        if !words.is_empty()
-            && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent) || t[j].is(W::Turn))
-            || (words.is_empty() && silent)
-        {
+        if !words.is_empty() && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent)) {
             offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
         }
     }
+}
+
+/// Whether the next clause is nothing but the ending of a figure: "touch", "brush R", "hold", "scuff".
+fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
+    let mut j = end;
+    while j < limit && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then)) {
+        j += 1;
+    }
+    j > end
+        && j < limit
+        && matches!(
+            t[j].kind,
+            Kind::W(
+                W::Touch
+                    | W::Brush
+                    | W::Scuff
+                    | W::Hitch
+                    | W::Kick
+                    | W::Hook
+                    | W::Flick
+                    | W::Point
+                    | W::Hold
+                    | W::Clap
+                    | W::Stomp
+            )
+        )
 }
 
 fn turn_size(t: &Token) -> Option<i32> {
@@ -116,25 +138,13 @@ fn offer(
     around: Around,
     push: &mut impl FnMut(usize, u32, Meaning),
 ) {
-    let plain: Vec<Word>;
-    let words = if words.is_empty() {
-        plain = t[i..j]
-            .iter()
-            .filter_map(|t| match t.kind {
-                Kind::W(w) if !matches!(w, W::R | W::L | W::RF | W::LF) => Some(w.word()),
-                _ => None,
-            })
-            .collect();
-        &plain
-    } else {
-        words
-    };
     let hits = lexicon.named(words);
     if hits.is_empty() {
         return;
     }
     // A name inside a longer one is not offered where the longer one goes on with its own noun.
     let (after, end) = modifiers(text, t, j, clause, limit, around);
+    let ended = ending_next(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         let fits = match (hit.turn, after.size) {
@@ -143,15 +153,47 @@ fn offer(
             (Some(_), Some(_)) => 5,
             (Some(_), None) => continue,
         };
-        let mut cost = fits + if hit.unlikely { 14 } else { 0 };
+        // "Vine right, touch": the touch is the ending of the three steps, not a fifth count.
+        let ends_itself =
+            figure.steps.last().is_some_and(|s| s.effect == Effect::Free || s.effect == Effect::None);
+        let shorter = hits.iter().any(|h| {
+            let other = &lexicon.figures[usize::from(h.figure)];
+            other.counts() + 1 == figure.counts() && other.steps.len() + 1 == figure.steps.len()
+        });
+        let longer = hits.iter().any(|h| {
+            let other = &lexicon.figures[usize::from(h.figure)];
+            other.counts() == figure.counts() + 1 && other.steps.len() == figure.steps.len() + 1
+        });
+        let unlikely = match (ended, ends_itself, longer && !ends_itself) {
+            (true, true, _) => {
+                if !shorter && figure.steps.len() >= 3 {
+                    let mut named = named(hit.figure, figure, after);
+                    named.steps.pop();
+                    named.counts = crate::figures::counts(&named.steps);
+                    push(end, fits + if hit.unlikely { 14 } else { 0 }, Meaning::Figure(named));
+                }
+                10
+            }
+            (true, _, true) => 0,
+            _ if hit.unlikely => 14,
+            _ => 0,
+        };
+        let mut cost = fits + unlikely + 1;
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
         }
         let named = named(hit.figure, figure, after);
         let label_end = end;
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
-        let colon = matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
-        let label = if colon || next.is_none() && i == 0 { 0 } else { costs::LABEL };
+        // A label is followed by steps, not by a clock or by nothing.
+        let following = t.get(label_end + 1..limit).unwrap_or(&[]);
+        let steps = following.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out)));
+        let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
+        if !steps {
+            push(end, cost, Meaning::Figure(named));
+            continue;
+        }
+        let label = if colon { 0 } else { costs::LABEL };
         push(end, cost, Meaning::Figure(named));
         push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead));
     }
@@ -282,6 +324,8 @@ fn modifiers(
                     end = j + 1;
                 }
                 W::Clap | W::Side if with => end = j + 1,
+                // "chasse to the right side"
+                W::Side if j > from && side(t[j - 1].kind).is_some() => end = j + 1,
                 _ => break,
             },
             Kind::Sign('-' | '\'') if token.gap == 0 => {}

@@ -5,10 +5,10 @@
 //! only the cheapest way into each state is kept, and only the best of these, so the work grows with the length
 //! of the words and with nothing else.
 
-use super::candidates::{Edge, Meaning, TurnSaid, edges};
+use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
 use super::phrases::Repeat;
-use super::state::{Arena, Entry, Last, Mark, Node, Placed, State, offer, prune};
+use super::state::{Arena, Entry, Last, Layer, Mark, Node, Placed, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
@@ -41,9 +41,10 @@ pub(super) struct Search<'a> {
     slots: Option<Vec<Ticks>>,
     total: Option<u32>,
     pub(super) range: bool,
+    own: &'a [Own],
     expected: Option<u32>,
     /// Layers of the chunk at hand, by token.
-    layers: Vec<Vec<Entry>>,
+    layers: Vec<Layer>,
     from: usize,
     opens: bool,
     /// Transitions tried: the measure of work.
@@ -60,7 +61,7 @@ pub(super) struct Way {
 }
 
 /// Finds the cheapest reading of some sections.
-pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way {
+pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &[Own]) -> Way {
     let mut s = Search {
         text,
         lexicon: lexicon(),
@@ -71,6 +72,7 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start) -> Way
         slots: None,
         total: None,
         range: false,
+        own,
         expected: None,
         layers: Vec::new(),
         from: 0,
@@ -149,8 +151,8 @@ impl Search<'_> {
     ) {
         self.work += 1;
         let total = entry.cost + cost;
-        let layer = &mut self.layers[to - self.from];
-        if layer.iter().any(|e| e.state == state && e.cost <= total) {
+        let layer = &self.layers[to - self.from];
+        if !layer.wants(&state, total) {
             return;
         }
         let node = if placed.is_empty() && mark == Mark::None {
@@ -171,7 +173,7 @@ impl Search<'_> {
             });
             u32::try_from(self.arena.nodes.len() - 1).unwrap_or(0)
         };
-        offer(layer, Entry { state, cost: total, node });
+        self.layers[to - self.from].offer(Entry { state, cost: total, node });
     }
 
     fn chunk(&mut self, section: &SectionText, mut here: Vec<Entry>, buffer: &mut Vec<Edge>) -> Vec<Entry> {
@@ -198,26 +200,26 @@ impl Search<'_> {
             e.state.t0 = e.state.t;
         }
         self.layers.clear();
-        self.layers.resize_with(n + 1, Vec::new);
+        self.layers.resize_with(n + 1, Layer::default);
         for e in here {
-            offer(&mut self.layers[0], e);
+            self.layers[0].offer(e);
         }
+        let mut layer = Vec::new();
         for i in chunk.from..chunk.to {
-            let mut layer = core::mem::take(&mut self.layers[i - chunk.from]);
-            if layer.is_empty() {
+            if self.layers[i - chunk.from].is_empty() {
                 continue;
             }
-            prune(&mut layer);
+            self.layers[i - chunk.from].take(&mut layer);
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
-            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, buffer);
+            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
             for edge in buffer.iter() {
                 for entry in &layer {
                     self.follow(entry, edge, &section.tokens);
                 }
             }
         }
-        let layer = core::mem::take(&mut self.layers[n]);
+        self.layers[n].take(&mut layer);
         self.close(layer, chunk.mark)
     }
 
@@ -244,6 +246,17 @@ impl Search<'_> {
             }
             Meaning::Event(event) => self.event(entry, event, edge.cost, edge.span, edge.to),
             Meaning::Figure(named) => self.figure(entry, named, edge.cost, edge.span, edge.to),
+            Meaning::Own(n, lead) => {
+                let lead = lead.unwrap_or(match s.weight {
+                    Weight::On(f) => f.other(),
+                    Weight::Both => Foot::Right,
+                });
+                let own = &self.own[*n];
+                let steps: Vec<Step> =
+                    own.steps.iter().map(|st| if lead == Foot::Left { st.mirrored() } else { *st }).collect();
+                let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
+                self.row(entry, &steps, own.counts, edge.cost, edge.span, &Mark::Own(*n, lead, sum), edge.to);
+            }
             Meaning::Turning(said) => {
                 let free = match s.weight {
                     Weight::On(f) => f.other(),
@@ -256,10 +269,16 @@ impl Search<'_> {
             }
             Meaning::Clock(said) => {
                 let (cost, mark) = if *said == s.facing {
-                    (0, Mark::ClockHeld)
+                    (0, Mark::ClockHeld { said: *said })
                 } else {
                     (costs::CLOCK, Mark::Clock { said: *said, got: s.facing })
                 };
+                if cost > 0 {
+                    // A turn was written wrong and all later marks agree with this one: that is one slip.
+                    let state = State { facing: *said, ..s };
+                    let more = cost + costs::CLOCK_KEPT;
+                    self.push(entry, state, edge.cost + more, &[], mark.clone(), edge.span, edge.to);
+                }
                 self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
             }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
@@ -293,6 +312,7 @@ impl Search<'_> {
                         effects: vec![(Effect::Takes, 0)],
                         lasts: None,
                         joined: false,
+                        bare: false,
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
@@ -414,15 +434,15 @@ impl Search<'_> {
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
                 self.row(e, &row, counts, 1, edge.span, &mark, edge.to);
             }
-            entries = core::mem::replace(&mut self.layers[keep], saved);
+            let mut made = core::mem::replace(&mut self.layers[keep], saved);
+            made.take(&mut entries);
             if entries.is_empty() {
                 return;
             }
-            prune(&mut entries);
             entries.truncate(6);
         }
         for e in entries {
-            offer(&mut self.layers[keep], Entry { cost: e.cost + edge.cost, ..e });
+            self.layers[keep].offer(Entry { cost: e.cost + edge.cost, ..e });
         }
     }
 
@@ -468,12 +488,12 @@ impl Search<'_> {
                     let mark = Mark::Repeated { mirrored: if said { mirrored } else { flip }, said };
                     self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
                 }
-                entries = core::mem::replace(&mut self.layers[keep], saved);
-                prune(&mut entries);
+                let mut made = core::mem::replace(&mut self.layers[keep], saved);
+                made.take(&mut entries);
                 entries.truncate(6);
             }
             for e in entries {
-                offer(&mut self.layers[keep], Entry { cost: e.cost + edge.cost + cost, ..e });
+                self.layers[keep].offer(Entry { cost: e.cost + edge.cost + cost, ..e });
             }
         }
         self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
@@ -593,7 +613,7 @@ impl Search<'_> {
         let slots = self.slots.clone();
         let total = self.total;
         self.layers.clear();
-        self.layers.push(Vec::new());
+        self.layers.push(Layer::default());
         self.from = 0;
         for entry in layer {
             let mut s = entry.state;
@@ -624,15 +644,14 @@ impl Search<'_> {
             }
             self.push(&entry, s, cost, &[], mark, mark_span, 0);
         }
-        out.append(&mut self.layers[0]);
-        prune(&mut out);
+        self.layers[0].take(&mut out);
         out
     }
 
     fn end_section(&mut self, section: &SectionText, here: Vec<Entry>, start: &Start) -> Vec<Entry> {
         let open = section.chunks.iter().any(|c| !matches!(c.slots, Slots::At { .. }));
         self.layers.clear();
-        self.layers.push(Vec::new());
+        self.layers.push(Layer::default());
         self.from = 0;
         let usual = i32::try_from(start.metre.section()).unwrap_or(8);
         let bar = i32::try_from(start.metre.beats()).unwrap_or(4);
@@ -640,6 +659,10 @@ impl Search<'_> {
             let got = (entry.state.t - 24) / 24;
             let mut cost = 0;
             let mut mark = Mark::Section;
+            let said_something = section.tokens.iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if open && got == 0 && said_something {
+                cost += 2 * costs::TOTAL;
+            }
             if open && got > 0 {
                 if let Some((said, _)) = section.counts {
                     let said_counts = i32::try_from(said).unwrap_or(0);
@@ -659,14 +682,22 @@ impl Search<'_> {
                     if got % bar != 0 {
                         cost += costs::ODD_LENGTH;
                     }
-                } else if got % bar != 0 {
-                    cost += costs::ODD_LENGTH;
+                } else {
+                    // Blocks between empty lines are mostly sections.
+                    if got % usual != 0 {
+                        cost += costs::ODD_LENGTH / 2;
+                    }
+                    if got % bar != 0 {
+                        cost += costs::ODD_LENGTH;
+                    }
                 }
             }
             let state = State { t: 24, k: 0, half: false, t0: 24, ..entry.state };
             self.push(&entry, state, cost, &[], mark, section.span, 0);
         }
-        core::mem::take(&mut self.layers[0])
+        let mut out = Vec::new();
+        self.layers[0].take(&mut out);
+        out
     }
 }
 
@@ -694,6 +725,7 @@ fn loose_turns(said: TurnSaid, free: Foot) -> Vec<(Turn, u32)> {
         TurnSaid::None => Vec::new(),
         TurnSaid::Known(t) => vec![(t, 0)],
         TurnSaid::Size(size) => vec![(toward(size, free), 1), (toward(size, free.other()), 3)],
-        TurnSaid::To(f) => vec![(toward(12, f), 6), (toward(24, f), 10), (Turn::NONE, 12)],
+        // A direction alone says how a turn named elsewhere goes, unless a clock asks for more.
+        TurnSaid::To(f) => vec![(Turn::NONE, 2), (toward(12, f), 14), (toward(24, f), 18)],
     }
 }

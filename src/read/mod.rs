@@ -18,14 +18,15 @@ mod place;
 mod plan;
 mod state;
 
-pub use build::{Trouble, TroubleKind};
+pub use build::{Labelled, Trouble, TroubleKind};
 
 use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
-use crate::figures::lexicon;
+use crate::figures::Step;
 use crate::floor::Heading;
 use crate::sheet::{SectionText, Sheet, Slots};
 use crate::time::Metre;
 use build::built;
+use candidates::Own;
 use lattice::{Start, search};
 
 /// What came of reading a sheet.
@@ -36,8 +37,10 @@ pub struct Reading {
     /// What was odd on the cheapest way.
     pub troubles: Vec<Trouble>,
     /// Names that only label the steps beside them: figure, part, section and the words.
-    pub labels: Vec<build::Labelled>,
-    /// Clock marks that the turns do reach, by part and section.
+    pub labels: Vec<Labelled>,
+    /// Every clock mark of the step lines in order: [`TroubleKind::Clock`] or [`TroubleKind::ClockHeld`].
+    pub clocks: Vec<Trouble>,
+    /// How many clock marks the turns do reach.
     pub clocks_held: usize,
     /// Steps of the search: the measure of work.
     pub work: u64,
@@ -59,9 +62,11 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         },
         troubles: Vec::new(),
         labels: Vec::new(),
+        clocks: Vec::new(),
         clocks_held: 0,
         work: 0,
     };
+    let own = own_figures(text, sheet, metre, &mut reading);
     let mut weights = beginnings(sheet);
     // The dance itself, or each part of a phrased one.
     let main: Vec<_> = sheet.parts.iter().filter(|p| p.kind == PartKind::Main).collect();
@@ -75,8 +80,8 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
             expected: expected(&sections, counts, part.divided, metre),
             divided: part.divided,
         };
-        let way = search(text, &sections, &start);
-        let (mut done, end) = built(text, &sections, way, &start, reading.dance.parts.len(), &mut reading);
+        let way = search(text, &sections, &start, &own);
+        let (mut done, end) = built(text, &sections, way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
             done = build::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
         }
@@ -88,8 +93,47 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Main, sections: done });
     }
     fill_head(text, sheet, metre, &mut reading.dance);
-    extras::extras(text, sheet, metre, &mut reading);
+    extras::extras(text, sheet, metre, &own, &mut reading);
+    let clock = |t: &&Trouble| matches!(t.kind, TroubleKind::Clock { .. } | TroubleKind::ClockHeld { .. });
+    reading.clocks = reading.troubles.iter().filter(clock).cloned().collect();
+    reading.troubles.retain(|t| !matches!(t.kind, TroubleKind::ClockHeld { .. }));
     reading
+}
+
+/// The figures that the sheet defines, led by the right foot.
+fn own_figures(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) -> Vec<Own> {
+    let mut out = Vec::new();
+    for figure in &sheet.own {
+        let sections = [figure.section.clone()];
+        let weights = vec![(Weight::On(Foot::Left), 0), (Weight::On(Foot::Right), 2)];
+        let start = Start { weights, facing: Heading::FRONT, metre, expected: None, divided: false };
+        let way = search(text, &sections, &start, &[]);
+        let (sections, _) = built(text, &sections, way, &start, 0, &[], reading);
+        reading.troubles.clear();
+        reading.labels.clear();
+        let Some(section) = sections.first() else { continue };
+        let steps: Vec<Step> = section
+            .moves
+            .iter()
+            .map(|m| Step {
+                at: m.at,
+                who: m.who,
+                action: m.action,
+                place: m.place,
+                reach: m.reach,
+                turn: m.turn,
+                turn_when: m.turn_when,
+                effect: m.effect,
+            })
+            .collect();
+        let left = steps.iter().find_map(|s| match s.who {
+            Who::One(f) => Some(f),
+            _ => None,
+        }) == Some(Foot::Left);
+        let steps = if left { steps.into_iter().map(Step::mirrored).collect() } else { steps };
+        out.push(Own { name: figure.name.clone(), steps, counts: section.counts });
+    }
+    out
 }
 
 /// Where the weight may be before the first step.
@@ -181,7 +225,6 @@ fn fill_head(text: &str, sheet: &Sheet, metre: Metre, dance: &mut Dance) {
             .filter_map(|name| dance.parts.iter().position(|p| p.name == *name))
             .collect();
     }
-    let _ = lexicon();
 }
 
 /// The number of walls of a net turn: the smallest number of repetitions that comes back to the front.

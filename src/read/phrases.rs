@@ -122,6 +122,13 @@ pub(super) fn repeat_at(
         Kind::W(W::Twice) => (Some(2), 1),
         Kind::W(W::Thrice) => (Some(3), 1),
         Kind::Number(n) if t.get(i + 1).is_some_and(|t| t.is(W::Times)) => (Some(n), 2),
+        Kind::W(w)
+            if number_word(w).is_some()
+                && t.get(i + 1).is_some_and(|t| t.is(W::Of))
+                && t.get(i + 2).is_some_and(|t| t.is(W::It) || t.is(W::The)) =>
+        {
+            (number_word(w), 3)
+        }
         Kind::W(w) if number_word(w).is_some() && t.get(i + 1).is_some_and(|t| t.is(W::Times)) => {
             (number_word(w), 2)
         }
@@ -155,7 +162,10 @@ pub(super) fn repeat_at(
     while k < c.len() {
         match c[k].kind {
             Kind::W(W::Repeat | W::Same) => repeats = true,
-            Kind::W(W::Again) => repeats |= k == 0 || repeats,
+            Kind::W(W::Again) => {
+                repeats |= k == 0
+                    || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
+            }
             Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
             Kind::W(W::Twice) => {
                 repeats = true;
@@ -177,7 +187,8 @@ pub(super) fn repeat_at(
                     r.range = Some((a, i32::try_from(b).unwrap_or(0)));
                     k += 2;
                 } else if k > 0
-                    && (c[k - 1].is(W::Section)
+                    && (c[k].gap == 0 && c[k - 1].span.range().len() == 1
+                        || c[k - 1].is(W::Section)
                         || c[k - 1].is(W::Set)
                         || c[k - 1].span.of(text).eq_ignore_ascii_case("s"))
                 {

@@ -226,6 +226,29 @@ impl Search<'_> {
     /// Places one written action in every way that the words allow.
     pub(super) fn event(&mut self, entry: &Entry, event: &Event, cost: u32, span: Span, to: usize) {
         let s = entry.state;
+        if event.bare
+            && matches!(event.place, Place::In | Place::Out)
+            && let Last::Placed(f) = s.last
+        {
+            // "toe out, in, out": the touch goes on.
+            let touch = Event {
+                actor: Actor::Said(f),
+                action: Action::Touch,
+                effects: vec![(Effect::Free, 0)],
+                bare: false,
+                ..event.clone()
+            };
+            self.event(entry, &touch, cost, span, to);
+        }
+        let cost = cost
+            + if event.bare
+                && matches!(event.place, Place::In | Place::Out)
+                && matches!(s.last, Last::Placed(_))
+            {
+                6
+            } else {
+                0
+            };
         let spots = self.spots(&s, event);
         for (effect, effect_cost) in event.effects.clone() {
             for (who, who_cost) in self.actors(&s, event, effect) {
@@ -589,6 +612,8 @@ fn adjusted(s: &State, event: &Event, effect: Effect, who: Who) -> (Effect, Who,
             (effect, Who::One(f.other()), 8)
         }
         (Action::Step | Action::Stomp, Who::Both) => (Effect::Shares, who, 0),
+        // A sway onto the foot that has the weight is a push of the hip.
+        (Action::Sway, Who::One(f)) if s.weight == Weight::On(f) => (Effect::Keeps, who, 2),
         (Action::Pivot, Who::One(f)) if s.weight == Weight::On(f) => (effect, who, 0),
         _ => (effect, who, 0),
     }
@@ -601,13 +626,6 @@ fn weigh(s: &State, step: &Step) -> (Weight, Option<Broken>, u32) {
         && let Who::One(f) = step.who
     {
         return (Weight::On(f.other()), None, u32::from(s.weight == Weight::On(f)) * 3);
-    }
-    // A sway onto the foot that has the weight is a push of the hip.
-    if step.action == Action::Sway
-        && let Who::One(f) = step.who
-        && s.weight == Weight::On(f)
-    {
-        return (s.weight, None, 2);
     }
     let (after, allowed) = step.weigh(s.weight);
     if !allowed {

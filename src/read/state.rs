@@ -69,6 +69,8 @@ pub(super) enum Mark {
     None,
     /// A figure by name and its lead.
     Figure(u16, Option<Foot>, Turn),
+    /// A figure of the sheet's own.
+    Own(usize, Foot, Turn),
     /// A name that only labels.
     Label(u16, Option<Foot>),
     /// The clock is said to be one thing and is another.
@@ -77,7 +79,9 @@ pub(super) enum Mark {
         got: Heading,
     },
     /// The clock agrees.
-    ClockHeld,
+    ClockHeld {
+        said: Heading,
+    },
     /// Words passed over.
     Unread,
     /// Written positions without an action.
@@ -153,27 +157,83 @@ impl Arena {
 }
 
 /// How many readings are kept between two words.
-const BEAM: usize = 40;
+const BEAM: usize = 24;
 
-/// Puts an entry into a layer, unless a cheaper one stands in the same state.
-pub(super) fn offer(layer: &mut Vec<Entry>, entry: Entry) {
-    for old in layer.iter_mut() {
-        if old.state == entry.state {
-            if entry.cost < old.cost {
-                *old = entry;
-            }
-            return;
-        }
+/// A reading that costs so much more than the best one is given up.
+const MARGIN: u32 = 260;
+
+impl State {
+    /// All that tells states apart, in one number.
+    fn key(&self) -> u64 {
+        let weight = match self.weight {
+            Weight::On(Foot::Left) => 0,
+            Weight::On(Foot::Right) => 1,
+            Weight::Both => 2,
+        };
+        let side = |f: Foot| u64::from(f == Foot::Right);
+        let last = match self.last {
+            Last::Nothing => 0,
+            Last::Shared => 1,
+            Last::Step(f) => 2 + side(f),
+            Last::Rock(f) => 4 + side(f),
+            Last::Placed(f) => 6 + side(f),
+            Last::Gesture(f) => 8 + side(f),
+            Last::Bump(f) => 10 + side(f),
+        };
+        #[allow(clippy::cast_sign_loss)]
+        let time = (self.t as u64 & 0xff_ffff) << 24;
+        #[allow(clippy::cast_sign_loss)]
+        let facing = self.facing.units() as u64;
+        weight | last << 2 | facing << 6 | u64::from(self.k) << 12 | u64::from(self.half) << 20 | time
     }
-    layer.push(entry);
 }
 
-/// Keeps the cheapest readings.
-pub(super) fn prune(layer: &mut Vec<Entry>) {
-    if layer.len() > 1 {
-        layer.sort_by_key(|e| e.cost);
-        let best = layer[0].cost;
-        layer.truncate(BEAM);
-        layer.retain(|e| e.cost <= best + 420);
+/// The readings that lead to one token.
+#[derive(Debug, Default, Clone)]
+pub(super) struct Layer {
+    entries: Vec<(u64, Entry)>,
+    best: u32,
+}
+
+impl Layer {
+    pub(super) fn is_empty(&self) -> bool {
+        self.entries.is_empty()
+    }
+
+    /// Whether a reading with this state and cost would be kept.
+    pub(super) fn wants(&self, state: &State, cost: u32) -> bool {
+        if self.entries.is_empty() {
+            return true;
+        }
+        if cost > self.best + MARGIN {
+            return false;
+        }
+        let key = state.key();
+        !self.entries.iter().any(|(k, e)| *k == key && e.cost <= cost)
+    }
+
+    /// Puts an entry in, unless a cheaper one stands in the same state.
+    pub(super) fn offer(&mut self, entry: Entry) {
+        let key = entry.state.key();
+        self.best = if self.entries.is_empty() { entry.cost } else { self.best.min(entry.cost) };
+        for (k, old) in &mut self.entries {
+            if *k == key {
+                if entry.cost < old.cost {
+                    *old = entry;
+                }
+                return;
+            }
+        }
+        self.entries.push((key, entry));
+    }
+
+    /// The cheapest readings in order of their cost.
+    pub(super) fn take(&mut self, out: &mut Vec<Entry>) {
+        out.clear();
+        let limit = self.best + MARGIN;
+        out.extend(self.entries.drain(..).map(|(_, e)| e).filter(|e| e.cost <= limit));
+        out.sort_by_key(|e| e.cost);
+        out.truncate(BEAM);
+        self.best = 0;
     }
 }

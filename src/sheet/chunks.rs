@@ -26,10 +26,15 @@ fn fill(t: &Token) -> bool {
 
 /// All count marks of a line from token `from` on.
 pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) -> Vec<Placed> {
+    marks_after(text, line, from, style_behind, None)
+}
+
+/// The same for a line that goes on from one whose last count is known.
+fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: Option<i32>) -> Vec<Placed> {
     let t = &line.tokens;
     let mut out: Vec<Placed> = Vec::new();
     let mut i = from;
-    let mut last: Option<i32> = None;
+    let mut last: Option<i32> = after;
     if from == line.first
         && let Some(m) = line.leading(text)
         && m.to < t.len()
@@ -38,7 +43,7 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
         i = m.to;
         out.push(Placed { mark: m, behind: false, total: false });
     }
-    let led = !out.is_empty();
+    let led = !out.is_empty() || after.is_some();
     while i < t.len() {
         let token = &t[i];
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
@@ -51,7 +56,9 @@ pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) ->
                 continue;
             }
         } else if led
-            && matches!(token.kind, Kind::Number(_))
+            && (matches!(token.kind, Kind::Number(_))
+                || (sub_sign(text, token).is_some()
+                    && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
             && i > 0
             && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*')) || token.gap == 2)
             && let Some(m) = mark(text, t, i, t.len())
@@ -201,24 +208,34 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
 
 /// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
 fn settle(out: &mut Vec<Placed>, led: bool) {
+    if out.is_empty() {
+        return;
+    }
     let single = |p: &Placed| p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0;
     if led {
         // After a leading mark a lone number in brackets is a clock, unless several count on.
-        let inner: Vec<i32> = out.iter().filter(|p| p.behind).map(|p| p.mark.last()).collect();
-        if inner.len() == 1 && out.iter().any(|p| p.behind && single(p)) {
+        let first = out.iter().find(|p| p.behind).map(|p| p.mark.first());
+        let counts_on = out[0].mark.range && first == Some(out[0].mark.first());
+        let parts = out.iter().any(|p| p.behind && p.mark.ticks.iter().any(|t| t.within() != 0));
+        if !counts_on && !parts && out.iter().filter(|p| p.behind).all(single) {
             out.retain(|p| !p.behind);
         }
         return;
     }
     let numbers: Vec<i32> =
         out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
-    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] >= w[0] && w[1] - w[0] <= 2);
+    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] > w[0] && w[1] - w[0] <= 2);
     let singles = out.iter().filter(|p| single(p)).count();
     let parts = out.iter().any(|p| p.mark.ticks[0].within() != 0);
     if !rising && !parts {
         for p in out.iter_mut() {
             // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
-            if p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0 && p.mark.first() > 1 {
+            if p.behind
+                && !p.total
+                && p.mark.ticks.len() == 1
+                && p.mark.ticks[0].within() == 0
+                && p.mark.first() > 1
+            {
                 p.total = singles == 1 && numbers.len() == 1
                     || numbers.windows(2).any(|w| w[1] <= w[0])
                     || numbers.len() == 1;
@@ -251,13 +268,23 @@ pub(super) fn add(
     style_behind: bool,
     joins: bool,
 ) {
-    let placed = marks(text, line, from, style_behind);
+    // A line that goes on may go on with the counts, too: "... side, 4 kick L".
+    let after = section.chunks.last().filter(|_| joins).and_then(|c| match &c.slots {
+        Slots::At { ticks, .. } if !style_behind => ticks.last().map(|t| t.count()),
+        _ => None,
+    });
+    let placed = marks_after(text, line, from, style_behind, after);
     let t = &line.tokens;
     section.span = section.span.join(line.span);
     let joins = joins && !section.chunks.is_empty();
     if placed.iter().all(|p| p.behind) {
         let mut at = from;
         for (k, p) in placed.iter().enumerate() {
+            let words = t[at..p.mark.from].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if !words && k > 0 && !p.total && extend(section, p) {
+                at = p.mark.to;
+                continue;
+            }
             let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
             if k > 0 || !joins || !open {
                 push_open(section);
@@ -310,6 +337,14 @@ pub(super) fn add(
     clocks(&mut section.tokens);
 }
 
+/// "drag R [2], [3]": a mark without words of its own belongs to the words before it.
+fn extend(section: &mut SectionText, p: &Placed) -> bool {
+    let Some(Slots::At { ticks, .. }) = section.chunks.last_mut().map(|c| &mut c.slots) else { return false };
+    let last = ticks.last().copied().unwrap_or_default();
+    ticks.extend(p.mark.ticks.iter().filter(|t| **t > last));
+    true
+}
+
 /// Puts tokens at the end of the last chunk; a line's end parts clauses.
 fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
@@ -332,6 +367,12 @@ fn push_open(section: &mut SectionText) {
 }
 
 fn close(section: &mut SectionText, p: &Placed) {
+    // "(7)" by itself after counts up to 6 is a position.
+    let before = section.chunks.iter().rev().skip(1).find_map(|c| match &c.slots {
+        Slots::At { ticks, .. } => ticks.last().map(|t| t.count()),
+        _ => None,
+    });
+    let total = p.total && before.is_none_or(|b| p.mark.first() != b + 1);
     let to = section.tokens.len();
     let mut ticks = p.mark.ticks.clone();
     if let [only] = ticks.as_mut_slice()
@@ -347,7 +388,7 @@ fn close(section: &mut SectionText, p: &Placed) {
     if let Some(chunk) = section.chunks.last_mut() {
         chunk.to = to;
         chunk.mark = p.mark.span;
-        chunk.slots = if p.total {
+        chunk.slots = if total {
             Slots::Total(u32::try_from(p.mark.last()).unwrap_or(0))
         } else {
             Slots::At { ticks, range: p.mark.range }

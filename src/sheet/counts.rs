@@ -156,11 +156,14 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 let glued = t.gap == 0;
                 let next_sub = tokens.get(i + 1).is_some_and(|t| sub_sign(text, t).is_some());
                 let next_dash = tokens.get(i + 1).is_some_and(|n| n.sign('-') && n.gap == 0);
-                let ends =
-                    i + 1 >= end || matches!(tokens[i + 1].kind, Kind::Sign(')' | ']' | ':' | '.' | ','));
+                let ends = i + 1 >= end
+                    || matches!(
+                        tokens[i + 1].kind,
+                        Kind::Sign(')' | ']' | ':' | '.' | ',' | '*' | '_' | '-' | '=' | '/')
+                    );
                 let wide = tokens.get(i + 1).is_some_and(|t| t.gap == 2);
                 let is_sign = matches!(alone, "&" | "+") || alone.starts_with('&');
-                if sign != '&' && last.is_none() {
+                if sign != '&' && last.is_none() && !(next_number && matches!(alone, "a" | "e")) {
                     break;
                 }
                 if !(glued

@@ -183,7 +183,7 @@ impl SheetHead {
             || has(c, W::Before)
             || has(c, W::Restart)
             || has(c, W::Tag)
-            || c.iter().any(|t| t.is(W::Hold) || word(text, t).eq_ignore_ascii_case("in"))
+            || has(c, W::Hold)
             || (has(line, W::Intro) && has(line, W::Music));
         for i in 0..c.len() {
             if let Some((n, len)) = number(c, i) {
@@ -331,7 +331,10 @@ impl SheetHead {
                 || word(text, t).eq_ignore_ascii_case("free")
                 || word(text, t).eq_ignore_ascii_case("initial")
         });
-        if says {
+        let only = c.iter().all(|t| {
+            matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Foot | W::The) | Kind::Sign(_))
+        }) && has(c, W::Foot);
+        if says || only {
             self.lead = Some((side, span));
         }
     }

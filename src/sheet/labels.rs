@@ -146,7 +146,7 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     // "Counts 9 to 16:", "Count 1-8"
     if first.is(W::Count)
         && let Some((a, b, to)) = range(t, i + 1)
-        && b - a >= 3
+        && b - a >= 5
     {
         return made(to, None, Some((a, b)), true);
     }
@@ -167,6 +167,12 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         let next = t.get(to)?;
         if let Some(n) = cardinal(text, next) {
             let mut to = to + 1;
+            // "Bars 1 and 2", "Bars 1-2"
+            if t.get(to).is_some_and(|t| t.is(W::And) || t.sign('-') || t.is(W::To))
+                && t.get(to + 1).and_then(|t| cardinal(text, t)) == Some(n + 1)
+            {
+                to += 2;
+            }
             // "Section 1 (1-8)", "Section 1: counts 1-8"
             let mut j = close(to);
             if t.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '['))) {
@@ -202,6 +208,7 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         && let Some(Kind::Number(n)) = t.get(i + 1).map(|t| t.kind)
         && (t[i + 1].gap == 0 || word.eq_ignore_ascii_case("s"))
         && n < 40
+        && !word.eq_ignore_ascii_case("w")
         && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
     {
         let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));
@@ -233,6 +240,13 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     if let Some(n) = roman(word)
         && (closed || wide)
         && (word.chars().all(char::is_uppercase) || open)
+    {
+        return made(i + 1, Some(n), None, true);
+    }
+    if let Kind::Number(n) = first.kind
+        && i > 0
+        && t[i - 1].sign('#')
+        && first.gap == 0
     {
         return made(i + 1, Some(n), None, true);
     }

@@ -29,6 +29,8 @@ pub struct Line {
     pub words: u32,
     /// First token after bullets and decoration.
     pub first: usize,
+    /// Whether the sheet writes pairs of counts in one: `12&`, `34`.
+    pub packed: bool,
 }
 
 impl Line {
@@ -58,7 +60,12 @@ impl Line {
         if said && !open {
             from += 1;
         }
-        let m = packed(text, t, from).or_else(|| mark(text, t, from, t.len()))?;
+        let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
+        if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"))
+        {
+            // "Counts 9 and 10" are two counts.
+            m.ticks.retain(|t| t.within() == 0);
+        }
         let mut to = m.to;
         let next = t.get(to)?;
         if open {
@@ -90,7 +97,7 @@ impl Line {
 }
 
 /// Counts written without anything between them: `123`, `456`, and `12&` where nothing else fits.
-fn packed(text: &str, t: &[Token], from: usize) -> Option<Mark> {
+fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
     let token = t.get(from)?;
     let Kind::Number(_) = token.kind else { return None };
     let digits: Vec<i32> = token
@@ -102,7 +109,8 @@ fn packed(text: &str, t: &[Token], from: usize) -> Option<Mark> {
         .collect();
     let consecutive = digits.windows(2).all(|w| w[1] == w[0] + 1);
     let half = t.get(from + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
-    let enough = digits.len() >= 3 || (digits.len() == 2 && (half || digits[0] >= 3) && digits[0] % 2 == 1);
+    let _ = half;
+    let enough = digits.len() >= 3 || (digits.len() == 2 && pairs && digits[0] % 2 == 1);
     if !consecutive || !enough {
         return None;
     }
@@ -185,6 +193,8 @@ fn weigh(kind: Kind) -> (bool, bool) {
             | W::Diagonal
             | W::Across
             | W::Behind
+            | W::Front
+            | W::Around
             | W::Beside
             | W::Home
             | W::Place
@@ -215,14 +225,16 @@ pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut columns = Columns::default();
     let mut at = 0;
     let mut gap = true;
+    let chat = chat(text);
     let bytes = text.as_bytes();
     while at <= text.len() {
         let end = bytes[at..].iter().position(|b| matches!(b, b'\n' | b'\r')).map_or(text.len(), |n| at + n);
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
+        let said = if chat { chat_prefix(raw).unwrap_or(0) } else { 0 };
         for cell in columns.cells(raw) {
-            let from = at + cell.range.start;
+            let from = at + cell.range.start.max(said).min(cell.range.end);
             let before = t.len();
             t.extend(tokens(text, from..at + cell.range.end, vocabulary));
             if cell.facing {
@@ -242,7 +254,47 @@ pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         }
         at = if bytes[end] == b'\r' && bytes.get(end + 1) == Some(&b'\n') { end + 2 } else { end + 1 };
     }
+    if pairs(text, &out) {
+        for line in &mut out {
+            line.packed = true;
+        }
+    }
     out
+}
+
+/// The length of "[19:41] me: " or "12.03.26, 19:41 - Ann: " at the beginning of a line of a chat.
+fn chat_prefix(raw: &str) -> Option<usize> {
+    let head = raw.get(..raw.char_indices().nth(40).map_or(raw.len(), |(i, _)| i))?;
+    let time = head.find(':')?;
+    let digits = |s: &str| s.len() <= 2 && !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
+    let before = head[..time].rsplit(|c: char| !c.is_ascii_digit()).next()?;
+    let after: String = head[time + 1..].chars().take_while(char::is_ascii_digit).collect();
+    if !digits(before) || after.len() != 2 {
+        return None;
+    }
+    let rest = &head[time + 3..];
+    let name = rest.find(": ")?;
+    let plain = rest[..name].trim_matches(|c: char| matches!(c, ']' | ' ' | '-' | '.'));
+    (plain.len() <= 24 && plain.split_whitespace().count() <= 3).then_some(time + 3 + name + 2)
+}
+
+/// Whether most lines are lines of a chat.
+fn chat(text: &str) -> bool {
+    let full = text.lines().filter(|l| !l.trim().is_empty()).take(200);
+    let (mut all, mut said) = (0, 0);
+    for line in full {
+        all += 1;
+        said += usize::from(chat_prefix(line).is_some());
+    }
+    said >= 3 && said * 2 > all
+}
+
+/// Whether lines begin with 12 and 34 and with none of the counts between 9 and 14.
+fn pairs(text: &str, lines: &[Line]) -> bool {
+    let starts =
+        |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
+    let _ = text;
+    starts(12) && starts(34) && ![9, 10, 11, 13, 14, 33, 35].iter().any(|n| starts(*n))
 }
 
 fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
@@ -252,7 +304,7 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     let mut bullet = false;
     while let Some(token) = t.get(first) {
         match token.kind {
-            Kind::Sign('*' | '-' | '>' | '~' | '_' | '#' | '=' | '"' | '^' | '<' | '!' | ':' | '.' | ',') => {
+            Kind::Sign(c) if !matches!(c, '(' | '[' | '{' | '°') => {
                 bullet |= matches!(token.kind, Kind::Sign('*' | '-' | '>'));
                 first += 1;
             }
@@ -262,6 +314,22 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     let (mut step_words, mut verbs, mut words) = (0, 0, 0);
     for token in &t {
         match token.kind {
+            Kind::W(
+                W::The
+                | W::To
+                | W::Of
+                | W::On
+                | W::From
+                | W::For
+                | W::With
+                | W::Then
+                | W::At
+                | W::By
+                | W::It
+                | W::Count
+                | W::Two
+                | W::While,
+            ) => {}
             Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
                 words += 1;
                 let (step, verb) = weigh(token.kind);
@@ -273,5 +341,17 @@ fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     }
     let letters = || raw.chars().filter(|c| c.is_alphabetic());
     let capitals = letters().count() > 2 && letters().all(|c| !c.is_lowercase());
-    Line { span, tokens: t, indent, after_gap, bullet, capitals, step_words, verbs, words, first }
+    Line {
+        span,
+        tokens: t,
+        indent,
+        after_gap,
+        bullet,
+        capitals,
+        step_words,
+        verbs,
+        words,
+        first,
+        packed: false,
+    }
 }

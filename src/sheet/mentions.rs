@@ -37,6 +37,8 @@ pub struct Mention {
     pub length: Option<u32>,
     /// The number of the tag, as in "Tag 2".
     pub number: Option<u32>,
+    /// The tokens, for steps that a restart changes.
+    pub tokens: Vec<Token>,
     /// The words.
     pub span: Span,
 }
@@ -55,6 +57,7 @@ impl Mention {
             then_restart: false,
             length: None,
             number: None,
+            tokens: Vec::new(),
             span,
         }
     }
@@ -139,6 +142,8 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
     while let Some(token) = t.get(i) {
         if let Some(n) = value(token)
             && (1..=64).contains(&n)
+            && !(ordinal(token)
+                && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(_) | Kind::W(W::Eight))))
         {
             let next = t.get(i + 1);
             if next.is_some_and(|t| t.is(W::Count) || t.is(W::OClock) || t.sign('°')) && !out.is_empty() {
@@ -148,19 +153,7 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
             end = i + 1;
         } else {
             match token.kind {
-                Kind::W(
-                    W::And
-                    | W::Or
-                    | W::Again
-                    | W::The
-                    | W::At
-                    | W::End
-                    | W::Of
-                    | W::After
-                    | W::Then
-                    | W::On
-                    | W::For,
-                ) => {}
+                Kind::W(W::And | W::Or | W::Again | W::The) => {}
                 Kind::Sign(',' | '/' | '#' | ';' | ':') => {}
                 Kind::W(W::Wall) => {}
                 _ => break,
@@ -177,6 +170,7 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     let span =
         t.first().map_or(Span::default(), |f| f.span).join(t.last().map_or(Span::default(), |l| l.span));
     let mut m = Mention::new(topic, span);
+    m.tokens = t.to_vec();
     let mut i = 0;
     let mut starting = false;
     let mut after = false;
@@ -249,7 +243,9 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 let mut j = i;
                 while j > 0 {
                     j -= 1;
-                    if ordinal(&t[j]) {
+                    let told =
+                        j > 0 && (t[j - 1].is(W::After) || t[j - 1].is(W::Make)) && value(&t[j]).is_some();
+                    if ordinal(&t[j]) || told {
                         found.push(value(&t[j]).unwrap_or(0));
                     } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(',')) {
                         break;

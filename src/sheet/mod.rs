@@ -11,14 +11,17 @@ mod head;
 mod labels;
 mod lines;
 mod mentions;
+mod own;
 mod structure;
+mod typos;
 pub mod vocabulary;
 pub mod words;
 
-pub use counts::Mark;
+pub use counts::{Mark, mark};
 pub use head::SheetHead;
 pub use mentions::{Mention, Topic};
 pub use structure::parse;
+pub use typos::Typo;
 
 use crate::dance::PartKind;
 use crate::text::Span;
@@ -99,8 +102,8 @@ pub struct PartText {
 /// A figure that the sheet itself defines.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnFigure {
-    /// Its name in lower case.
-    pub name: String,
+    /// The words of its name in lower case, without left and right.
+    pub name: Vec<String>,
     /// Where it is defined.
     pub span: Span,
     /// Its steps.
@@ -120,6 +123,8 @@ pub struct Sheet {
     pub sequence: Vec<String>,
     /// Figures of the sheet's own.
     pub own: Vec<OwnFigure>,
+    /// Words taken for others.
+    pub typos: Vec<Typo>,
     /// Lines that are remarks.
     pub notes: Vec<Span>,
 }

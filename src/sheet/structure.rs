@@ -7,6 +7,8 @@ use super::head::SheetHead;
 use super::labels::{Label, label};
 use super::lines::{Line, lines};
 use super::mentions::{Mention, Topic, mention};
+use super::own::{Definition, definitions};
+use super::typos::mend;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
 use super::{OwnFigure, PartText, SectionText, Sheet, Slots};
@@ -26,6 +28,8 @@ enum Role {
     Extra(Topic),
     Note,
     Sequence,
+    /// Defines a figure of the sheet's own.
+    Own,
 }
 
 /// What kind of sheet it is, by its lines.
@@ -37,6 +41,8 @@ struct Manner {
     behind: usize,
     /// Numbered lines `1.` that are counts, not sections.
     numbers_are_counts: bool,
+    /// Numbered lines that only list what runs on through the dance.
+    numbers_are_bullets: bool,
 }
 
 impl Manner {
@@ -52,6 +58,7 @@ struct Reading<'t> {
     lead: Vec<bool>,
     behind: Vec<bool>,
     manner: Manner,
+    own: Vec<Definition>,
 }
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
@@ -95,7 +102,14 @@ fn has(t: &[Token], w: W) -> bool {
 /// Reads the structure of a sheet.
 #[must_use]
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
-    let lines = lines(text, vocabulary);
+    let mut lines = lines(text, vocabulary);
+    let mut typos = Vec::new();
+    for line in &mut lines {
+        // Titles and letters are full of words that are no steps.
+        if line.verbs >= 1 {
+            mend(text, &mut line.tokens, vocabulary, &mut typos);
+        }
+    }
     let labels: Vec<Option<Label>> = lines.iter().map(|l| label(text, l)).collect();
     let mut reading = Reading {
         text,
@@ -104,10 +118,17 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
         labels,
         lines,
         manner: Manner::default(),
+        own: Vec::new(),
     };
+    reading.own = definitions(text, &reading.lines);
     reading.survey();
     let roles = reading.roles();
-    reading.build(&roles)
+    let mut sheet = reading.build(&roles);
+    typos.retain(|t| {
+        sheet.parts.iter().flat_map(|p| &p.sections).any(|s| s.tokens.iter().any(|k| k.span == t.span))
+    });
+    sheet.typos = typos;
+    sheet
 }
 
 impl Reading<'_> {
@@ -123,6 +144,7 @@ impl Reading<'_> {
                 numbered.push(n);
             }
         }
+        self.letters();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -131,8 +153,9 @@ impl Reading<'_> {
             if line.empty() {
                 continue;
             }
-            let numbered_section =
-                self.labels[i].as_ref().is_some_and(|l| !l.certain) && !self.manner.numbers_are_counts;
+            let numbered_section = self.labels[i]
+                .as_ref()
+                .is_some_and(|l| l.range.is_none() && (l.certain || !self.manner.numbers_are_counts));
             if !numbered_section && let Some(m) = line.leading(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
@@ -142,9 +165,15 @@ impl Reading<'_> {
                 }
             }
         }
+        self.manner.numbers_are_bullets = self.bullets();
+        for d in &self.own {
+            for i in d.lines.0..d.lines.1 {
+                self.lead[i] = false;
+            }
+        }
         let leading = self.manner.leading;
         for (i, line) in self.lines.iter().enumerate() {
-            if line.empty() || self.lead[i] {
+            if line.empty() || self.lead[i] || self.defines(i) {
                 continue;
             }
             let from = self.labels[i].as_ref().map_or(line.first, |l| l.to);
@@ -157,6 +186,58 @@ impl Reading<'_> {
                 self.manner.behind += 1;
             }
         }
+    }
+
+    /// Lines that begin with A, B, C ... in order are labelled so, even without a sign behind the letter.
+    fn letters(&mut self) {
+        let lettered: Vec<(usize, char)> = self
+            .lines
+            .iter()
+            .enumerate()
+            .filter_map(|(i, l)| {
+                let t = l.tokens.get(l.first)?;
+                let word = t.span.of(self.text);
+                let c = word.chars().next().filter(|c| word.len() == 1 && ('A'..='H').contains(c))?;
+                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c))
+            })
+            .collect();
+        let rising = lettered.len() >= 3
+            && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
+        if rising {
+            for (i, c) in lettered {
+                let to = self.lines[i].first + 1;
+                self.labels[i].get_or_insert(Label {
+                    to,
+                    number: None,
+                    range: None,
+                    certain: true,
+                    letter: Some(c),
+                    part: false,
+                });
+            }
+        }
+    }
+
+    /// Whether the numbered lines have counts behind them that run on from line to line, a few to each.
+    fn bullets(&self) -> bool {
+        let mut last = 0;
+        let mut lines = 0;
+        for (i, line) in self.lines.iter().enumerate() {
+            let Some(l) = self.labels[i].as_ref().filter(|l| !l.certain) else { continue };
+            let m = marks(self.text, line, l.to, true);
+            let Some(p) = m.iter().find(|p| p.behind && !p.total) else { continue };
+            if last > 0 && (p.mark.first() <= last || p.mark.last() - p.mark.first() >= 6) {
+                return false;
+            }
+            last = p.mark.last();
+            lines += 1;
+        }
+        lines >= 3 && last > 8
+    }
+
+    /// Whether a line belongs to the definition of a figure.
+    fn defines(&self, i: usize) -> bool {
+        self.own.iter().any(|d| (d.lines.0..d.lines.1).contains(&i))
     }
 
     fn keyword(&self, i: usize) -> Option<Topic> {
@@ -187,11 +268,19 @@ impl Reading<'_> {
         {
             return Some(Topic::Ending);
         }
+        if self.labels[i].as_ref().is_some_and(|l| l.certain) {
+            return None;
+        }
         if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
             return None;
         }
         let wall = has(t, W::Wall)
-            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"));
+            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"))
+            || t.windows(2).any(|w| {
+                w[0].span.of(self.text).eq_ignore_ascii_case("w")
+                    && matches!(w[1].kind, Kind::Number(_))
+                    && w[1].gap == 0
+            });
         if wall && (has(t, W::Tag) && !self.lead[i]) {
             return Some(Topic::Tag);
         }
@@ -230,7 +319,7 @@ impl Reading<'_> {
         if l.range.is_some() {
             return true;
         }
-        if !l.certain && (self.manner.numbers_are_counts || self.lead[i]) {
+        if !l.certain && (self.manner.numbers_are_counts || self.manner.numbers_are_bullets || self.lead[i]) {
             return false;
         }
         let _ = line;
@@ -241,7 +330,7 @@ impl Reading<'_> {
         let n = self.lines.len();
         for i in 0..n {
             let line = &self.lines[i];
-            if line.empty() {
+            if line.empty() || self.defines(i) {
                 continue;
             }
             if self.steps_line(i) {
@@ -292,8 +381,11 @@ impl Reading<'_> {
             let line = &self.lines[i];
             let role = if line.empty() {
                 Role::Blank
+            } else if self.defines(i) {
+                Role::Own
             } else if i < body {
                 match self.keyword(i) {
+                    _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
                     Some(topic) if has(&line.tokens, W::Wall) || has(&line.tokens, W::After) => {
                         Role::Extra(topic)
                     }
@@ -352,7 +444,12 @@ impl Reading<'_> {
                 && !self.behind[i - 1]
                 && !self.lead[i - 1]
                 && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
-            return Role::Steps(line.first, joins);
+            let from = if self.manner.numbers_are_bullets {
+                self.labels[i].as_ref().map_or(line.first, |l| l.to)
+            } else {
+                line.first
+            };
+            return Role::Steps(from, joins);
         }
         let next_steps = next.is_some_and(|j| self.steps_line(j));
         if self.manner.counted() {
@@ -361,7 +458,13 @@ impl Reading<'_> {
                 && self.behind[i + 1]
                 && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
             if next_joins && (line.stepful() || !line.after_gap) {
-                return Role::Steps(line.first, false);
+                if self.manner.numbers_are_bullets
+                    && let Some(l) = &self.labels[i]
+                {
+                    return Role::Steps(l.to, false);
+                }
+                let open = above_steps && !self.steps_line(i - 1) && !line.after_gap;
+                return Role::Steps(line.first, open && starts_lower(self.text, line));
             }
             if above_steps
                 && !line.after_gap
@@ -373,7 +476,7 @@ impl Reading<'_> {
             {
                 return Role::Steps(line.first, true);
             }
-            if extra == Some(Topic::Tag) && line.stepful() {
+            if extra == Some(Topic::Tag) && line.stepful() && !has(t, W::Wall) {
                 return Role::Steps(line.first, false);
             }
             let short = line.words <= 14;
@@ -384,7 +487,13 @@ impl Reading<'_> {
             }
             let next_like = next.is_some_and(|j| self.steps_line(j) || self.plain_steps(j));
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
-            if next_like && short && apart && (extra.is_none() || line.after_gap && self.manner.leading > 0) {
+            let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
+            if next_like
+                && short
+                && apart
+                && !labelled
+                && (extra.is_none() || line.after_gap && self.manner.leading > 0)
+            {
                 return Role::Heading(None);
             }
             if self.plain_steps(i) {
@@ -413,7 +522,10 @@ impl Reading<'_> {
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.
     fn plain_steps(&self, i: usize) -> bool {
         let line = &self.lines[i];
-        line.stepful() && line.verbs >= 2 && (line.bullet || self.manner.behind > self.manner.leading)
+        line.stepful()
+            && line.verbs >= 2
+            && !has(&line.tokens, W::Wall)
+            && (line.bullet || self.manner.behind > self.manner.leading)
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
@@ -475,8 +587,14 @@ fn remark_line(text: &str, line: &Line) -> bool {
     } else {
         first
     };
-    let _ = text;
-    matches!(first.kind, Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level))
+    let word = first.span.of(text).to_lowercase();
+    matches!(
+        word.as_str(),
+        "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:"
+    ) || matches!(
+        first.kind,
+        Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
+    )
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
@@ -542,6 +660,7 @@ impl Reading<'_> {
         let phrased = roles.contains(&Role::Sequence)
             || self.lines.iter().any(|l| l.span.of(self.text).to_lowercase().contains("phrased"));
         b.title(roles);
+        b.definitions();
         for (i, role) in roles.iter().enumerate() {
             b.line(i, role, roles, phrased);
         }
@@ -554,6 +673,7 @@ impl Reading<'_> {
             mentions: b.mentions,
             sequence: b.sequence,
             own: b.own,
+            typos: Vec::new(),
             notes: b.notes,
         }
     }
@@ -562,6 +682,20 @@ impl Reading<'_> {
 impl Build<'_, '_> {
     fn text(&self) -> &str {
         self.r.text
+    }
+
+    fn definitions(&mut self) {
+        for d in &self.r.own {
+            let mut section = SectionText { span: d.span, ..SectionText::default() };
+            for i in d.lines.0..d.lines.1 {
+                let line = &self.r.lines[i];
+                let from = if i == d.lines.0 { d.from } else { line.first };
+                let mut rest = line.clone();
+                rest.first = from;
+                add(self.r.text, &mut section, &rest, from, false, i > d.lines.0);
+            }
+            self.own.push(OwnFigure { name: d.name.clone(), span: d.span, section });
+        }
     }
 
     fn title(&mut self, roles: &[Role]) {
@@ -584,9 +718,17 @@ impl Build<'_, '_> {
     fn fill_head(&mut self, roles: &[Role]) {
         for (i, role) in roles.iter().enumerate() {
             let line = &self.r.lines[i];
-            if matches!(role, Role::Head) {
+            // "Part A .... 32 counts" is not the whole dance.
+            let of_part = line.tokens.get(line.first).is_some_and(|t| t.is(W::Set))
+                && line.tokens.get(line.first + 1).is_some_and(|t| t.span.range().len() == 1);
+            if matches!(role, Role::Head) && !of_part {
                 self.head.line(self.r.text, line);
             }
+        }
+        // A waltz may be named only in its sections.
+        let waltz = self.r.lines.iter().any(|l| has(&l.tokens, W::Waltz));
+        if waltz && self.head.counts.is_none_or(|(n, _)| n % 8 != 0 && n % 3 == 0) {
+            self.head.waltz = true;
         }
         // What the head leaves out may stand in a remark or in what is said of restarts.
         let later: Vec<usize> = (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note)).collect();
@@ -615,6 +757,7 @@ impl Build<'_, '_> {
                 }
             }
             Role::Sequence => self.sequence(line),
+            Role::Own => {}
             Role::Extra(topic) => self.start_extra(i, *topic, roles),
             Role::Heading(l) => {
                 let inline = self.inline_steps(i, l.as_ref(), roles);
@@ -647,7 +790,19 @@ impl Build<'_, '_> {
         }
         let own = marks(self.r.text, line, l.to, false);
         let (Some(own), Some(j)) = (own.last(), next) else { return false };
-        if !own.behind || own.total {
+        if own.behind && own.total {
+            // A number of counts is the heading's where the lines below make it up.
+            let below: i32 = (j..roles.len())
+                .take_while(|k| matches!(roles[*k], Role::Steps(..) | Role::Note))
+                .flat_map(|k| marks(self.r.text, &self.r.lines[k], self.r.lines[k].first, true))
+                .map(|p| if p.total { p.mark.last() } else { 0 })
+                .sum();
+            return below > 0
+                && (below != own.mark.last() || own.mark.last() < 6)
+                && line.stepful()
+                && !line.capitals;
+        }
+        if !own.behind {
             return false;
         }
         let from = self.r.lines[j].first;
@@ -877,6 +1032,7 @@ impl Build<'_, '_> {
                 verbs: 0,
                 words: 0,
                 first: 0,
+                packed: false,
             };
             let saved = self.here;
             self.open_tag(topic, said, span);
@@ -967,7 +1123,9 @@ impl Build<'_, '_> {
                     .max();
                 section.base = match (first, section.first) {
                     (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
-                    (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum.min(f - 1).max(f - 1),
+                    (Some(f), _) if f > 1 && f - 1 == sum => sum,
+                    (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
+                    (Some(f), _) if f > 8 => f - 1,
                     _ => 0,
                 };
                 if section.base > 0 {
@@ -1004,10 +1162,9 @@ fn newline(line: &Line) -> Token {
 fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
     for i in 1..t.len() {
-        let apart = t[i].gap == 2 || matches!(t[i - 1].kind, Kind::Sign('.' | ';' | '*' | '/' | ','));
-        let colon = t.get(i + 1).is_some_and(|t| t.sign(':'));
+        let apart = t[i].gap == 2 || matches!(t[i - 1].kind, Kind::Sign(_));
         if t[i].is(other)
-            && (apart && (colon || t[i].gap == 2))
+            && apart
             && has(&t[i..], W::Wall)
             && has(&t[..i], W::Wall)
         {
@@ -1025,7 +1182,7 @@ fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             continue;
         }
         let mut end = i;
-        while end < t.len() && !t[end].sign('.') {
+        while end < t.len() && !(t[end].sign('.') || t[end].sign(',') && end >= i + 2) {
             end += 1;
         }
         let clause = &t[i..end];

@@ -105,7 +105,7 @@ vocabulary! {
     Lock: "lock" "locks" "locking" "locked" "lk";
     Beside: "beside" "besides" "next" "nxt" "bes" "alongside" "adjacent" "near" "bsd" "nextto";
     Together: "together" "tog" "tgthr" "togeth" "togther" "tgth" "tgr" "togethr";
-    Place: "place" "spot" "situ" "places";
+    Place: "place" "ip" "spot" "situ" "places";
     Home: "home" "centre" "center" "middle" "base";
     Out: "out" "apart" "outward" "outwards" "wide";
     In: "in" "inward" "inwards";
@@ -157,7 +157,7 @@ vocabulary! {
     At: "at";
     By: "by" "past" "along";
     Or: "or";
-    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "go" "goes" "going" "lead" "leads" "leading" "push" "pushing" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
+    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "go" "goes" "going" "lead" "leads" "leading" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
     // Repeats.
     Repeat: "repeat" "repeats" "repeated" "repeating" "rpt" "redo";
     Same: "same" "likewise" "ditto" "idem";

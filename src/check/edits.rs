@@ -1,0 +1,312 @@
+//! Changes of words: another foot, a touch for a step, a step for a touch, another turn, another clock.
+
+use crate::dance::Foot;
+use crate::figures::lexicon;
+use crate::floor::Turn;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, tokens};
+use crate::text::{Edit, Span};
+
+/// The tokens of a stretch of the text.
+pub(super) fn words(text: &str, span: Span) -> Vec<Token> {
+    if span.of(text).is_empty() { Vec::new() } else { tokens(text, span.range(), &lexicon().vocabulary) }
+}
+
+/// A word in the letters of another: capitals stay capitals.
+pub(super) fn like(model: &str, word: &str) -> String {
+    let mut letters = model.chars().filter(|c| c.is_alphabetic());
+    let first = letters.next();
+    let second = letters.next();
+    if second.is_some_and(char::is_uppercase) && first.is_some_and(char::is_uppercase) {
+        return word.to_uppercase();
+    }
+    if first.is_some_and(char::is_uppercase) {
+        let mut c = word.chars();
+        return c.next().map_or_else(String::new, |f| f.to_uppercase().chain(c).collect());
+    }
+    word.to_string()
+}
+
+/// The word for the other side, as the writer writes it.
+fn other_side(word: &str) -> Option<String> {
+    let lower = word.to_lowercase();
+    let other = match lower.as_str() {
+        "r" => "l",
+        "l" => "r",
+        "right" => "left",
+        "left" => "right",
+        "rf" => "lf",
+        "lf" => "rf",
+        "rt" => "lt",
+        "lt" => "rt",
+        "rgt" => "lft",
+        "lft" => "rgt",
+        "right's" => "left's",
+        "left's" => "right's",
+        _ => return None,
+    };
+    Some(like(word, other))
+}
+
+fn is_side(t: &Token) -> bool {
+    matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))
+}
+
+fn swap(text: &str, t: &Token) -> Option<Edit> {
+    Some(Edit { span: t.span, text: other_side(t.span.of(text))? })
+}
+
+/// Ways to name the other foot in some words: only the first side, all of them, the last.
+pub(super) fn other_foot(text: &str, span: Span) -> Vec<Vec<Edit>> {
+    let t = words(text, span);
+    let sides: Vec<Edit> = t.iter().filter(|t| is_side(t)).filter_map(|t| swap(text, t)).collect();
+    let mut out = Vec::new();
+    if let Some(first) = sides.first() {
+        out.push(vec![first.clone()]);
+    }
+    if sides.len() > 1 {
+        out.push(sides.clone());
+    }
+    out
+}
+
+/// Whether the words name a foot or side.
+pub(super) fn names_side(text: &str, span: Span) -> bool {
+    words(text, span).iter().any(is_side)
+}
+
+fn form(word: &str, base: &str, s: &str, ing: &str, ed: &str) -> String {
+    let lower = word.to_lowercase();
+    let chosen = if lower.ends_with("ing") {
+        ing
+    } else if lower.ends_with("ed") {
+        ed
+    } else if lower.len() > 2 && lower.ends_with('s') && !lower.ends_with("ss") && lower != "cross" {
+        s
+    } else {
+        base
+    };
+    like(word, chosen)
+}
+
+/// Ways to say touch where the words say step.
+pub(super) fn to_touch(text: &str, span: Span) -> Vec<Vec<Edit>> {
+    let t = words(text, span);
+    let mut out = Vec::new();
+    let verb = t.iter().find(|t| {
+        matches!(t.kind, Kind::W(W::Step | W::Walk | W::Close | W::Stomp | W::Slide | W::Drop | W::Ball))
+    });
+    if let Some(v) = verb {
+        let word = v.span.of(text);
+        let stays = v.is(W::Stomp);
+        let new =
+            if stays { format!("{word} up") } else { form(word, "touch", "touches", "touching", "touched") };
+        out.push(vec![Edit { span: v.span, text: new }]);
+    }
+    if verb.is_none_or(|v| v.is(W::Close)) && !t.is_empty() {
+        let first = t[0].span;
+        let word = first.of(text);
+        // "L together" becomes "touch L together", "Together" becomes "Touch together".
+        let lead = like(word, "touch");
+        let lead = if word.len() == 1 { "touch".to_string() } else { lead };
+        let rest = if word.len() > 1 { word.to_lowercase() } else { word.to_string() };
+        out.push(vec![Edit { span: first, text: format!("{lead} {rest}") }]);
+        if let Some(at) = t.iter().find(|t| matches!(t.kind, Kind::W(W::Together | W::Beside | W::Close))) {
+            let word = at.span.of(text);
+            out.push(vec![Edit { span: at.span, text: like(word, "touch") }]);
+            let begin = Span { start: at.span.start, end: at.span.start };
+            out.push(vec![Edit { span: begin, text: "touch ".to_string() }]);
+        }
+    }
+    out
+}
+
+/// Ways to say step where the words say touch, point, brush and the like, or hold.
+pub(super) fn to_step(text: &str, span: Span, foot: Foot) -> Vec<Vec<Edit>> {
+    let t = words(text, span);
+    let mut out = Vec::new();
+    let verb = t.iter().find(|t| {
+        matches!(
+            t.kind,
+            Kind::W(
+                W::Touch
+                    | W::Point
+                    | W::Brush
+                    | W::Scuff
+                    | W::Kick
+                    | W::Hitch
+                    | W::Hook
+                    | W::Flick
+                    | W::Dig
+                    | W::Drag
+                    | W::Slide
+            )
+        )
+    });
+    if let Some(v) = verb {
+        let word = v.span.of(text);
+        out.push(vec![Edit { span: v.span, text: form(word, "step", "steps", "stepping", "stepped") }]);
+    }
+    if let Some(up) = t.iter().find(|t| t.is(W::Up)) {
+        let before = Span { start: up.span.start.saturating_sub(1), end: up.span.end };
+        out.push(vec![Edit { span: before, text: String::new() }]);
+    }
+    if let Some(h) = t.iter().find(|t| t.is(W::Hold)) {
+        let word = h.span.of(text);
+        out.push(vec![Edit {
+            span: h.span,
+            text: format!("{} {} together", like(word, "step"), foot.letter()),
+        }]);
+    }
+    if verb.is_none()
+        && let Some(h) = t.iter().find(|t| matches!(t.kind, Kind::W(W::Heel | W::Toe)))
+    {
+        out.push(vec![Edit { span: h.span, text: like(h.span.of(text), "step") }]);
+    }
+    out
+}
+
+/// Ways to turn the other way in some words: the side next to a share of a turn, or any.
+pub(super) fn other_turn(text: &str, span: Span) -> Vec<Vec<Edit>> {
+    let t = words(text, span);
+    let turning = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Fraction(_)
+                | Kind::W(
+                    W::Turn
+                        | W::Pivot
+                        | W::Quarter
+                        | W::Half
+                        | W::Full
+                        | W::Eighth
+                        | W::ThreeQuarter
+                        | W::Spin
+                        | W::Unwind
+                        | W::Paddle
+                        | W::Degrees
+                )
+        )
+    };
+    let mut near: Vec<(usize, usize)> = Vec::new();
+    for (i, token) in t.iter().enumerate().filter(|(_, t)| is_side(t)) {
+        let _ = token;
+        let distance = (0..t.len()).filter(|j| turning(&t[*j])).map(|j| {
+            // Sides are written behind the share of the turn more often than before it.
+            if j < i { (i - j) * 2 } else { (j - i) * 2 + 1 }
+        });
+        near.push((distance.min().unwrap_or(99), i));
+    }
+    near.sort_unstable();
+    let mut out: Vec<Vec<Edit>> =
+        near.iter().filter_map(|(_, i)| Some(vec![swap(text, &t[*i])?])).take(3).collect();
+    for token in &t {
+        let word = token.span.of(text);
+        let other = match token.kind {
+            Kind::W(W::Clockwise) if word.len() <= 3 => "ccw",
+            Kind::W(W::Clockwise) => "anticlockwise",
+            Kind::W(W::Anticlockwise) if word.len() <= 3 => "cw",
+            Kind::W(W::Anticlockwise) => "clockwise",
+            _ => continue,
+        };
+        out.push(vec![Edit { span: token.span, text: like(word, other) }]);
+    }
+    out
+}
+
+/// Ways to write another size of turn.
+pub(super) fn other_size(text: &str, span: Span, units: i32) -> Vec<Vec<Edit>> {
+    let size = units.abs();
+    let named = |word: &str| -> Option<String> {
+        if word.contains(['½', '¼', '¾', '⅛', '⅜', '⅝', '⅞']) {
+            return Some(
+                match size {
+                    6 => "⅛",
+                    12 => "¼",
+                    18 => "⅜",
+                    24 => "½",
+                    30 => "⅝",
+                    36 => "¾",
+                    42 => "⅞",
+                    _ => return None,
+                }
+                .to_string(),
+            );
+        }
+        if word.contains('/') {
+            let shown = Turn(size).to_string();
+            return Some(shown.trim_end_matches(" R").to_string()).filter(|s| s.contains('/'));
+        }
+        let plain = match size {
+            6 => "eighth",
+            12 => "quarter",
+            24 => "half",
+            48 => "full",
+            _ => return None,
+        };
+        Some(like(word, plain))
+    };
+    let shares = words(text, span);
+    let share = |t: &&Token| {
+        matches!(
+            t.kind,
+            Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full | W::Eighth | W::ThreeQuarter)
+        )
+    };
+    shares
+        .iter()
+        .filter(share)
+        .filter_map(|t| Some(vec![Edit { span: t.span, text: named(t.span.of(text))? }]))
+        .take(3)
+        .collect()
+}
+
+/// A clock as the writer writes clocks.
+pub(super) fn clock_like(text: &str, span: Span, wanted: crate::floor::Heading) -> Option<Edit> {
+    let word = span.of(text);
+    let shown = wanted.to_string();
+    let (hour, minutes) = shown.split_once(':')?;
+    let from = word.find(|c: char| c.is_ascii_digit())?;
+    let rest = &word[from..];
+    let to = rest
+        .char_indices()
+        .take_while(|(i, c)| {
+            c.is_ascii_digit()
+                || (matches!(c, ':' | '.' | 'h')
+                    && rest[i + c.len_utf8()..].starts_with(|c: char| c.is_ascii_digit()))
+        })
+        .map(|(i, c)| i + c.len_utf8())
+        .last()?;
+    let old = &rest[..to];
+    let new = match old.chars().find(|c| matches!(c, ':' | '.' | 'h')) {
+        Some(sign) => format!("{hour}{sign}{minutes}"),
+        None if minutes == "00" => hour.to_string(),
+        None => shown.clone(),
+    };
+    let start = span.start as usize + from;
+    Some(Edit { span: Span::new(start, start + to), text: new })
+}
+
+/// A whole number in the manner of the writer: digits stay digits, words words.
+pub(super) fn number_like(word: &str, n: u32) -> String {
+    if word.starts_with(|c: char| c.is_ascii_digit()) {
+        return n.to_string();
+    }
+    let plain = match n {
+        1 => "one",
+        2 => "two",
+        3 => "three",
+        4 => "four",
+        5 => "five",
+        6 => "six",
+        8 => "eight",
+        12 => "twelve",
+        16 => "sixteen",
+        24 => "twenty-four",
+        32 => "thirty-two",
+        48 => "forty-eight",
+        64 => "sixty-four",
+        _ => return n.to_string(),
+    };
+    like(word, plain)
+}

@@ -1,0 +1,96 @@
+//! Where one stretch of the song meets the next: whether its first foot is free.
+
+use super::edits;
+use super::subject::{Danced, Draft, Place, Subject};
+use crate::dance::{Action, Effect, Foot, PartKind, Place as Spot, Run, Weight, Who};
+
+/// A meeting where the foot that is to begin carries the weight.
+#[derive(Debug)]
+pub(super) struct Clash<'a> {
+    pub from: &'a Run,
+    pub to: &'a Run,
+    /// The foot that begins.
+    pub foot: Foot,
+    /// The move that it begins with.
+    pub first: Danced<'a>,
+}
+
+/// The count from 1 to which a position belongs.
+fn count(d: &Danced<'_>, starts: &[u32]) -> u32 {
+    let own = u32::try_from(d.m.at.count().max(1)).unwrap_or(1);
+    starts.get(d.section).copied().unwrap_or(0) + own
+}
+
+/// Moves of a run.
+pub(super) fn danced<'a>(s: &Subject<'a>, run: &Run) -> Vec<Danced<'a>> {
+    let Some(part) = s.dance().parts.get(run.part) else { return Vec::new() };
+    let mut starts = Vec::new();
+    let mut sum = 0;
+    for section in &part.sections {
+        starts.push(sum);
+        sum += section.counts;
+    }
+    let inside = |d: &Danced<'_>| {
+        let n = count(d, &starts);
+        n > run.from && n <= run.to
+    };
+    s.moves(run.part).into_iter().filter(inside).collect()
+}
+
+/// All meetings that clash; the same meeting of the same stretches only once.
+pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
+    let runs = &s.dance().runs;
+    let mut out: Vec<Clash<'a>> = Vec::new();
+    for pair in runs.windows(2) {
+        let (from, to) = (&pair[0], &pair[1]);
+        let first = danced(s, to).into_iter().find(|d| {
+            matches!(d.m.who, Who::One(_))
+                && matches!(d.m.effect, Effect::Takes | Effect::Free | Effect::Keeps)
+        });
+        let Some(first) = first else { continue };
+        let Who::One(foot) = first.m.who else { continue };
+        let wrong = match (from.weight_end, first.m.effect) {
+            (Weight::Both, _) => false,
+            (Weight::On(f), Effect::Keeps) => f != foot,
+            (Weight::On(f), _) => f == foot,
+        };
+        let kind = |r: &Run| (r.part, r.from, r.to, r.restart, r.tag.map(|t| s.dance().tags[t].part));
+        let known = out.iter().any(|c| kind(c.from) == kind(from) && kind(c.to) == kind(to));
+        if wrong && !known {
+            out.push(Clash { from, to, foot, first });
+        }
+    }
+    out
+}
+
+/// Mends at the end of a stretch: its last step a touch, its last touch or hold a step.
+pub(super) fn end_offers(s: &Subject<'_>, draft: &mut Draft, run: &Run, loaded: Foot) {
+    let moves = danced(s, run);
+    let Some(i) = moves.iter().rposition(|d| d.m.after != d.m.before || d.m.takes().is_some()) else {
+        return;
+    };
+    let place = |d: &Danced<'_>| Place { part: run.part, section: d.section, at: Some(d.m.at) };
+    for d in &moves[i + 1..] {
+        let other = d.m.who == Who::One(loaded.other()) && d.m.effect == Effect::Free;
+        let hold = d.m.action == Action::Hold;
+        if other || hold {
+            for edits in edits::to_step(s.text, d.m.span, loaded.other()) {
+                let title = format!("step on the {} foot on count {}", loaded.other().word(), d.m.at);
+                draft.offer_at(place(d), if other { 10 } else { 14 }, title, edits);
+            }
+        }
+    }
+    let last = &moves[i];
+    if last.m.takes() == Some(loaded) {
+        let near = matches!(last.m.place, Spot::Close | Spot::InPlace | Spot::Home);
+        for edits in edits::to_touch(s.text, last.m.span) {
+            let title = format!("touch instead of stepping on count {}", last.m.at);
+            draft.offer_at(place(last), if near { 11 } else { 20 }, title, edits);
+        }
+    }
+}
+
+/// Whether a run is a plain repetition or part of the dance.
+pub(super) fn main_run(s: &Subject<'_>, run: &Run) -> bool {
+    s.dance().parts.get(run.part).is_some_and(|p| p.kind == PartKind::Main)
+}

@@ -1,0 +1,167 @@
+//! Mends: every change of the text is read again before it is offered.
+//!
+//! A mend is offered only when its finding is gone in the changed text, no new error or warning has come, and no
+//! more words are left unread. Findings that vanish with it are its echoes: one cause, one finding.
+
+use super::finding::{Finding, Fix, Related, Severity, Sureness};
+use super::subject::{Draft, Place, Subject};
+use crate::read::TroubleKind;
+use crate::text::{Edit, Span, apply};
+use crate::time::Ticks;
+
+/// A change that might help.
+#[derive(Debug, Clone)]
+pub(super) struct Candidate {
+    /// The cheapest first.
+    pub cost: u32,
+    /// Something else in the sheet says so.
+    pub sure: bool,
+    /// What it does.
+    pub title: String,
+    /// The change.
+    pub edits: Vec<Edit>,
+    /// Where the fault is, if this is the right mend.
+    pub place: Option<Place>,
+}
+
+/// What stays the same of a finding when the text is changed elsewhere.
+type Identity = (&'static str, String, Option<u32>, Option<Ticks>);
+
+/// What one look at a text gives.
+#[derive(Debug)]
+pub(super) struct Seen {
+    alarms: Vec<Identity>,
+    unread: usize,
+}
+
+/// Readings that may be spent on one sheet.
+const READINGS: usize = 72;
+/// Bytes that may be read again for one sheet, so that the work stays in proportion to its length.
+const BYTES: usize = 600_000;
+/// Readings that may be spent on one finding.
+const EACH: usize = 14;
+/// Mends offered for one finding.
+const OFFERED: usize = 3;
+
+fn identity(f: &Finding) -> Identity {
+    (f.rule, f.part.clone(), f.section, f.at)
+}
+
+impl Seen {
+    /// Notes the alarms of a text.
+    pub fn of(subject: &Subject<'_>, drafts: &[Draft]) -> Self {
+        let alarms = drafts
+            .iter()
+            .filter(|d| d.finding.severity > Severity::Note)
+            .map(|d| identity(&d.finding))
+            .collect();
+        let unread = subject.reading.troubles.iter().filter(|t| t.kind == TroubleKind::Unread).count();
+        Self { alarms, unread }
+    }
+}
+
+/// A mend that was proven.
+#[derive(Debug)]
+struct Proven {
+    candidate: Candidate,
+    /// Alarms left.
+    left: Vec<Identity>,
+}
+
+/// Tries the candidates of all drafts; `look` reads a text and gives its alarms.
+pub(super) fn mend(
+    subject: &Subject<'_>,
+    mut drafts: Vec<Draft>,
+    look: impl Fn(&str) -> Seen,
+) -> Vec<Finding> {
+    let before = Seen::of(subject, &drafts);
+    let mut budget = READINGS.min(BYTES / subject.text.len().max(1));
+    let mut out: Vec<Finding> = Vec::new();
+    while !drafts.is_empty() {
+        let mut draft = drafts.remove(0);
+        let mut candidates = core::mem::take(&mut draft.candidates);
+        candidates.retain(|c| !c.edits.is_empty());
+        // A stable order: of equally cheap mends the one that was offered first.
+        candidates.sort_by_key(|c| c.cost);
+        let mut finding = draft.finding;
+        let own = identity(&finding);
+        let note = finding.severity == Severity::Note;
+        let mut proven: Vec<Proven> = Vec::new();
+        let mut spent = 0;
+        for c in candidates {
+            if budget == 0 || spent == EACH {
+                break;
+            }
+            budget -= 1;
+            spent += 1;
+            let changed = apply(subject.text, &c.edits);
+            if changed == subject.text {
+                continue;
+            }
+            let after = look(&changed);
+            let gone = note || !after.alarms.contains(&own);
+            let clean = after.alarms.iter().all(|a| before.alarms.contains(a));
+            if gone && clean && after.unread <= before.unread {
+                proven.push(Proven { candidate: c, left: after.alarms });
+            }
+        }
+        // What removes more alarms comes first.
+        proven.sort_by_key(|p| (p.left.len(), p.candidate.cost));
+        if let Some(best) = proven.first() {
+            absorb(subject, &mut finding, best, &mut drafts, &mut out);
+        }
+        let mut titles: Vec<&str> = Vec::new();
+        let mut fixes = Vec::new();
+        for p in &proven {
+            if fixes.len() < OFFERED && !titles.contains(&p.candidate.title.as_str()) {
+                titles.push(&p.candidate.title);
+                fixes.push(fix(&p.candidate));
+            }
+        }
+        finding.fixes = fixes;
+        out.push(finding);
+    }
+    out.sort_by(|a, b| (a.span, a.rule).cmp(&(b.span, b.rule)));
+    out
+}
+
+/// Takes in the echoes of a finding, and moves it to the place where its mend is.
+fn absorb(
+    subject: &Subject<'_>,
+    finding: &mut Finding,
+    best: &Proven,
+    drafts: &mut Vec<Draft>,
+    out: &mut Vec<Finding>,
+) {
+    let echo = |f: &Finding| f.severity > Severity::Note && !best.left.contains(&identity(f));
+    let mut echoes: Vec<(Span, String)> = Vec::new();
+    drafts.retain(|d| {
+        let is = echo(&d.finding);
+        if is {
+            echoes.push((d.finding.span, d.finding.message.clone()));
+        }
+        !is
+    });
+    // An earlier finding that had no mend of its own is an echo as well.
+    out.retain(|f| {
+        let is = echo(f) && f.fixes.is_empty();
+        if is {
+            echoes.push((f.span, f.message.clone()));
+        }
+        !is
+    });
+    for (span, label) in echoes {
+        finding.related.push(Related { span, label });
+    }
+    if let Some(place) = best.candidate.place {
+        finding.section = Some(subject.number(place));
+        finding.part = subject.part_name(place.part);
+        finding.at = place.at;
+    }
+}
+
+fn fix(c: &Candidate) -> Fix {
+    let mut edits = c.edits.clone();
+    edits.sort_by_key(|e| e.span);
+    Fix { title: c.title.clone(), sureness: if c.sure { Sureness::Sure } else { Sureness::Choice }, edits }
+}

@@ -1,0 +1,74 @@
+//! Two steps on one moment: mostly an & that was lost.
+
+use super::edits;
+use super::finding::Severity;
+use super::subject::{Draft, Place, Subject};
+use crate::read::TroubleKind;
+use crate::sheet::words::Kind;
+use crate::text::{Edit, Span};
+
+pub(super) const NAME: &str = "two-on-one-count";
+
+pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
+    let mut last: Option<(usize, usize, Option<crate::time::Ticks>)> = None;
+    for t in s.troubles(|k| *k == TroubleKind::TwoOnOne) {
+        if last == Some((t.part, t.section, t.at)) {
+            continue;
+        }
+        last = Some((t.part, t.section, t.at));
+        let count = t.at.map_or(String::new(), |at| at.to_string());
+        let mark = s.mark_at(t.span.start);
+        let counted = mark.map_or(String::new(), |(m, _)| format!(" (“{}”)", s.quote(m)));
+        let mut draft = s.at(NAME, Severity::Error, t.span, Place::of_trouble(t)).says(format!(
+            "“{}” falls on count {count} together with the step before it{counted}, and two steps cannot share a moment; an & is missing in the counts, or there is a step too many.",
+            s.quote(t.span),
+        ));
+        if let Some((mark, _)) = mark {
+            draft = draft.with(mark, "the counts of these steps");
+            for (cost, edits) in halves(s.text, mark) {
+                draft.offer(
+                    cost,
+                    false,
+                    format!("count “{}”", crate::text::apply_to(s.text, mark, &edits)),
+                    edits,
+                );
+            }
+        }
+        out.push(draft);
+    }
+}
+
+/// Ways to put an & into a count mark; between its last two numbers first.
+fn halves(text: &str, mark: Span) -> Vec<(u32, Vec<Edit>)> {
+    let t = edits::words(text, mark);
+    let mut out = Vec::new();
+    for i in (0..t.len()).rev() {
+        if !matches!(t[i].kind, Kind::Number(_) | Kind::Fraction(_)) {
+            continue;
+        }
+        if let Kind::Fraction(_) = t[i].kind {
+            let word = t[i].span.of(text);
+            out.push((5, vec![Edit { span: t[i].span, text: word.replace('/', "&") }]));
+            continue;
+        }
+        let before = (0..i).rev().find(|k| matches!(t[*k].kind, Kind::Number(_)));
+        if let Some(k) = before {
+            let gap = Span { start: t[k].span.end, end: t[i].span.start };
+            if !gap.of(text).contains('&') {
+                out.push((
+                    5 + u32::try_from(t.len() - i).unwrap_or(9),
+                    vec![Edit { span: gap, text: "&".into() }],
+                ));
+            }
+        }
+        let end = Span { start: t[i].span.end, end: t[i].span.end };
+        if i + 1 == t.len() {
+            out.push((30, vec![Edit { span: end, text: "&".into() }]));
+        }
+        if i == 0 {
+            let start = Span { start: t[i].span.start, end: t[i].span.start };
+            out.push((32, vec![Edit { span: start, text: "&".into() }]));
+        }
+    }
+    out
+}
