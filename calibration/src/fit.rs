@@ -3,7 +3,7 @@
 //! With so few labels, weights left free would fit their noise. So each notch of each measure is first taken to
 //! be worth the same, and the labels may move a weight away from that only as far as they pay for it.
 
-use super::stats::mean;
+use super::stats::{mean, real};
 
 /// One labelled dance.
 #[derive(Debug, Clone)]
@@ -16,12 +16,12 @@ pub(crate) struct Case {
     pub(crate) mark: f64,
     /// The level that its writer names, from 1.
     pub(crate) named: f64,
-    /// How much the label counts: 1 for a mark, [`HALF`] for a named level alone.
+    /// How much the label counts: 1 for a mark, [`NAME`] for a named level alone.
     pub(crate) trust: f64,
 }
 
 /// What a level's name counts beside a mark.
-pub(crate) const HALF: f64 = 0.5;
+pub(crate) const NAME: f64 = 0.25;
 
 /// The cases with the mean mark of their named level where they have none of their own. Only the given cases
 /// are looked at, so nothing leaks from those left out.
@@ -114,7 +114,7 @@ pub(crate) fn weights(cases: &[Case], penalty: f64, shape: Option<&Shape>) -> Ve
             }
             moved = moved.max(by.abs());
         }
-        if moved < 1e-9 {
+        if moved < 1e-7 {
             break;
         }
     }
@@ -141,30 +141,30 @@ fn others(cases: &[Case], author: &str) -> Vec<Case> {
     cases.iter().filter(|c| c.author != author).cloned().collect()
 }
 
-/// The mean absolute error of a penalty where each author's dances are foretold from all others'.
-fn error_left_out(cases: &[Case], penalty: f64, shape: Option<&Shape>) -> f64 {
-    let (mut sum, mut all) = (0.0, 0.0);
+/// The mean absolute error of a penalty where each author's dances are foretold from all others', and its
+/// standard error.
+fn error_left_out(cases: &[Case], penalty: f64, shape: Option<&Shape>) -> (f64, f64) {
+    let mut errors = Vec::new();
     for author in authors(cases) {
+        let own = cases.iter().filter(|c| c.author == author && c.trust >= 1.0);
+        if own.clone().next().is_none() {
+            continue;
+        }
         let others = told(&others(cases, author));
         let found = weights(&others, penalty, shape);
-        for case in cases.iter().filter(|c| c.author == author && c.trust >= 1.0) {
-            sum += case.trust * (case.mark - predicted(&found, &case.notches).clamp(0.0, 100.0)).abs();
-            all += case.trust;
-        }
+        errors.extend(own.map(|c| (c.mark - predicted(&found, &c.notches).clamp(0.0, 100.0)).abs()));
     }
-    sum / f64::max(all, 1e-9)
+    let middle = mean(&errors);
+    let squares: Vec<f64> = errors.iter().map(|e| (e - middle) * (e - middle)).collect();
+    (middle, (mean(&squares) / real(errors.len().max(1))).sqrt())
 }
 
-/// The penalty of the least error where each author is left out in turn; the greater one of two alike.
+/// The greatest penalty whose error, each author left out in turn, is within one standard error of the best.
 pub(crate) fn penalty(cases: &[Case], shape: Option<&Shape>) -> f64 {
-    let mut best = (f64::INFINITY, PENALTIES[0]);
-    for penalty in PENALTIES {
-        let error = error_left_out(cases, penalty, shape);
-        if error <= best.0 {
-            best = (error, penalty);
-        }
-    }
-    best.1
+    let found: Vec<(f64, f64)> = PENALTIES.iter().map(|p| error_left_out(cases, *p, shape)).collect();
+    let best = found.iter().copied().fold((f64::INFINITY, 0.0), |a, b| if b.0 < a.0 { b } else { a });
+    let good = PENALTIES.iter().zip(&found).rfind(|(_, error)| error.0 <= best.0 + best.1);
+    good.map_or(PENALTIES[0], |(penalty, _)| *penalty)
 }
 
 /// What each case would be given by the others: its author left out, the penalty chosen again without them.

@@ -7,7 +7,7 @@ use halfcount::body::Body;
 use halfcount::difficulty::{self, LEVELS, ScoreOptions, Taken, measures};
 use halfcount::motion;
 
-use super::fit::{Case, HALF};
+use super::fit::{Case, NAME};
 
 /// A labelled sheet.
 #[derive(Debug, Clone)]
@@ -48,8 +48,8 @@ fn one(line: &str, folder: &Path) -> Result<Labelled, String> {
     let text = fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
     let (measures, unread) = measured(&text)?;
     let scored = measures.iter().filter_map(|m| m.notches).collect();
-    // A name such as "high beginner" is that of the level within it.
-    let plain = LEVELS.iter().position(|l| l == named).or(LEVELS.iter().rposition(|l| named.ends_with(l)));
+    // A name such as "high beginner" or "beginner-plus" is that of the level within it, the higher one of two.
+    let plain = LEVELS.iter().position(|l| l == named).or(LEVELS.iter().rposition(|l| named.contains(l)));
     let rank = plain.map_or(0, |p| p + 1);
     let mark: Option<f64> = mark.parse().ok();
     Ok(Labelled {
@@ -63,7 +63,7 @@ fn one(line: &str, folder: &Path) -> Result<Labelled, String> {
             notches: scored,
             mark: mark.unwrap_or(0.0),
             named: super::stats::real(rank),
-            trust: if mark.is_some() { 1.0 } else { HALF },
+            trust: if mark.is_some() { 1.0 } else { NAME },
         },
     })
 }

@@ -27,6 +27,8 @@ struct Way {
     name: &'static str,
     /// A number for each marked sheet, for the ranks.
     ranked: Vec<f64>,
+    /// The same for every sheet.
+    all: Vec<f64>,
     /// A mark for each marked sheet, its author left out.
     foretold: Vec<f64>,
 }
@@ -44,7 +46,8 @@ pub(crate) fn calibrate(labelled: &[Labelled]) -> Outcome {
     let marked: Vec<usize> = (0..cases.len()).filter(|i| cases[*i].trust >= 1.0).collect();
     let of = |all: &[f64]| -> Vec<f64> { marked.iter().map(|i| all[*i]).collect() };
     let foretold = fit::left_out(&cases, shape);
-    let mut ways = vec![Way { name: "score", ranked: of(&foretold), foretold: of(&foretold) }];
+    let mut ways =
+        vec![Way { name: "score", ranked: of(&foretold), all: foretold.clone(), foretold: of(&foretold) }];
     let changes = |l: &Labelled| l.value("changes_mean") * l.value("counts") * 60.0 / l.value("tempo");
     let plain: [(&str, &dyn Fn(&Labelled) -> f64); 5] = [
         ("counts alone", &|l| l.value("counts")),
@@ -56,12 +59,12 @@ pub(crate) fn calibrate(labelled: &[Labelled]) -> Outcome {
     for (name, value) in plain {
         let values: Vec<f64> = labelled.iter().map(value).collect();
         let foretold = fit::line_left_out(&cases, &values);
-        ways.push(Way { name, ranked: of(&values), foretold: of(&foretold) });
+        ways.push(Way { name, ranked: of(&values), foretold: of(&foretold), all: values });
     }
     let equal = vec![fit::equal(&told); weights.len()];
     let equals: Vec<f64> = cases.iter().map(|c| fit::predicted(&equal, &c.notches)).collect();
     let line = fit::line_left_out(&cases, &equals);
-    ways.push(Way { name: "all weights equal", ranked: of(&equals), foretold: of(&line) });
+    ways.push(Way { name: "all weights equal", ranked: of(&equals), foretold: of(&line), all: equals });
 
     let marks: Vec<f64> = marked.iter().map(|i| cases[*i].mark).collect();
     let levels: Vec<f64> = marked.iter().map(|i| labelled[*i].level.unwrap_or(0.0)).collect();
@@ -85,6 +88,7 @@ pub(crate) fn calibrate(labelled: &[Labelled]) -> Outcome {
 
     let mut page = opening(labelled, penalty, fit::equal(&told));
     page += &errors(&ways, &marks, &levels);
+    page += &by_name(&ways, labelled);
     page += &sheets(labelled, &marked, &foretold, &weights, &borders);
     page += &levels_in_words(&borders, spread, margin);
     Outcome { weights: file, record: page }
@@ -101,7 +105,7 @@ fn shape() -> fit::Shape {
 }
 
 /// Borders half-way between the mean scores of neighbouring levels, and the spread that makes the labels
-/// likeliest. No sheet is labelled advanced, so that border is one mean distance further up.
+/// likeliest. Hardly any sheet is labelled advanced, so that border is one mean distance further up.
 fn levels_of(labelled: &[Labelled], foretold: &[f64]) -> ([f64; 4], f64) {
     let label = |l: &Labelled| l.level.unwrap_or(l.case.named);
     let mean_of = |level: f64| {
@@ -153,20 +157,24 @@ fn opening(labelled: &[Labelled], penalty: f64, equal: f64) -> String {
     let marked = labelled.iter().filter(|l| l.case.trust >= 1.0).count();
     let authors = fit::authors(&labelled.iter().map(|l| l.case.clone()).collect::<Vec<_>>()).len();
     let unread: usize = labelled.iter().filter(|l| l.unread > 0).count();
+    let named = |level: f64| labelled.iter().filter(|l| (l.case.named - level).abs() < 0.1).count();
     let mut page = format!(
         "# Record of the calibration\n\n\
          Written by `cargo xtask calibrate`; do not edit. Weights {VERSION}, scale of levels {SCALE}.\n\n\
          ## What the labels are\n\n\
          {} invented sheets by {authors} invented authors, no dance that exists. {marked} of them have a mark \
          from 0 to 100 and a level, the mean and median of three blind readings of the written sheet that hardly \
-         differ from each other; the other {} carry a planted fault and have only the level that the sheet names, \
-         which counts {} of a mark. No teacher, no class and no dance floor stands behind any of it. No sheet is \
-         advanced, and two are for absolute beginners. That is enough to start from and to catch nonsense, and \
+         differ from each other; the other {} have only the level that the sheet names (some carry a planted \
+         fault), which is taken for the mean mark of that name and counts {} of a mark. No teacher, no class and \
+         no dance floor stands behind any of it. {} are named for absolute beginners and {} for advanced \
+         dancers. That is enough to start from and to catch nonsense, and \
          not enough to claim anything about real classes; the output therefore calls itself provisional. \
          `protocol.md` says how real judgements are collected.\n\n",
         labelled.len(),
         labelled.len() - marked,
-        decimal(fit::HALF, 1),
+        decimal(fit::NAME, 2),
+        named(1.0),
+        named(5.0),
     );
     if unread > 0 {
         let _ = writeln!(
@@ -179,8 +187,8 @@ fn opening(labelled: &[Labelled], penalty: f64, equal: f64) -> String {
         "## How the weights are found\n\n\
          Least squares on the marks with every weight above zero, drawn toward equal weights: floors and notches are set by hand, \
          with these sheets in view; each notch of each measure is first worth {} points, and a squared point of a weight's distance from that costs as much as \
-         {} squared points of a mark. The penalty is that of {} which foretells best where each author is left out \
-         in turn. Scores are points added up, without a constant, between 0 and 100. No weight is \
+         {} squared points of a mark. The penalty is the greatest of {} whose mean absolute error, each author left out \
+         in turn, is within one standard error of the best. Scores are points added up, without a constant, between 0 and 100. No weight is \
          less than {} of the equal one, because so few labels cannot say that a measure does not matter; and a \
          reversal of a turn together with a sharp change of way is worth less than one action on a half-count, so \
          that no added step can make a dance easier.\n\n",
@@ -237,6 +245,37 @@ fn errors(ways: &[Way], marks: &[f64], levels: &[f64]) -> String {
     page
 }
 
+/// All sheets against the level that each names.
+fn by_name(ways: &[Way], labelled: &[Labelled]) -> String {
+    let named: Vec<f64> = labelled.iter().map(|l| l.case.named).collect();
+    let mut page = format!(
+        "All {} sheets against the level that each names, authors left out as before. Names differ from writer to \
+         writer, and nobody has read most of these dances blind.\n\n\
+         | foretold by | Spearman | interval | tau-c | pairs 1 apart | 2 apart | 3 apart |\n\
+         | --- | --- | --- | --- | --- | --- | --- |\n",
+        labelled.len()
+    );
+    for way in ways {
+        let rho = spearman(&way.all, &named);
+        let (low, high) = interval(rho, named.len());
+        let cell = |gap: f64| {
+            let (right, all) = in_order(&named, &way.all, Some(gap));
+            format!("{} of {all}", decimal(right, 1))
+        };
+        let _ = writeln!(
+            page,
+            "| {} | {rho:.3} | {low:.2} to {high:.2} | {:.3} | {} | {} | {} |",
+            way.name,
+            tau_c(&way.all, &named),
+            cell(1.0),
+            cell(2.0),
+            cell(3.0)
+        );
+    }
+    page.push('\n');
+    page
+}
+
 fn sheets(
     labelled: &[Labelled],
     marked: &[usize],
@@ -246,13 +285,15 @@ fn sheets(
 ) -> String {
     let level = |score: f64| LEVELS[borders.iter().filter(|b| score >= **b).count()];
     let mut page = String::from(
-        "## Sheet by sheet\n\n\
+        "## Marked sheets, one by one\n\n\
          | sheet | mark | left out | fitted | level read | level left out | level named |\n\
          | --- | --- | --- | --- | --- | --- | --- |\n",
     );
     let (mut same, mut near) = (0, 0);
     for (index, l) in labelled.iter().enumerate() {
-        let is_marked = marked.contains(&index);
+        if !marked.contains(&index) {
+            continue;
+        }
         let fitted = fit::predicted(weights, &l.case.notches).clamp(0.0, 100.0);
         let rank = borders.iter().filter(|b| foretold[index] >= **b).count();
         let read = l.level.map_or("-", |v| {
@@ -264,7 +305,7 @@ fn sheets(
             same += usize::from(apart < 0.1);
             near += usize::from(apart < 1.1);
         }
-        let mark = if is_marked { decimal(l.case.mark, 1) } else { "-".to_owned() };
+        let mark = decimal(l.case.mark, 1);
         let _ = writeln!(
             page,
             "| {} | {mark} | {:.1} | {fitted:.1} | {read} | {} | {} |",
@@ -288,8 +329,8 @@ fn levels_in_words(borders: &[f64; 4], spread: f64, margin: f64) -> String {
     format!(
         "## Levels and range\n\n\
          A level begins half-way between the mean left-out scores of its sheets and those of the level below: \
-         beginner at {a}, improver at {b}, intermediate at {c}. No sheet is advanced; its border at {d} is put one \
-         mean distance above the last and is a guess. One level passes into the next over a spread of {} points \
+         beginner at {a}, improver at {b}, intermediate at {c}. There are too few advanced sheets to place their \
+         border: at {d}, one mean distance above the last, it is a guess. One level passes into the next over a spread of {} points \
          (logistic; the likeliest for these labels; the odds change by {} for each spread). The range of a score is \
          {} points to either side, in which four in five of the labels lie when their author is left out.\n",
         decimal(spread, 1),

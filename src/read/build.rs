@@ -161,7 +161,13 @@ pub(super) fn built(
             Mark::Own(n, lead, turn) => {
                 let s = &mut b.sections[section];
                 let name = own.get(*n).map_or(String::new(), |o| o.name.join(" "));
-                s.figures.push(FigureUse { name, lead: Some(*lead), turn: *turn, span: node.span, named: true });
+                s.figures.push(FigureUse {
+                    name,
+                    lead: Some(*lead),
+                    turn: *turn,
+                    span: node.span,
+                    named: true,
+                });
                 u16::try_from(s.figures.len() - 1).ok()
             }
             _ => None,

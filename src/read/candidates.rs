@@ -185,7 +185,22 @@ fn explicitness(text: &str, t: &[Token]) -> u32 {
     let remarked = t.iter().any(|t| {
         matches!(
             t.span.of(text).to_lowercase().as_str(),
-            "free" | "ready" | "looking" | "look" | "see" | "remember" | "please" | "because" | "everybody" | "people" | "nobody" | "if" | "can" | "will" | "should" | "i"
+            "free"
+                | "ready"
+                | "looking"
+                | "look"
+                | "see"
+                | "remember"
+                | "please"
+                | "because"
+                | "everybody"
+                | "people"
+                | "nobody"
+                | "if"
+                | "can"
+                | "will"
+                | "should"
+                | "i"
         )
     });
     let verb = t.iter().any(|t| match t.kind {

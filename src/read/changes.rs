@@ -2,8 +2,8 @@
 //! together".
 
 use super::Reading;
-use super::candidates::Own;
 use super::build::built;
+use super::candidates::Own;
 use super::lattice::{Start, search};
 use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;

@@ -1,8 +1,8 @@
 //! Tags, restarts and endings: what is danced, on which walls, after how many counts.
 
 use super::Reading;
-use super::candidates::Own;
 use super::build::built;
+use super::candidates::Own;
 use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
 use crate::dance::{Part, PartKind, Restart, TagUse, Weight};

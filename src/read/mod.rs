@@ -81,7 +81,8 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
             divided: part.divided,
         };
         let way = search(text, &sections, &start, &own);
-        let (mut done, end) = built(text, &sections, way, &start, reading.dance.parts.len(), &own, &mut reading);
+        let (mut done, end) =
+            built(text, &sections, way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
             done = build::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
         }

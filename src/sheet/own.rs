@@ -28,9 +28,14 @@ fn named(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
     let colon = (line.first..t.len().min(line.first + 7)).find(|i| t[*i].sign(':') || t[*i].sign('='))?;
     let words = &t[line.first..colon];
     let unknown = words.iter().any(|t| t.kind == Kind::Unknown);
-    let plain = words.iter().all(|t| !matches!(t.kind, Kind::Number(_) | Kind::Clock(_) | Kind::Sign(',' | '.' | '(' | ')')));
+    let plain = words
+        .iter()
+        .all(|t| !matches!(t.kind, Kind::Number(_) | Kind::Clock(_) | Kind::Sign(',' | '.' | '(' | ')')));
     let steps = &t[colon + 1..];
-    let verbs = steps.iter().filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w))).count();
+    let verbs = steps
+        .iter()
+        .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+        .count();
     if !unknown || !plain || verbs < 2 {
         return None;
     }
@@ -58,7 +63,10 @@ pub(super) fn definitions(text: &str, lines: &[Line]) -> Vec<Definition> {
     let mut out: Vec<Definition> = Vec::new();
     for (i, line) in lines.iter().enumerate() {
         let Some((name, from, span)) = named(text, line) else { continue };
-        let again = lines.iter().skip(i + 1).any(|l| contains(text, &l.tokens, &name) && named(text, l).is_none_or(|(n, ..)| n != name));
+        let again = lines
+            .iter()
+            .skip(i + 1)
+            .any(|l| contains(text, &l.tokens, &name) && named(text, l).is_none_or(|(n, ..)| n != name));
         if !again || out.iter().any(|d| d.name == name) {
             continue;
         }

@@ -1163,11 +1163,7 @@ fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
     for i in 1..t.len() {
         let apart = t[i].gap == 2 || matches!(t[i - 1].kind, Kind::Sign(_));
-        if t[i].is(other)
-            && apart
-            && has(&t[i..], W::Wall)
-            && has(&t[..i], W::Wall)
-        {
+        if t[i].is(other) && apart && has(&t[i..], W::Wall) && has(&t[..i], W::Wall) {
             let second = if topic == Topic::Tag { Topic::Restart } else { Topic::Tag };
             return vec![(topic, t[..i].to_vec()), (second, t[i..].to_vec())];
         }
