@@ -1,17 +1,22 @@
 //! The sheet of floor that a drawing stands on: a frame with the hours of the clock on its edge, crosses of a
 //! half-metre grid, and a bar for the scale, as on the sheet of a survey.
 
-use crate::floor::{Heading, Point};
+use crate::floor::Point;
 
 use super::plan::Plan;
 use super::svg::{Anchor, Data, Svg};
 
-/// Draws frame, clock and grid.
-pub(super) fn draw(svg: &mut Svg, plan: &Plan) {
+/// Draws frame and grid.
+pub(super) fn bare(svg: &mut Svg, plan: &Plan) {
     let f = plan.frame;
     svg.open("rect").class("hc-frame").num("x", f.x).num("y", f.y).num("width", f.w).num("height", f.h);
     svg.line(1.0).end();
     grid(svg, plan);
+}
+
+/// Draws frame, clock and grid.
+pub(super) fn draw(svg: &mut Svg, plan: &Plan) {
+    bare(svg, plan);
     let mut ticks = Data::default();
     for hour in 0..12 {
         let (x, y) = plan.rim(hour * 4);
@@ -21,7 +26,6 @@ pub(super) fn draw(svg: &mut Svg, plan: &Plan) {
     }
     svg.open("path").class("hc-hours").attr("d", &ticks.0).line(1.0).end();
     for hour in [0, 3, 6, 9] {
-        let heading = Heading::new(hour * 4);
         let (x, y) = plan.rim(hour * 4);
         let (dx, dy) = plan.ray(hour * 4);
         let name = if hour == 0 { "12".to_owned() } else { hour.to_string() };
@@ -31,7 +35,6 @@ pub(super) fn draw(svg: &mut Svg, plan: &Plan) {
             () if dx > 0.0 => ((x + 4.0, y + 4.0), Anchor::Start),
             () => ((x - 4.0, y + 4.0), Anchor::End),
         };
-        let _ = heading;
         svg.text("hc-hour", at, 11.0, anchor, &name);
     }
 }

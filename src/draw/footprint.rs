@@ -134,11 +134,14 @@ impl Prints {
     }
 
     /// One patch of ink: solid, or a hatching of lines across the foot.
-    fn patch(&self, foot: Foot, (from, to): (f64, f64), data: &mut Data) {
+    fn patch(&self, foot: Foot, load: Load, (from, to): (f64, f64), data: &mut Data) {
         let steps = 7;
+        // Within a broken outline the ink keeps its distance, or the two would run together.
+        let (share, inset) = if load == Load::Carries { (1.0, 0.0) } else { (0.74, 0.03) };
+        let (from, to) = (from.max(inset), to.min(1.0 - inset * 1.6));
         let edge = |y: f64, outer: bool| {
             let (inner_reach, outer_reach) = breadth(y);
-            self.at(foot, (if outer { outer_reach } else { -inner_reach }, y))
+            self.at(foot, (share * if outer { outer_reach } else { -inner_reach }, y))
         };
         if foot == Foot::Left {
             let gap = (3.4 / self.length).max(0.075);
@@ -167,7 +170,7 @@ impl Prints {
         self.shape(svg, foot, load);
         let mut data = Data::default();
         for patch in inked(sole) {
-            self.patch(foot, *patch, &mut data);
+            self.patch(foot, load, *patch, &mut data);
         }
         if data.0.is_empty() {
             return;

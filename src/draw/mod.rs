@@ -8,7 +8,10 @@
 mod floorplan;
 mod footprint;
 mod labels;
+mod legend;
 mod marks;
+mod moment;
+mod page;
 mod panel;
 mod plan;
 mod ruler;
@@ -20,7 +23,9 @@ mod tile;
 use crate::body::Body;
 use crate::dance::{Dance, PartKind};
 use crate::motion::{Motion, simulate, simulate_song};
+use crate::time::Ticks;
 
+pub use page::{Paper, page};
 pub use plan::View;
 pub use sentences::Sentence;
 
@@ -113,6 +118,79 @@ pub fn sheet(dance: &Dance, text: &str, options: &DrawOptions) -> String {
     let ink = Ink { body: &options.body, view: options.view, text };
     let scenes = staged.scenes(dance);
     let tiles: Vec<Tile> = scenes.iter().map(|s| panel::panel(s, &ink)).collect();
+    document(dance, &scenes, &tiles, options, options.columns.max(1))
+}
+
+/// A strip of small drawings for each section, for beginners: one for each count, and one for each half-count
+/// (or other moment between counts) on which something is done.
+#[must_use]
+pub fn strips(dance: &Dance, text: &str, options: &DrawOptions) -> Vec<Picture> {
+    let staged = Staged::of(dance, &options.body);
+    let ink = Ink { body: &options.body, view: options.view, text };
+    let scenes = staged.scenes(dance);
+    let strip = |(i, scene): (usize, &Scene<'_>)| {
+        let prefix = format!("{}{}-", options.prefix, i + 1);
+        picture(scene, strip(scene, &ink, options), options, &prefix)
+    };
+    scenes.iter().enumerate().map(strip).collect()
+}
+
+/// All strips in one document.
+#[must_use]
+pub fn strip_sheet(dance: &Dance, text: &str, options: &DrawOptions) -> String {
+    let staged = Staged::of(dance, &options.body);
+    let ink = Ink { body: &options.body, view: options.view, text };
+    let scenes = staged.scenes(dance);
+    let tiles: Vec<Tile> = scenes.iter().map(|s| strip(s, &ink, options)).collect();
+    document(dance, &scenes, &tiles, options, 1)
+}
+
+fn strip(scene: &Scene<'_>, ink: &Ink<'_>, options: &DrawOptions) -> Tile {
+    let tiles: Vec<Tile> =
+        moment::moments(scene).iter().map(|m| moment::tile(m, ink, STRIP, false)).collect();
+    tile::grid(&panel::title(scene), &tiles, options.columns.max(2), 12.0)
+}
+
+/// Breadth of one small drawing of a strip: two stand beside each other on a phone.
+const STRIP: f64 = 154.0;
+
+/// A single moment, by the running count of the dance: 1 is its first count, 24 ticks.
+///
+/// `None` where the dance does not reach that moment.
+#[must_use]
+pub fn moment(dance: &Dance, text: &str, at: Ticks, options: &DrawOptions) -> Option<Picture> {
+    let staged = Staged::of(dance, &options.body);
+    let ink = Ink { body: &options.body, view: options.view, text };
+    let index = staged.motion.stretches.iter().position(|s| {
+        let first = scene::whole(s.before);
+        at.count().max(1) > first && at.count().max(1) <= first + scene::whole(s.counts)
+    })?;
+    let scene = Scene::of(dance, &staged.motion, index)?;
+    let shift = (scene::whole(scene.stretch.before) - scene::whole(scene.stretch.skipped)) * 24;
+    let moment = moment::moment(&scene, Ticks(at.0 - shift));
+    let tile = moment::tile(&moment, &ink, panel::WIDTH, true);
+    let sentences = moment.sentences();
+    let said: Vec<&str> = sentences.iter().map(|s| s.sentence.as_str()).collect();
+    let description = if said.is_empty() { "Nothing moves.".to_owned() } else { said.join(" ") };
+    let about =
+        About { title: &tile.name, description: &description, prefix: &options.prefix, width: options.width };
+    let svg = tile::document(core::slice::from_ref(&tile), 1, 0.0, about);
+    Some(Picture {
+        title: tile.name,
+        part: scene.part.name.clone(),
+        section: tile::section(&scene),
+        svg,
+        sentences,
+    })
+}
+
+fn document(
+    dance: &Dance,
+    scenes: &[Scene<'_>],
+    tiles: &[Tile],
+    options: &DrawOptions,
+    columns: usize,
+) -> String {
     let title = format!("Footprints of {}", name(dance));
     let description: Vec<String> = scenes.iter().map(describe).collect();
     let about = About {
@@ -121,7 +199,7 @@ pub fn sheet(dance: &Dance, text: &str, options: &DrawOptions) -> String {
         prefix: &options.prefix,
         width: options.width,
     };
-    tile::document(&tiles, options.columns.max(1), 24.0, about)
+    tile::document(tiles, columns, 24.0, about)
 }
 
 fn name(dance: &Dance) -> &str {

@@ -3,7 +3,7 @@
 
 use crate::body::Body;
 use crate::dance::Foot;
-use crate::floor::{Point, Turn};
+use crate::floor::Turn;
 use crate::motion::{FootPose, Stance, direction};
 use crate::text::Span;
 
@@ -21,6 +21,9 @@ use super::tile::{Ink, Tile, tag};
 /// Breadth of a panel on the paper.
 pub(super) const WIDTH: f64 = 320.0;
 
+/// Height of the tallest plan.
+const TALLEST: f64 = 310.0;
+
 /// Letters of the heading and of what stands under it, in units of the paper.
 const HEADING: f64 = 14.0;
 const SMALL: f64 = 11.5;
@@ -28,35 +31,87 @@ const SMALL: f64 = 11.5;
 /// Size of the labels' letters.
 const LABEL: f64 = 12.5;
 
-/// Draws the panel of a scene.
+/// Draws the panel of a scene: one plan, or one for each half of what is too crowded for one.
 pub(super) fn panel(scene: &Scene<'_>, ink: &Ink<'_>) -> Tile {
     let mut svg = Svg::default();
-    let y = head(&mut svg, scene);
-    let marks = marks::marks(scene, ink.body);
-    let plan = plan(scene, &marks, ink, y + 15.0);
-    floorplan::draw(&mut svg, &plan);
-    let prints = Prints::of(ink.body, plan.scale);
-    floorplan::facing(&mut svg, &plan, heading(scene.start.facing).units(), false);
-    floorplan::facing(&mut svg, &plan, heading(scene.end.facing).units(), true);
-    ghosts(&mut svg, scene, &plan, prints);
-    paths(&mut svg, scene, &plan);
-    for mark in &marks {
-        print(&mut svg, mark, &plan, prints);
+    let mut y = head(&mut svg, scene);
+    let mut pieces = Vec::new();
+    cut(scene.clone(), ink, &mut pieces);
+    for piece in &pieces {
+        if pieces.len() > 1 {
+            y += 16.0;
+            svg.open("text").class("hc-counts").num("x", 22.0).num("y", y).num("font-size", SMALL);
+            svg.attr("font-weight", "bold").words(&piece.counts()).end();
+            y -= 10.0;
+        }
+        y = plan_of(&mut svg, piece, ink, y + 15.0);
     }
-    put_labels(&mut svg, scene, &marks, &plan, ink);
-    let below = plan.frame.y + plan.frame.h + 16.0;
-    floorplan::scale_bar(&mut svg, (plan.frame.x + 2.0, below + 4.0), plan.scale);
-    ruler::draw(&mut svg, scene, Rect::new(8.0, below + 10.0, WIDTH - 16.0, 0.0));
-    let h = below + 10.0 + ruler::height(scene) + 4.0;
+    ruler::draw(&mut svg, scene, Rect::new(8.0, y + 6.0, WIDTH - 16.0, 0.0));
+    let h = y + 6.0 + ruler::height(scene) + 4.0;
     Tile { w: WIDTH, h, inner: svg.finish(), name: scene.heading() }
+}
+
+/// Cuts a scene in halves until each can be read.
+fn cut<'d>(scene: Scene<'d>, ink: &Ink<'_>, out: &mut Vec<Scene<'d>>) {
+    let counts = scene.last.saturating_sub(scene.first) + 1;
+    let many = counts > 12;
+    if counts < 4 || !(many || is_crowded(&scene, ink)) {
+        out.push(scene);
+        return;
+    }
+    for half in scene.cut(scene.first + counts.div_ceil(2) - 1) {
+        cut(half, ink, out);
+    }
+}
+
+/// Whether prints lie on each other so often, or would be so small, that two plans are easier to read.
+fn is_crowded(scene: &Scene<'_>, ink: &Ink<'_>) -> bool {
+    let marks = marks::marks(scene, ink.body);
+    let near = 0.85 * ink.body.foot_breadth;
+    let points = |m: &Mark| {
+        let pose = m.drawn();
+        [pose.tip(ink.body), pose.ball, pose.middle(ink.body), pose.heel(ink.body)]
+    };
+    let mut overlaps = 0;
+    for (i, a) in marks.iter().enumerate() {
+        for b in &marks[i + 1..] {
+            let (p, q) = (points(a), points(b));
+            overlaps += usize::from(p.iter().any(|p| q.iter().any(|q| (*p - *q).length() < near)));
+        }
+    }
+    let small = plan(scene, &marks, ink, 0.0).scale * ink.body.foot_length < 24.0;
+    overlaps > 2 || marks.len() > 10 || (small && marks.len() > 3)
+}
+
+/// Draws one plan and gives the height at which it ends.
+fn plan_of(svg: &mut Svg, scene: &Scene<'_>, ink: &Ink<'_>, top: f64) -> f64 {
+    let marks = marks::marks(scene, ink.body);
+    let plan = plan(scene, &marks, ink, top);
+    floorplan::draw(svg, &plan);
+    let prints = Prints::of(ink.body, plan.scale);
+    floorplan::facing(svg, &plan, heading(scene.start.facing).units(), false);
+    floorplan::facing(svg, &plan, heading(scene.end.facing).units(), true);
+    ghosts(svg, scene, &plan, prints);
+    paths(svg, scene, &plan);
+    for mark in &marks {
+        print(svg, mark, &plan, prints);
+    }
+    put_labels(svg, scene, &marks, &plan, ink);
+    let below = plan.frame.y + plan.frame.h + 16.0;
+    floorplan::scale_bar(svg, (plan.frame.x + 2.0, below + 4.0), plan.scale);
+    below + 4.0
+}
+
+/// The heading of a scene with the name that the sheet gives it.
+pub(super) fn title(scene: &Scene<'_>) -> String {
+    let name = scene.section.name.trim();
+    if name.is_empty() { scene.heading() } else { format!("{}: {name}", scene.heading()) }
 }
 
 /// Heading, counts and facings; gives the height that they take.
 fn head(svg: &mut Svg, scene: &Scene<'_>) -> f64 {
-    let name = scene.section.name.trim();
-    let title = if name.is_empty() { scene.heading() } else { format!("{}: {name}", scene.heading()) };
     let mut y = 0.0;
-    for line in labels::lines(&title, 37).iter().take(3) {
+    for line in labels::lines(&title(scene), 37).iter().take(3) {
         y += HEADING * 1.2;
         svg.open("text").class("hc-heading").num("x", 8.0).num("y", y).num("font-size", HEADING);
         svg.attr("font-weight", "bold").words(line).end();
@@ -85,9 +140,10 @@ fn plan(scene: &Scene<'_>, marks: &[Mark], ink: &Ink<'_>, top: f64) -> Plan {
     let width = WIDTH - 44.0;
     // Room for labels all around.
     let (margin_x, margin_y) = (44.0, 34.0);
-    let scale = ((width - 2.0 * margin_x) / size.x.max(0.1)).min((430.0 - 2.0 * margin_y) / size.y.max(0.1));
+    let scale =
+        ((width - 2.0 * margin_x) / size.x.max(0.1)).min((TALLEST - 2.0 * margin_y) / size.y.max(0.1));
     let scale = scale.clamp(30.0, 190.0);
-    let height = (size.y * scale + 2.0 * margin_y).clamp(150.0, 460.0);
+    let height = (size.y * scale + 2.0 * margin_y).clamp(120.0, TALLEST);
     Plan { scale, up, origin: bounds.middle(), frame: Rect::new(22.0, top, width, height) }
 }
 
@@ -228,7 +284,7 @@ fn wanted(mark: &Mark, plan: &Plan, body: &Body) -> Wanted {
 }
 
 /// Letters of a turn on its dial.
-fn turn_words(turn: Turn) -> String {
+pub(super) fn turn_words(turn: Turn) -> String {
     let text = turn.to_string();
     text.trim_end_matches([' ', 'R', 'L']).to_owned()
 }
@@ -257,34 +313,34 @@ fn label(svg: &mut Svg, mark: &Mark, rect: Rect, plan: &Plan) {
     }
     svg.words(&mark.label).end();
     if mark.turn != Turn::NONE {
-        dial(svg, mark, (rect.x + w + 10.0, rect.y + rect.h / 2.0), plan);
+        dial(svg, mark.turn, mark.from_facing, (rect.x + w + 10.0, rect.y + rect.h / 2.0), plan);
     }
 }
 
 /// How far the body turns: an arc from the old facing to the new one, as on a plan of the floor, and its share
 /// of a whole turn.
-fn dial(svg: &mut Svg, mark: &Mark, at: (f64, f64), plan: &Plan) {
+pub(super) fn dial(svg: &mut Svg, turn: Turn, from_facing: f64, at: (f64, f64), plan: &Plan) {
     let r = 7.0;
-    let words = turn_words(mark.turn);
+    let words = turn_words(turn);
     svg.open("g").class("hc-turn");
     svg.open("rect").class("hc-paper").num("x", at.0 - 9.5).num("y", at.1 - 8.5);
     svg.num("width", 20.0 + breadth(&words, 11.0)).num("height", 17.0).attr("fill", "white").end();
     svg.open("circle").num("cx", at.0).num("cy", at.1).num("r", r).line(0.5).end();
-    let turn = mark.turn.0;
+    let turn = turn.0;
     let shown = f64::from(turn.clamp(-44, 44));
     let point = |units: f64| {
         let v = Plan::turned(direction(units), plan.up);
         (at.0 + v.x * r, at.1 - v.y * r)
     };
-    let start = point(mark.from_facing + f64::from(turn) - shown);
-    let end = point(mark.from_facing + f64::from(turn));
+    let start = point(from_facing + f64::from(turn) - shown);
+    let end = point(from_facing + f64::from(turn));
     let large = if shown.abs() > 24.0 { 1.0 } else { 0.0 };
     let sweep = if turn > 0 { 1.0 } else { 0.0 };
     let mut data = Data::default();
     data.to('M', &[start.0, start.1]).to('A', &[r, r, 0.0, large, sweep, end.0, end.1]);
     svg.open("path").attr("d", &data.0).line(2.2).end();
     // The head of the arrow lies along the circle.
-    let v = Plan::turned(direction(mark.from_facing + f64::from(turn)), plan.up);
+    let v = Plan::turned(direction(from_facing + f64::from(turn)), plan.up);
     let way = if turn > 0 { 1.0 } else { -1.0 };
     let (dx, dy) = (v.y * way, v.x * way);
     arrow(svg, (end.0 + dx * 4.0, end.1 + dy * 4.0), (dx, dy), 3.0);
@@ -301,9 +357,4 @@ fn hit(svg: &mut Svg, mark: &Mark, rect: &Rect, plan: &Plan) {
     svg.open("rect").class("hc-hit").num("x", rect.x - 4.0).num("y", rect.y - 6.0);
     svg.num("width", rect.w + 8.0).num("height", rect.h + 12.0);
     svg.attr("fill", "none").attr("pointer-events", "all").end();
-}
-
-/// A point of the body, for drawings that follow it.
-pub(super) fn spot(stance: &Stance) -> Point {
-    stance.left.ball.toward(stance.right.ball, 0.5)
 }

@@ -38,6 +38,10 @@ pub(super) struct Scene<'d> {
     pub(super) stretch: &'d Stretch,
     /// The section's number as a dancer counts it.
     pub(super) number: u32,
+    /// The first count drawn.
+    pub(super) first: u32,
+    /// The last count drawn.
+    pub(super) last: u32,
     pub(super) start: Stance,
     pub(super) steps: Vec<Step<'d>>,
     pub(super) end: Stance,
@@ -90,7 +94,8 @@ impl<'d> Scene<'d> {
         let ahead: usize =
             if part.kind == PartKind::Main { ahead.map(|p| p.sections.len()).sum() } else { 0 };
         let number = u32::try_from(ahead + stretch.section + 1).unwrap_or(u32::MAX);
-        Some(Self { part, section, stretch, number, start, steps, end: before })
+        let (first, last) = (stretch.skipped + 1, stretch.skipped + stretch.counts);
+        Some(Self { part, section, stretch, number, first, last, start, steps, end: before })
     }
 
     /// `Section 3`, `Tag 1`, `Ending`.
@@ -99,14 +104,12 @@ impl<'d> Scene<'d> {
             PartKind::Main => return format!("Section {}{}", self.number, self.aside()),
             PartKind::Tag | PartKind::Ending => &self.part.name,
         };
-        let mut letters = name.chars();
-        let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
         let of = if self.part.sections.len() > 1 {
             format!(", {}", self.stretch.section + 1)
         } else {
             String::new()
         };
-        format!("{first}{}{of}", letters.as_str())
+        format!("{}{of}", super::page::capital(name))
     }
 
     /// What sets a section apart from the same one elsewhere.
@@ -119,9 +122,21 @@ impl<'d> Scene<'d> {
 
     /// Counts that are danced, as written: `Counts 1 to 8`.
     pub(super) fn counts(&self) -> String {
-        let from = self.stretch.skipped + 1;
-        let to = self.stretch.skipped + self.stretch.counts;
+        let (from, to) = (self.first, self.last);
         if from >= to { format!("Count {to}") } else { format!("Counts {from} to {to}") }
+    }
+
+    /// The scene cut in two after a count of the section.
+    pub(super) fn cut(&self, after: u32) -> [Self; 2] {
+        let limit = (whole(after) + 1) * 24;
+        let at = self.steps.partition_point(|s| s.at.0 < limit);
+        let mut one = self.clone();
+        let mut two = Self { steps: Vec::new(), ..self.clone() };
+        two.steps = one.steps.split_off(at);
+        two.start = one.steps.last().map_or(self.start, |s| s.after);
+        one.end = two.start;
+        (one.last, two.first) = (after, after + 1);
+        [one, two]
     }
 }
 

@@ -260,7 +260,7 @@ fn place(m: &Move, naming: Naming) -> String {
     let fixed = match m.place {
         Place::Forward => "forward",
         Place::Back => "back",
-        Place::Side if own.is_empty() => "to the side",
+        Place::Side if own.is_empty() || naming == Naming::Letters => "to the side",
         Place::Side => return format!("to the {own} side"),
         Place::DiagonalForward if own.is_empty() => "diagonally forward",
         Place::DiagonalForward => return format!("diagonally forward {own}"),

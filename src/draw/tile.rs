@@ -5,6 +5,7 @@ use core::fmt::Write as _;
 use crate::body::Body;
 use crate::text::{Span, utf16};
 
+use super::labels::lines;
 use super::plan::View;
 use super::scene::Scene;
 use super::svg::{Svg, number};
@@ -56,24 +57,56 @@ pub(super) struct About<'a> {
     pub(super) width: Option<f64>,
 }
 
-/// A document of tiles in so many columns, each column filled from the top.
-pub(super) fn document(tiles: &[Tile], columns: usize, gap: f64, about: About<'_>) -> String {
+/// Where tiles stand in so many columns, and the size that they take.
+fn places(tiles: &[Tile], columns: usize, gap: f64) -> (Vec<(f64, f64)>, f64, f64) {
     let columns = columns.clamp(1, tiles.len().max(1));
     let width = tiles.iter().map(|t| t.w).fold(1.0, f64::max);
     let mut places = Vec::with_capacity(tiles.len());
-    let (mut top, mut bottom) = (0.0, 0.0_f64);
+    let (mut x, mut top, mut bottom) = (0.0, 0.0, 0.0_f64);
+    let mut right = width;
     for (i, tile) in tiles.iter().enumerate() {
-        let column = i % columns;
-        if column == 0 && i > 0 {
-            top = bottom + gap;
+        if i % columns == 0 && i > 0 {
+            (x, top) = (0.0, bottom + gap);
         }
-        #[allow(clippy::cast_precision_loss)]
-        places.push((column as f64 * (width + gap), top));
+        places.push((x, top));
+        right = f64::max(right, x + width);
+        x += width + gap;
         bottom = bottom.max(top + tile.h);
     }
-    #[allow(clippy::cast_precision_loss)]
-    let w = columns as f64 * (width + gap) - gap;
-    let h = bottom.max(1.0);
+    (places, right, bottom.max(1.0))
+}
+
+fn put(svg: &mut Svg, tile: &Tile, (x, y): (f64, f64)) {
+    let mut shift = String::from("translate(");
+    number(&mut shift, x);
+    shift.push(' ');
+    number(&mut shift, y);
+    shift.push(')');
+    svg.open("g").class("hc-panel").attr("transform", &shift).raw(&tile.inner).end().feed();
+}
+
+/// Tiles joined to one, with a heading.
+pub(super) fn grid(heading: &str, tiles: &[Tile], columns: usize, gap: f64) -> Tile {
+    let (places, w, h) = places(tiles, columns, gap);
+    let mut svg = Svg::default();
+    let mut top = 0.0;
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let letters = (w / 8.6) as usize;
+    for line in lines(heading, letters).iter().take(3) {
+        top += 17.0;
+        svg.open("text").class("hc-heading").num("x", 3.0).num("y", top).num("font-size", 14.0);
+        svg.attr("font-weight", "bold").words(line).end();
+    }
+    top += 8.0;
+    for (tile, (x, y)) in tiles.iter().zip(places) {
+        put(&mut svg, tile, (x, y + top));
+    }
+    Tile { w, h: h + top, inner: svg.finish(), name: heading.to_owned() }
+}
+
+/// A document of tiles in so many columns, row by row.
+pub(super) fn document(tiles: &[Tile], columns: usize, gap: f64, about: About<'_>) -> String {
+    let (places, w, h) = places(tiles, columns, gap);
     let mut svg = Svg::default();
     let mut view_box = String::from("0 0 ");
     number(&mut view_box, w);
@@ -91,17 +124,11 @@ pub(super) fn document(tiles: &[Tile], columns: usize, gap: f64, about: About<'_
     svg.attr("font-family", "sans-serif").attr("fill", "currentColor").feed();
     svg.open("title").attr("id", &title_id).words(about.title).end().feed();
     svg.open("desc").attr("id", &desc_id).words(about.description).end().feed();
-    for (tile, (x, y)) in tiles.iter().zip(places) {
-        if tiles.len() == 1 {
-            svg.raw(&tile.inner);
-            continue;
+    match tiles {
+        [only] => {
+            svg.raw(&only.inner);
         }
-        let mut shift = String::from("translate(");
-        number(&mut shift, x);
-        shift.push(' ');
-        number(&mut shift, y);
-        shift.push(')');
-        svg.open("g").class("hc-panel").attr("transform", &shift).raw(&tile.inner).end().feed();
+        _ => tiles.iter().zip(places).for_each(|(tile, at)| put(&mut svg, tile, at)),
     }
     svg.finish() + "\n"
 }
