@@ -42,16 +42,21 @@ p{margin:0 0 1.5mm}\
 .facts{display:flex;flex-wrap:wrap;gap:0 6mm;margin:0;padding:0;list-style:none}\
 .figures{margin:0;padding:0;list-style:none;columns:2;column-gap:8mm}\
 .figures li{break-inside:avoid;margin:0 0 1mm}\
-.sections{columns:2;column-gap:8mm}\
-.section{break-inside:avoid;margin:0 0 6mm}\
-.section svg,.legend svg{display:block;width:100%;height:auto}\
+.section{break-inside:avoid;margin:0 0 4mm}\
+.section h3{font-size:12pt;margin:3mm 0 0}\
+.plans{display:flex;flex-wrap:wrap;gap:2mm 6mm;align-items:flex-start}\
+.plans svg{display:block;flex:0 0 86mm;width:86mm;max-width:100%;height:auto}\
+.legend svg{display:block;width:100%;height:auto}\
+.words{flex:1 1 100%}\
+.alone .words{flex:1 1 70mm}\
 .calls{font-style:italic;margin:1mm 0}\
-.steps{margin:1mm 0 0;padding:0;list-style:none;display:grid;grid-template-columns:1fr 1fr;gap:0 4mm;font-size:10pt;line-height:1.3}\
+.steps{margin:1mm 0 0;padding:0;list-style:none;columns:3;column-gap:4mm;line-height:1.3}\
+.alone .steps{columns:1}\
 .steps li{padding-left:8mm;text-indent:-8mm}\
 .steps b{display:inline-block;width:8mm;text-indent:0}\
 .legend,.cautions,.figures-box{break-inside:avoid}\
 .cautions p{font-size:10pt}\
-@media screen and (max-width:560px){.sections,.figures{columns:1}}\
+@media screen and (max-width:560px){.figures,.steps{columns:1}}\
 @media print{body{padding:0;max-width:none}}";
 
 /// Cautions for whoever practises from the page. They follow from what is known about soles, floors, turns and
@@ -213,16 +218,23 @@ fn know_first(out: &mut String, dance: &Dance) {
 
 fn section(out: &mut String, scene: &Scene<'_>, ink: &Ink<'_>, options: &DrawOptions, index: usize) {
     out.push_str("<div class=\"section\">\n");
-    let tile = panel::panel(scene, ink);
-    let prefix = format!("{}{}-", options.prefix, index + 1);
+    element(out, "h3", &panel::title(scene));
+    element(out, "p", &panel::facts(scene));
     let said = sentences::sentences(scene);
-    let about = About {
-        title: &tile.name,
-        description: "The steps are listed below the drawing.",
-        prefix: &prefix,
-        width: None,
-    };
-    out.push_str(&document(core::slice::from_ref(&tile), 1, 0.0, about));
+    let tiles = panel::pieces(scene, ink);
+    let several = tiles.len() > 1;
+    out.push_str(if several { "<div class=\"plans\">\n" } else { "<div class=\"plans alone\">\n" });
+    for (number, tile) in tiles.iter().enumerate() {
+        let prefix = format!("{}{}-{}-", options.prefix, index + 1, number + 1);
+        let about = About {
+            title: &tile.name,
+            description: "The steps are listed with the drawing.",
+            prefix: &prefix,
+            width: None,
+        };
+        out.push_str(&document(core::slice::from_ref(tile), 1, 0.0, about));
+    }
+    out.push_str("<div class=\"words\">\n");
     calls(out, scene);
     out.push_str("<ul class=\"steps\">\n");
     for sentence in &said {
@@ -232,7 +244,7 @@ fn section(out: &mut String, scene: &Scene<'_>, ink: &Ink<'_>, options: &DrawOpt
         escape(out, &sentence.words);
         out.push_str("</li>\n");
     }
-    out.push_str("</ul>\n</div>\n");
+    out.push_str("</ul>\n</div>\n</div>\n</div>\n");
 }
 
 /// What the teacher calls for the figures of a section.

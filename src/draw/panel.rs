@@ -16,13 +16,13 @@ use super::ruler;
 use super::scene::Scene;
 use super::sentences::heading;
 use super::svg::{Anchor, Data, Svg};
-use super::tile::{Ink, Tile, tag};
+use super::tile::{Ink, Tile, put, tag};
 
 /// Breadth of a panel on the paper.
 pub(super) const WIDTH: f64 = 320.0;
 
 /// Height of the tallest plan.
-const TALLEST: f64 = 310.0;
+const TALLEST: f64 = 280.0;
 
 /// Letters of the heading and of what stands under it, in units of the paper.
 const HEADING: f64 = 14.0;
@@ -34,21 +34,36 @@ const LABEL: f64 = 12.5;
 /// Draws the panel of a scene: one plan, or one for each half of what is too crowded for one.
 pub(super) fn panel(scene: &Scene<'_>, ink: &Ink<'_>) -> Tile {
     let mut svg = Svg::default();
-    let mut y = head(&mut svg, scene);
+    let mut h = head(&mut svg, scene);
+    for piece in pieces(scene, ink) {
+        put(&mut svg, &piece, (0.0, h));
+        h += piece.h;
+    }
+    Tile { w: WIDTH, h, inner: svg.finish(), name: scene.heading() }
+}
+
+/// The plans of a scene, each with its own ruler, in order of time.
+pub(super) fn pieces(scene: &Scene<'_>, ink: &Ink<'_>) -> Vec<Tile> {
     let mut pieces = Vec::new();
     cut(scene.clone(), ink, &mut pieces);
-    for piece in &pieces {
-        if pieces.len() > 1 {
-            y += 16.0;
-            svg.open("text").class("hc-counts").num("x", 22.0).num("y", y).num("font-size", SMALL);
-            svg.attr("font-weight", "bold").words(&piece.counts()).end();
-            y -= 10.0;
-        }
-        y = plan_of(&mut svg, piece, ink, y + 15.0);
+    let several = pieces.len() > 1;
+    pieces.iter().map(|piece| self::piece(piece, ink, several)).collect()
+}
+
+fn piece(scene: &Scene<'_>, ink: &Ink<'_>, named: bool) -> Tile {
+    let mut svg = Svg::default();
+    let counts = scene.counts();
+    let mut y = 0.0;
+    if named {
+        svg.open("text").class("hc-counts").num("x", 8.0).num("y", 16.0).num("font-size", SMALL);
+        svg.attr("font-weight", "bold").words(&counts).end();
+        y = 8.0;
     }
+    y = plan_of(&mut svg, scene, ink, y + 15.0);
     ruler::draw(&mut svg, scene, Rect::new(8.0, y + 6.0, WIDTH - 16.0, 0.0));
     let h = y + 6.0 + ruler::height(scene) + 4.0;
-    Tile { w: WIDTH, h, inner: svg.finish(), name: scene.heading() }
+    let name = if named { format!("{}, {}", scene.heading(), counts) } else { scene.heading() };
+    Tile { w: WIDTH, h, inner: svg.finish(), name }
 }
 
 /// Cuts a scene in halves until each can be read.
@@ -117,6 +132,12 @@ fn head(svg: &mut Svg, scene: &Scene<'_>) -> f64 {
         svg.attr("font-weight", "bold").words(line).end();
     }
     y += SMALL * 1.35;
+    svg.text("hc-facing", (8.0, y), SMALL, Anchor::Start, &facts(scene));
+    y + 4.0
+}
+
+/// Counts and facings in a line: `Counts 1 to 8, faces 12:00, ends facing 3:00`.
+pub(super) fn facts(scene: &Scene<'_>) -> String {
     let (from, to) = (heading(scene.start.facing), heading(scene.end.facing));
     let faces = if from == to {
         format!("faces {from} throughout")
@@ -125,8 +146,7 @@ fn head(svg: &mut Svg, scene: &Scene<'_>) -> f64 {
     };
     let turns = scene.steps.iter().any(|s| s.what.turn != Turn::NONE);
     let faces = if turns && from == to { format!("begins and ends facing {from}") } else { faces };
-    svg.text("hc-facing", (8.0, y), SMALL, Anchor::Start, &format!("{}, {faces}", scene.counts()));
-    y + 4.0
+    format!("{}, {faces}", scene.counts())
 }
 
 /// Chooses the scale and the piece of floor.

@@ -18,18 +18,19 @@ const HEIGHT: f64 = 38.0;
 
 /// The height that the ruler of a scene needs.
 pub(super) fn height(scene: &Scene<'_>) -> f64 {
-    let rows = (whole(scene.stretch.counts) + ROW - 1) / ROW;
+    let rows = (whole(scene.last) - whole(scene.first) + ROW) / ROW;
     f64::from(rows.clamp(1, 64)) * HEIGHT
 }
 
 /// Draws it into a rectangle.
 pub(super) fn draw(svg: &mut Svg, scene: &Scene<'_>, place: Rect) {
-    let first = whole(scene.stretch.skipped) + 1;
-    let counts = whole(scene.stretch.counts);
+    let first = whole(scene.first);
+    let counts = (whole(scene.last) - first + 1).max(1);
     let rows = ((counts + ROW - 1) / ROW).clamp(1, 64);
     let quarters = scene.steps.iter().any(|s| s.at.0.rem_euclid(12) != 0);
     let per_row = counts.clamp(1, ROW);
-    let cell = place.w / f64::from(per_row);
+    // Few counts do not fill the line, or boxes would stand far from their counts.
+    let cell = (place.w / f64::from(per_row)).min(60.0);
     svg.open("g").class("hc-ruler");
     for row in 0..rows {
         let from = first + row * ROW;

@@ -76,7 +76,8 @@ fn places(tiles: &[Tile], columns: usize, gap: f64) -> (Vec<(f64, f64)>, f64, f6
     (places, right, bottom.max(1.0))
 }
 
-fn put(svg: &mut Svg, tile: &Tile, (x, y): (f64, f64)) {
+/// Puts a tile at a place.
+pub(super) fn put(svg: &mut Svg, tile: &Tile, (x, y): (f64, f64)) {
     let mut shift = String::from("translate(");
     number(&mut shift, x);
     shift.push(' ');
