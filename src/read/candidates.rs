@@ -395,6 +395,13 @@ pub(super) fn edges(
         push(i + 1, 0, Meaning::Skip);
     }
     // Written steps.
+    // "feet apart", "feet together": how one stands, not a step.
+    if token.is(W::Feet)
+        && i + 1 < limit
+        && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::Out | W::Together | W::In | W::Shoulder | W::Small)))
+    {
+        push(i + 2, 1, Meaning::Skip);
+    }
     // "come back with ..." goes nowhere by itself.
     if token.kind == Kind::Unknown
         && token.span.of(text).to_lowercase().starts_with("com")
@@ -416,6 +423,10 @@ pub(super) fn edges(
             t[i - 1].kind,
             Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
         );
+    let colon = t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
+    if colon {
+        push(clause, 8, Meaning::Skip);
+    }
     let mut seen: Vec<Written> = Vec::new();
     for (n, taking) in TAKINGS.iter().enumerate() {
         let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
@@ -439,7 +450,9 @@ pub(super) fn edges(
         let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && other_way;
         let penalty = penalty + if bent { costs::NOT_FREE + 8 } else { 0 };
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
-        step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
+        // "Jump back: step right back, step left beside" only names the steps behind the colon.
+        let names = w.end == clause && colon;
+        step_edges(&w, penalty + if bare && amid { 16 } else { 0 } + if names { 30 } else { 0 }, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -486,6 +499,11 @@ pub(super) fn edges(
     }
     let cost = pass_cost(token.kind);
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// Whether steps stand here, told with their feet.
+fn names_steps(t: &[Token]) -> bool {
+    t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w))) && t.iter().any(|t| foot_word(t.kind))
 }
 
 /// A figure that the sheet defines, led by the right foot.

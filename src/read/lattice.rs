@@ -445,7 +445,7 @@ impl Search<'_> {
                         if mirrored { st.mirrored() } else { st }
                     })
                     .map(|st| {
-                        if first.is_none() && st.action == crate::dance::Action::Bump {
+                        if first.is_none() {
                             bump_to(st, *foot)
                         } else {
                             st
@@ -739,8 +739,34 @@ fn shift(f: Foot) -> Step {
     }
 }
 
+/// A movement of both feet or of the hips, to the side that is named.
 fn bump_to(step: Step, foot: Foot) -> Step {
-    let place = if foot == Foot::Left { crate::dance::Place::Left } else { crate::dance::Place::Right };
+    use crate::dance::Place;
+    let left = foot == Foot::Left;
+    let place = match step.place {
+        Place::HeelsRight | Place::HeelsLeft | Place::HeelsCentre => {
+            if left {
+                Place::HeelsLeft
+            } else {
+                Place::HeelsRight
+            }
+        }
+        Place::ToesRight | Place::ToesLeft | Place::ToesCentre => {
+            if left {
+                Place::ToesLeft
+            } else {
+                Place::ToesRight
+            }
+        }
+        Place::Right | Place::Left => {
+            if left {
+                Place::Left
+            } else {
+                Place::Right
+            }
+        }
+        other => other,
+    };
     Step { place, ..step }
 }
 
