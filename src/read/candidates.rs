@@ -398,7 +398,8 @@ pub(super) fn edges(
     // "feet apart", "feet together": how one stands, not a step.
     if token.is(W::Feet)
         && i + 1 < limit
-        && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::Out | W::Together | W::In | W::Shoulder | W::Small)))
+        && t.get(i + 1)
+            .is_some_and(|t| matches!(t.kind, Kind::W(W::Out | W::Together | W::In | W::Shoulder | W::Small)))
     {
         push(i + 2, 1, Meaning::Skip);
     }
@@ -423,7 +424,8 @@ pub(super) fn edges(
             t[i - 1].kind,
             Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
         );
-    let colon = t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
+    let colon =
+        t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
     if colon {
         push(clause, 8, Meaning::Skip);
     }

@@ -68,19 +68,20 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         Some(m) => m,
         // "On the very last count ..."
         None => {
-            let k = (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
+            let k =
+                (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
             let count = i32::try_from(after).ok()?;
             Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
         }
     };
     // "... step L beside R on count 20 instead of the touch": the new steps stand before the count.
-    let instead = (replaced.to..t.len().saturating_sub(1)).find(|k| {
-        t[*k].span.of(text).eq_ignore_ascii_case("instead") && t[*k + 1].is(W::Of)
-    });
+    let instead = (replaced.to..t.len().saturating_sub(1))
+        .find(|k| t[*k].span.of(text).eq_ignore_ascii_case("instead") && t[*k + 1].is(W::Of));
     if instead.is_some() {
         let words: Vec<Token> =
             t[start + 1..replaced.from].iter().copied().filter(|x| !x.is(W::On) && !x.is(W::Count)).collect();
-        let does = words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)));
+        let does =
+            words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)));
         if does {
             return Some(Change { chunks: vec![(replaced.ticks.clone(), words)], ticks: replaced.ticks });
         }

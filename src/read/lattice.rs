@@ -444,13 +444,7 @@ impl Search<'_> {
                         let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
                         if mirrored { st.mirrored() } else { st }
                     })
-                    .map(|st| {
-                        if first.is_none() {
-                            bump_to(st, *foot)
-                        } else {
-                            st
-                        }
-                    })
+                    .map(|st| if first.is_none() { bump_to(st, *foot) } else { st })
                     .collect();
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));

@@ -240,7 +240,10 @@ impl Search<'_> {
             };
             self.event(entry, &touch, cost, span, to);
         }
-        if event.bare && s.last == Last::Shared && matches!(event.place, Place::Home | Place::InPlace | Place::In | Place::Close) {
+        if event.bare
+            && s.last == Last::Shared
+            && matches!(event.place, Place::Home | Place::InPlace | Place::In | Place::Close)
+        {
             // "swivel heels right, centre": both feet go on.
             let centre = Event {
                 actor: Actor::Both,
