@@ -11,6 +11,7 @@ mod sarif;
 mod sheets;
 mod text;
 mod trace;
+mod write;
 mod wrong;
 
 use std::ffi::OsString;

@@ -278,7 +278,7 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
-            _ if acts(w) => 90,
+            _ if acts(w) || w == W::Repeat => 90,
             W::R
             | W::L
             | W::RF
@@ -467,7 +467,8 @@ pub(super) fn edges(
         let base = if token.is(W::End) { base.min(6) } else { base };
         // What is to be repeated is said outright.
         let outright = token.is(W::Repeat)
-            && c.iter().any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
+            && c.iter()
+                .any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
         let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
@@ -542,7 +543,7 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
     };
     // Clocks and remarks about the weight are worth reading.
     if inner.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::Weight)) {
-        push(close + 1, cost + costs::CLOCK + 8, Meaning::Skip);
+        push(close + 1, cost + costs::CLOCK + 8, Meaning::Unread);
     } else {
         push(close + 1, cost, Meaning::Skip);
     }
