@@ -6,6 +6,7 @@
 pub mod body;
 pub mod check;
 pub mod dance;
+pub mod difficulty;
 pub mod figures;
 pub mod floor;
 pub mod motion;
@@ -13,6 +14,7 @@ pub mod read;
 mod report;
 pub mod sheet;
 pub mod text;
+pub mod tidy;
 pub mod time;
 pub mod trace;
 

@@ -8,8 +8,10 @@ mod figures;
 mod frames;
 mod out;
 mod sarif;
+mod score;
 mod sheets;
 mod text;
+mod tidy;
 mod trace;
 mod write;
 mod wrong;
@@ -35,6 +37,7 @@ Examples:
   halfcount check --format json sheets/
   halfcount trace sheets/ --out traces.jsonl
   halfcount frames --per-count 4 harbour-lights.txt
+  halfcount tidy --mirror harbour-lights.txt
   halfcount figures \"jazz box\"
 
 Exit status: 0 nothing above a note; 1 errors or warnings (only check); 2 the call itself was wrong."
@@ -50,6 +53,8 @@ enum Command {
     Check(check::CheckArgs),
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
+    Tidy(tidy::TidyArgs),
+    Score(score::ScoreArgs),
     Figures(figures::FiguresArgs),
 }
 
@@ -130,6 +135,8 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Check(args) => check::run(args),
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
+        Command::Tidy(args) => tidy::run(args),
+        Command::Score(args) => score::run(args),
         Command::Figures(args) => figures::run(args),
     }
 }

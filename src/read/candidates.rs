@@ -94,7 +94,7 @@ pub(super) enum Meaning {
     /// Words that are passed over although they speak of steps.
     Unread,
     /// A label for the steps that follow.
-    Label(u16, Option<Foot>),
+    Label(u16, Option<Foot>, TurnSaid),
     Event(Event),
     /// A turn that belongs to the step before or after it.
     Turning(TurnSaid),
@@ -278,22 +278,12 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
-            _ if acts(w) || w == W::Repeat => 90,
-            W::R
-            | W::L
-            | W::RF
-            | W::LF
-            | W::Forward
-            | W::Back
-            | W::Side
-            | W::Behind
-            | W::Across
-            | W::Beside
-            | W::Heel
-            | W::Toe => 60,
+            _ if acts(w) || w == W::Repeat => 120,
+            W::R | W::L | W::RF | W::LF => 150,
+            W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
             _ => 12,
         },
-        Kind::Name(_) => 90,
+        Kind::Name(_) => 120,
         Kind::Unknown => costs::UNKNOWN,
         Kind::Fraction(_) | Kind::Feet => 60,
         Kind::Number(_) | Kind::Times(_) => 14,
