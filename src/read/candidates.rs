@@ -279,7 +279,7 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
-            _ if acts(w) => 120,
+            _ if acts(w) || w == W::Repeat => 120,
             W::R | W::L | W::RF | W::LF => 150,
             W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
             _ => 12,
@@ -602,7 +602,7 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
     };
     // Clocks and remarks about the weight are worth reading.
     if inner.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::Weight)) {
-        push(close + 1, cost + costs::CLOCK + 8, Meaning::Skip);
+        push(close + 1, cost + costs::CLOCK + 8, Meaning::Unread);
     } else {
         push(close + 1, cost, Meaning::Skip);
     }
