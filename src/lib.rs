@@ -14,6 +14,7 @@ pub mod read;
 mod report;
 pub mod sheet;
 pub mod text;
+pub mod tidy;
 pub mod time;
 pub mod trace;
 

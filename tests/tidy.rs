@@ -20,6 +20,7 @@ const ROOMS: &[&str] = &[
     "call",
     "report",
     "trace",
+    "tidy",
     "wasm",
 ];
 

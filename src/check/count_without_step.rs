@@ -3,10 +3,13 @@
 use super::edits;
 use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
+use crate::dance::Action;
 use crate::read::TroubleKind;
+use crate::sheet::Slots;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::Kind;
 use crate::text::{Edit, Span};
+use crate::time::Ticks;
 
 pub(super) const NAME: &str = "count-without-step";
 
@@ -15,6 +18,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let TroubleKind::Empty(ticks) = &t.kind else { continue };
         let Some(first) = ticks.first() else { continue };
         let chunk = chunk_of(s, t.span);
+        if chunk.is_some_and(|c| !c.of(s.text).chars().any(char::is_alphabetic)) {
+            // "drag [2], [3]": the action before it goes on.
+            continue;
+        }
         let words = chunk.unwrap_or(t.span);
         let unread = s.unread_between(words.start, words.end);
         let severity = if unread { Severity::Note } else { Severity::Warning };
@@ -49,6 +56,55 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             }
         }
         out.push(draft);
+    }
+    passed(s, out);
+}
+
+/// Counts with an & on one of which nothing falls, although the steps are spread over all of them.
+fn passed(s: &Subject<'_>, out: &mut Vec<Draft>) {
+    for part in 0..s.dance().parts.len() {
+        let Some(text) = s.part_text(part) else { continue };
+        let moves = s.moves(part);
+        for (i, section) in text.sections.iter().enumerate() {
+            for c in &section.chunks {
+                let Slots::At { ticks, range: false } = &c.slots else { continue };
+                let halves = ticks.iter().any(|t| t.within() != 0);
+                let words = section.tokens.get(c.from..c.to).unwrap_or(&[]);
+                let words =
+                    words.iter().filter(|t| !t.sign('\n')).fold(Span::default(), |all, t| all.join(t.span));
+                if !halves || ticks.len() < 3 || c.mark.is_empty() || s.unread_between(words.start, words.end)
+                {
+                    continue;
+                }
+                if out.iter().any(|d| d.finding.rule == NAME && d.finding.span == c.mark) {
+                    continue;
+                }
+                let here: Vec<_> = moves.iter().filter(|d| words.contains(d.m.span)).collect();
+                let whole = |t: &Ticks| here.iter().any(|d| s.place(part, i, Some(*t)).at == Some(d.m.at));
+                let missing: Vec<&Ticks> = ticks.iter().filter(|t| !whole(t)).collect();
+                let [only] = missing[..] else { continue };
+                let before = here.iter().rev().find(|d| d.m.span.end <= words.end).map(|d| d.m.action);
+                let lasts = before.is_none_or(|a| {
+                    !matches!(
+                        a,
+                        Action::Step | Action::Rock | Action::Recover | Action::Touch | Action::Stomp
+                    )
+                });
+                if lasts || here.len() + 1 != ticks.len() {
+                    continue;
+                }
+                let place = s.place(part, i, Some(*only));
+                let mut draft = s.at(NAME, Severity::Warning, c.mark, place).says(format!(
+                    "The counts “{}” are more than the steps beside them: nothing is danced on {only}; take the & out, or write the missing step.",
+                    s.quote(c.mark)
+                ));
+                for edits in without_half(s.text, c.mark) {
+                    let title = format!("count “{}”", crate::text::apply_to(s.text, c.mark, &edits));
+                    draft.offer(12, false, title, edits);
+                }
+                out.push(draft);
+            }
+        }
     }
 }
 

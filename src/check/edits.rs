@@ -70,9 +70,24 @@ pub(super) fn other_foot(text: &str, span: Span) -> Vec<Vec<Edit>> {
     out
 }
 
-/// Whether the words name a foot or side.
-pub(super) fn names_side(text: &str, span: Span) -> bool {
-    words(text, span).iter().any(is_side)
+/// Whether words do not fit together: a foot beside or over itself, or to the other foot's side.
+pub(super) fn odd(text: &str, span: Span) -> bool {
+    let t = words(text, span);
+    let foot = |t: &Token| match t.kind {
+        Kind::W(W::R | W::RF) => Some(Foot::Right),
+        Kind::W(W::L | W::LF) => Some(Foot::Left),
+        _ => None,
+    };
+    let sides: Vec<(usize, Foot)> = (0..t.len()).filter_map(|i| Some((i, foot(&t[i])?))).collect();
+    let [(a, first), (b, second), ..] = sides[..] else { return false };
+    let between = &t[a..b];
+    let near = |w: W| between.iter().any(|t| t.is(w));
+    if near(W::Beside) || near(W::Behind) || near(W::Across) || near(W::Front) || near(W::Together) {
+        return first == second;
+    }
+    let sideways = t.iter().any(|t| t.is(W::Side)) || near(W::To);
+    let close = t.iter().any(|t| matches!(t.kind, Kind::W(W::Close | W::Turn | W::Cross)));
+    sideways && !close && first != second
 }
 
 fn form(word: &str, base: &str, s: &str, ing: &str, ed: &str) -> String {

@@ -5,6 +5,7 @@ use super::finding::Severity;
 use super::flow::{clashes, danced, end_offers};
 use super::subject::{Draft, Place, Subject};
 use crate::sheet::words::Kind;
+use crate::sheet::{Mention, Topic};
 use crate::text::Edit;
 
 pub(super) const NAME: &str = "restart-on-wrong-foot";
@@ -41,6 +42,28 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         end_offers(s, &mut draft, c.from, c.foot);
         out.push(draft);
     }
+}
+
+/// Whether the sheet says that steps are changed for a restart.
+fn speaks_of_change(s: &Subject<'_>, wall: u32) -> bool {
+    const WORDS: &[&str] = &[
+        "chang",
+        "instead",
+        "swap",
+        "replac",
+        "substitut",
+        "but on",
+        "adjust",
+        "modif",
+        "leave out",
+        "in place of",
+    ];
+    let about = |m: &&Mention| m.topic == Topic::Restart && (m.walls.is_empty() || m.walls.contains(&wall));
+    let notes = s.sheet.mentions.iter().filter(about).map(|m| m.span);
+    notes.into_iter().any(|span| {
+        let words = span.of(s.text).to_lowercase();
+        WORDS.iter().any(|w| words.contains(w))
+    })
 }
 
 /// Words that change the last step for this restart.

@@ -3,8 +3,9 @@
 use super::edits;
 use super::finding::Severity;
 use super::subject::{Danced, Draft, Place, Subject};
-use crate::dance::{Action, Broken, Effect, Foot, Place as Spot, Who};
+use crate::dance::{Action, Broken, Effect, Foot, Move, Place as Spot, Who};
 use crate::read::TroubleKind;
+use crate::text::Span;
 
 pub(super) const NAME: &str = "weight-not-free";
 
@@ -137,19 +138,30 @@ fn offers(
         let m = moves[i].m;
         // A step that closes is the likeliest to be a touch.
         let closing = matches!(m.place, Spot::Close | Spot::Home | Spot::Third | Spot::In | Spot::InPlace);
-        let cost = if closing { 11 } else { 24 };
+        let cost = if closing { 11 } else { 16 };
         for edits in edits::to_touch(s.text, m.span) {
             draft.offer_at(place(i), cost, format!("touch instead of stepping on count {}", m.at), edits);
         }
         if m.figure.is_none() {
-            for edits in edits::other_foot(s.text, m.span) {
-                let title = format!("use the {} foot on count {}", foot.other().word(), m.at);
-                draft.offer_at(place(i), 17, title, edits);
-            }
+            other_foot(s, draft, m, place(i), 22);
         }
     }
-    for edits in edits::other_foot(s.text, moves[j].m.span) {
-        let title = format!("use the {} foot on count {}", foot.other().word(), moves[j].m.at);
-        draft.offer_at(place(j), 15, title, edits);
+    other_foot(s, draft, moves[j].m, place(j), 20);
+}
+
+/// The other foot for a move: likelier where its words do not fit together as they stand.
+fn other_foot(s: &Subject<'_>, draft: &mut Draft, m: &Move, place: Place, cost: u32) {
+    let Who::One(foot) = m.who else { return };
+    let title = format!("use the {} foot on count {}", foot.other().word(), m.at);
+    for edits in edits::other_foot(s.text, m.span) {
+        let before = edits::odd(s.text, m.span);
+        let changed = crate::text::apply_to(s.text, m.span, &edits);
+        let after = edits::odd(&changed, Span::new(0, changed.len()));
+        let cost = match (before, after) {
+            (true, false) => cost - 9,
+            (false, true) => cost + 8,
+            _ => cost,
+        };
+        draft.offer_at(place, cost, title.clone(), edits);
     }
 }

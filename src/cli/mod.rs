@@ -11,6 +11,7 @@ mod sarif;
 mod score;
 mod sheets;
 mod text;
+mod tidy;
 mod trace;
 mod wrong;
 
@@ -35,6 +36,7 @@ Examples:
   halfcount check --format json sheets/
   halfcount trace sheets/ --out traces.jsonl
   halfcount frames --per-count 4 harbour-lights.txt
+  halfcount tidy --mirror harbour-lights.txt
   halfcount figures \"jazz box\"
 
 Exit status: 0 nothing above a note; 1 errors or warnings (only check); 2 the call itself was wrong."
@@ -51,6 +53,7 @@ enum Command {
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
     Score(score::ScoreArgs),
+    Tidy(tidy::TidyArgs),
     Figures(figures::FiguresArgs),
 }
 
@@ -132,6 +135,7 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
         Command::Score(args) => score::run(args),
+        Command::Tidy(args) => tidy::run(args),
         Command::Figures(args) => figures::run(args),
     }
 }

@@ -247,7 +247,12 @@ impl Builder {
                 self.pending_in = (section, node.chunk);
             }
             Mark::Weight(said) => self.remark(*said, section),
-            Mark::Label(figure, lead) => {
+            Mark::Label(figure, lead) | Mark::LabelTurning(figure, lead, _) => {
+                if let Mark::LabelTurning(_, _, turn) = &node.mark {
+                    self.facing = self.facing.turned(*turn);
+                    self.pending += *turn;
+                    self.pending_in = (section, node.chunk);
+                }
                 let from = self.sections[section].moves.len();
                 let label =
                     Labelled { figure: *figure, lead: *lead, span, part, section, moves: (from, from) };

@@ -94,7 +94,7 @@ pub(super) enum Meaning {
     /// Words that are passed over although they speak of steps.
     Unread,
     /// A label for the steps that follow.
-    Label(u16, Option<Foot>),
+    Label(u16, Option<Foot>, TurnSaid),
     Event(Event),
     /// A turn that belongs to the step before or after it.
     Turning(TurnSaid),
@@ -278,26 +278,16 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
-            _ if acts(w) => 90,
-            W::R
-            | W::L
-            | W::RF
-            | W::LF
-            | W::Forward
-            | W::Back
-            | W::Side
-            | W::Behind
-            | W::Across
-            | W::Beside
-            | W::Heel
-            | W::Toe => 60,
+            _ if acts(w) => 120,
+            W::R | W::L | W::RF | W::LF => 150,
+            W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
             _ => 12,
         },
-        Kind::Name(_) => 90,
+        Kind::Name(_) => 120,
         Kind::Unknown => costs::UNKNOWN,
         Kind::Fraction(_) | Kind::Feet => 60,
         Kind::Number(_) | Kind::Times(_) => 14,
-        Kind::Clock(_) => 20,
+        Kind::Clock(_) => costs::CLOCK + 8,
     }
 }
 
@@ -375,7 +365,7 @@ pub(super) fn edges(
         Kind::Clock(h) => {
             let extra = usize::from(t.get(i + 1).is_some_and(|t| t.is(W::OClock) && i + 1 < limit));
             push(i + 1 + extra, 0, Meaning::Clock(h));
-            push(i + 1, 20, Meaning::Skip);
+            push(i + 1, costs::CLOCK + 8, Meaning::Skip);
             return;
         }
         Kind::Number(n @ 1..=12) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) && i + 1 < limit => {
@@ -432,7 +422,22 @@ pub(super) fn edges(
         if seen.contains(&w) {
             continue;
         }
-        let penalty = if n == 0 { 0 } else { [0, 2, 9, 3, 5, 1][n] } + w.skipped * costs::UNKNOWN;
+        let penalty = if n == 0 { 0 } else { [0, 2, 9, 64, 5, 1][n] } + w.skipped * costs::UNKNOWN;
+        // "Step R forward" names the foot: read as a step to the right it would lose its own way.
+        let other_way = matches!(
+            w.place,
+            Some(
+                Place::Forward
+                    | Place::Back
+                    | Place::Cross
+                    | Place::Behind
+                    | Place::LockBehind
+                    | Place::LockFront
+                    | Place::Close
+            )
+        );
+        let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && other_way;
+        let penalty = penalty + if bent { costs::NOT_FREE + 8 } else { 0 };
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
         seen.push(w);
@@ -444,12 +449,17 @@ pub(super) fn edges(
         }
     }
     // Passing over.
-    if clause > i {
+    if clause > i && token.kind != Kind::Feet {
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
         let base = explicitness(text, c);
         // "finish together" tells how the steps before it end.
         let base = if token.is(W::End) { base.min(6) } else { base };
+        // What is to be repeated is said outright.
+        let outright = token.is(W::Repeat)
+            && c.iter()
+                .any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
+        let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign('.' | '\n' | '!' | '?' | ')'));
@@ -523,7 +533,7 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
     };
     // Clocks and remarks about the weight are worth reading.
     if inner.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::Weight)) {
-        push(close + 1, cost + 30, Meaning::Skip);
+        push(close + 1, cost + costs::CLOCK + 8, Meaning::Skip);
     } else {
         push(close + 1, cost, Meaning::Skip);
     }

@@ -3,7 +3,7 @@
 //! bends plain words, but fills in what is missing in the cheapest way.
 
 /// A foot steps or touches while it carries all the weight.
-pub(super) const NOT_FREE: u32 = 200;
+pub(super) const NOT_FREE: u32 = 58;
 /// Two steps on one position.
 pub(super) const TWO_ON_ONE: u32 = 120;
 /// A gesture that shares the moment of a step, said as such.

@@ -228,8 +228,30 @@ impl Search<'_> {
         match &edge.meaning {
             Meaning::Skip => self.push(entry, s, edge.cost, &[], Mark::None, edge.span, edge.to),
             Meaning::Unread => self.push(entry, s, edge.cost, &[], Mark::Unread, edge.span, edge.to),
-            Meaning::Label(figure, lead) => {
-                self.push(entry, s, edge.cost, &[], Mark::Label(*figure, *lead), edge.span, edge.to);
+            Meaning::Label(figure, lead, turn) => {
+                let mark = Mark::Label(*figure, *lead);
+                self.push(
+                    entry,
+                    s,
+                    edge.cost + u32::from(*turn != TurnSaid::None) * 3,
+                    &[],
+                    mark.clone(),
+                    edge.span,
+                    edge.to,
+                );
+                // The turn of the name, where the steps behind it say none.
+                for (turn, cost) in loose_turns(*turn, lead.unwrap_or(Foot::Right)) {
+                    let state = State { facing: s.facing.turned(turn), ..s };
+                    self.push(
+                        entry,
+                        state,
+                        edge.cost + cost,
+                        &[],
+                        Mark::LabelTurning(*figure, *lead, turn),
+                        edge.span,
+                        edge.to,
+                    );
+                }
             }
             Meaning::Half => {
                 if self.slots.is_none() || self.range {
@@ -316,7 +338,7 @@ impl Search<'_> {
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 70, Mark::WeightMiss(said))
+                    (s.weight, 40, Mark::WeightMiss(said))
                 }
             },
             WeightSaid::Both => {
@@ -389,7 +411,7 @@ impl Search<'_> {
                 unit = Some((steps, counts, figure));
                 break;
             }
-            if matches!(node.mark, Mark::Label(..)) {
+            if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
                 annotation = Some(0);
                 break;
             }
@@ -598,8 +620,11 @@ impl Search<'_> {
                 2
             } else if node.opens {
                 3
-            } else {
+            } else if r.suffix {
                 5 + units.min(6)
+            } else {
+                // A clause about doing it again means all of it.
+                90
             };
             let cost = if here || want.is_some() { cost } else { cost + 6 };
             out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), cost));

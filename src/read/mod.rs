@@ -16,9 +16,11 @@ mod lattice;
 mod phrases;
 mod place;
 mod plan;
+mod recognise;
 mod state;
 
 pub use build::{Labelled, Trouble, TroubleKind};
+pub use recognise::{Recognised, recognise};
 
 use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
 use crate::figures::Step;
@@ -98,7 +100,19 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     let clock = |t: &&Trouble| matches!(t.kind, TroubleKind::Clock { .. } | TroubleKind::ClockHeld { .. });
     reading.clocks = reading.troubles.iter().filter(clock).cloned().collect();
     reading.troubles.retain(|t| !matches!(t.kind, TroubleKind::ClockHeld { .. }));
+    figures(text, metre, &mut reading);
     reading
+}
+
+/// Names what the steps make where the writer did not.
+fn figures(text: &str, metre: Metre, reading: &mut Reading) {
+    let Reading { dance, labels, .. } = reading;
+    for (p, part) in dance.parts.iter_mut().enumerate() {
+        for (s, section) in part.sections.iter_mut().enumerate() {
+            let own: Vec<_> = labels.iter().filter(|l| l.part == p && l.section == s).collect();
+            recognise::fill(text, section, &own, metre);
+        }
+    }
 }
 
 /// The figures that the sheet defines, led by the right foot.

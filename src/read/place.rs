@@ -160,7 +160,7 @@ impl Search<'_> {
                 if s.weight.frees(f) || keeps {
                     vec![(Who::One(f), 0)]
                 } else {
-                    vec![(Who::One(f), 0), (Who::One(f.other()), costs::NOT_FREE - 60)]
+                    vec![(Who::One(f), 0), (Who::One(f.other()), costs::NOT_FREE * 7 / 10)]
                 }
             }
             Actor::Both => vec![(Who::Both, 0)],
@@ -253,6 +253,12 @@ impl Search<'_> {
         for (effect, effect_cost) in event.effects.clone() {
             for (who, who_cost) in self.actors(&s, event, effect) {
                 let (effect, who, extra) = adjusted(&s, event, effect, who);
+                // "Rock L to side" with the right foot would go across: the side is the foot.
+                let across = event.actor == Actor::Free
+                    && event.place == Place::Side
+                    && event.side.is_some_and(|side| who == Who::One(side.other()))
+                    && effect == Effect::Takes;
+                let extra = extra + if across { costs::NOT_FREE + 8 } else { 0 };
                 for (turn, turn_cost) in Self::turns(event, who, &s) {
                     let mut place = event.place;
                     if event.action == Action::Bump && event.side.is_none() {

@@ -73,6 +73,8 @@ pub(super) enum Mark {
     Own(usize, Foot, Turn),
     /// A name that only labels.
     Label(u16, Option<Foot>),
+    /// A name that labels and gives the turn.
+    LabelTurning(u16, Option<Foot>, Turn),
     /// The clock is said to be one thing and is another.
     Clock {
         said: Heading,
@@ -157,10 +159,10 @@ impl Arena {
 }
 
 /// How many readings are kept between two words.
-const BEAM: usize = 24;
+const BEAM: usize = 12;
 
 /// A reading that costs so much more than the best one is given up.
-const MARGIN: u32 = 260;
+const MARGIN: u32 = 200;
 
 impl State {
     /// All that tells states apart, in one number.

@@ -1,0 +1,147 @@
+//! A sheet in one clean manner: head fields, sections with headings and counts, one line a figure or a group of
+//! counts, the clock where a section ends, tags and restarts in one form, remarks kept as notes.
+//!
+//! Text enters, text leaves, and both read as the same dance: what is printed is read again before it is given,
+//! and where a figure's name would change the reading, the steps stand alone. This room knows no rule of dance
+//! of its own.
+//!
+//! ```
+//! let sheet = "Quayside Two\nCount: 4 Wall: 1\n1-2 Step R fwd, tch L bes R\n3-4 Step L back, tch R bes L\n";
+//! let tidy = halfcount::tidy::tidy(sheet, &halfcount::tidy::TidyOptions::default()).expect("a short sheet");
+//! assert!(tidy.contains("step right forward, touch left beside right"));
+//! ```
+
+mod head;
+mod lines;
+mod mirror;
+mod print;
+mod words;
+
+use std::collections::BTreeSet;
+
+use crate::check::hidden;
+use crate::dance::Dance;
+use crate::figures::lexicon;
+use crate::read::{Reading, read};
+use crate::report::{Error, LONGEST, Report};
+use crate::sheet::{self, Sheet};
+use crate::trace::{Trace, trace};
+
+pub use mirror::mirrored;
+use print::Print;
+
+/// How to print.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[non_exhaustive]
+pub struct TidyOptions {
+    /// On the other foot: left for right, and the clock with it.
+    pub mirror: bool,
+}
+
+/// The sheet in our own manner; it reads as the same dance, or as the mirrored one.
+///
+/// # Errors
+///
+/// Only a text longer than [`LONGEST`] is refused.
+pub fn tidy(text: &str, options: &TidyOptions) -> Result<String, Error> {
+    if text.len() > LONGEST {
+        return Err(Error::TooLong { bytes: text.len() });
+    }
+    let (sheet, reading) = understood(text);
+    let dance = if options.mirror { mirrored(&reading.dance) } else { reading.dance.clone() };
+    let mut done = settled(text, &sheet, &reading, &dance, options.mirror);
+    // What is printed is printed again until nothing changes, so that tidying twice is tidying once.
+    for _ in 0..ROUNDS {
+        if !done.sound {
+            break;
+        }
+        let again = settled(&done.text, &done.sheet, &done.reading, &done.reading.dance, false);
+        if again.text == done.text || !again.sound {
+            break;
+        }
+        done = again;
+    }
+    Ok(done.text)
+}
+
+/// A text as it is read: without the remarks that keep a rule quiet.
+fn understood(text: &str) -> (Sheet, Reading) {
+    let plain = hidden(text);
+    let sheet = sheet::parse(&plain, &lexicon().vocabulary);
+    let reading = read(&plain, &sheet);
+    (sheet, reading)
+}
+
+/// How often a text is printed again at most.
+const ROUNDS: usize = 3;
+
+/// A printed text and what it reads as.
+struct Done {
+    text: String,
+    sheet: Sheet,
+    reading: Reading,
+    /// Whether it reads as the dance that was printed.
+    sound: bool,
+}
+
+impl Done {
+    fn new(text: String, wanted: &Trace) -> Self {
+        let (sheet, reading) = understood(&text);
+        let sound = same(wanted, &traced(&reading.dance));
+        Self { text, sheet, reading, sound }
+    }
+}
+
+/// The text of a dance.
+fn settled(text: &str, sheet: &Sheet, reading: &Reading, dance: &Dance, mirror: bool) -> Done {
+    let wanted = traced(dance);
+    let mut first = None;
+    // Names of figures and words passed over are left out where they would change the reading.
+    for (named, passed) in [(true, true), (false, true), (true, false), (false, false)] {
+        let mut print = Print { text, sheet, reading, dance, named, passed, mirror, silent: BTreeSet::new() };
+        let mut done = Done::new(print.all(), &wanted);
+        if named {
+            print.silent = misnamed(dance, &done.reading.dance);
+            if !print.silent.is_empty() {
+                done = Done::new(print.all(), &wanted);
+            }
+        }
+        if done.sound {
+            return done;
+        }
+        first.get_or_insert(done);
+    }
+    first.unwrap_or_else(|| Done::new(text.to_owned(), &wanted))
+}
+
+/// Figures whose printed names read as something else: part, section and figure.
+fn misnamed(dance: &Dance, again: &Dance) -> BTreeSet<(usize, usize, u16)> {
+    let mut out = BTreeSet::new();
+    for (p, part) in dance.parts.iter().enumerate() {
+        for (s, section) in part.sections.iter().enumerate() {
+            let other = again.parts.get(p).and_then(|p| p.sections.get(s));
+            for m in &section.moves {
+                let Some(id) = m.figure else { continue };
+                let own = section.figures.get(usize::from(id));
+                let read = other
+                    .and_then(|o| Some((o, o.moves.iter().find(|x| x.at == m.at && x.who == m.who)?.figure?)))
+                    .and_then(|(o, f)| o.figures.get(usize::from(f)));
+                if own.map(|f| &f.name) != read.map(|f| &f.name) {
+                    out.insert((p, s, id));
+                }
+            }
+        }
+    }
+    out
+}
+
+fn traced(dance: &Dance) -> Trace {
+    let report = Report { dance: dance.clone(), findings: Vec::new(), unread: Vec::new() };
+    trace(&report, "", "")
+}
+
+/// Whether two traces say the same of feet, facings, head, tags and restarts.
+fn same(a: &Trace, b: &Trace) -> bool {
+    let plain = |t: &Trace| Trace { figures: Vec::new(), ..t.clone() };
+    plain(a) == plain(b)
+}
