@@ -6,10 +6,36 @@ fn main() {
         let r = read(&text, &s);
         for l in &r.labels {
             let sec = &r.dance.parts[l.part].sections;
-            if l.section >= sec.len() { println!("{p} undivided"); continue; }
+            if l.section >= sec.len() {
+                println!("{p} undivided");
+                continue;
+            }
             let ms = sec[l.section].moves.get(l.moves.0..l.moves.1).unwrap_or(&[]);
-            let st: Vec<String> = ms.iter().map(|m| format!("{}{}{} {}{}", m.at, match m.who { halfcount::dance::Who::One(f) => f.letter(), halfcount::dance::Who::Both => "B", _ => "-" }, m.effect.sign(), m.action.word(), m.place.word())).collect();
-            println!("{} | {} | {:?} {} | {}", p.rsplit('/').next().unwrap(), l.span.of(&text), l.lead, lexicon().figures[l.figure as usize].name, st.join(", "));
+            let st: Vec<String> = ms
+                .iter()
+                .map(|m| {
+                    format!(
+                        "{}{}{} {}{}",
+                        m.at,
+                        match m.who {
+                            halfcount::dance::Who::One(f) => f.letter(),
+                            halfcount::dance::Who::Both => "B",
+                            _ => "-",
+                        },
+                        m.effect.sign(),
+                        m.action.word(),
+                        m.place.word()
+                    )
+                })
+                .collect();
+            println!(
+                "{} | {} | {:?} {} | {}",
+                p.rsplit('/').next().unwrap(),
+                l.span.of(&text),
+                l.lead,
+                lexicon().figures[l.figure as usize].name,
+                st.join(", ")
+            );
         }
     }
 }

@@ -3,8 +3,8 @@
 use super::edits;
 use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
-use crate::read::TroubleKind;
 use crate::dance::Action;
+use crate::read::TroubleKind;
 use crate::sheet::Slots;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::Kind;
@@ -70,8 +70,10 @@ fn passed(s: &Subject<'_>, out: &mut Vec<Draft>) {
                 let Slots::At { ticks, range: false } = &c.slots else { continue };
                 let halves = ticks.iter().any(|t| t.within() != 0);
                 let words = section.tokens.get(c.from..c.to).unwrap_or(&[]);
-                let words = words.iter().filter(|t| !t.sign('\n')).fold(Span::default(), |all, t| all.join(t.span));
-                if !halves || ticks.len() < 3 || c.mark.is_empty() || s.unread_between(words.start, words.end) {
+                let words =
+                    words.iter().filter(|t| !t.sign('\n')).fold(Span::default(), |all, t| all.join(t.span));
+                if !halves || ticks.len() < 3 || c.mark.is_empty() || s.unread_between(words.start, words.end)
+                {
                     continue;
                 }
                 if out.iter().any(|d| d.finding.rule == NAME && d.finding.span == c.mark) {
@@ -83,7 +85,10 @@ fn passed(s: &Subject<'_>, out: &mut Vec<Draft>) {
                 let [only] = missing[..] else { continue };
                 let before = here.iter().rev().find(|d| d.m.span.end <= words.end).map(|d| d.m.action);
                 let lasts = before.is_none_or(|a| {
-                    !matches!(a, Action::Step | Action::Rock | Action::Recover | Action::Touch | Action::Stomp)
+                    !matches!(
+                        a,
+                        Action::Step | Action::Rock | Action::Recover | Action::Touch | Action::Stomp
+                    )
                 });
                 if lasts || here.len() + 1 != ticks.len() {
                     continue;

@@ -29,7 +29,9 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let remark = before.ends_with(['(', '[']);
             // A remark in brackets right after a step says where the weight is; it moves nothing by itself.
             let last = moves[i - 1].m;
-            let Some(said) = d.m.takes().filter(|f| remark && last.takes() == Some(f.other())) else { continue };
+            let Some(said) = d.m.takes().filter(|f| remark && last.takes() == Some(f.other())) else {
+                continue;
+            };
             if d.m.action != Action::Shift {
                 continue;
             }

@@ -94,7 +94,7 @@ pub(super) enum Meaning {
     /// Words that are passed over although they speak of steps.
     Unread,
     /// A label for the steps that follow.
-    Label(u16, Option<Foot>),
+    Label(u16, Option<Foot>, TurnSaid),
     Event(Event),
     /// A turn that belongs to the step before or after it.
     Turning(TurnSaid),
@@ -278,22 +278,12 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
-            _ if acts(w) => 90,
-            W::R
-            | W::L
-            | W::RF
-            | W::LF
-            | W::Forward
-            | W::Back
-            | W::Side
-            | W::Behind
-            | W::Across
-            | W::Beside
-            | W::Heel
-            | W::Toe => 60,
+            _ if acts(w) => 120,
+            W::R | W::L | W::RF | W::LF => 150,
+            W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
             _ => 12,
         },
-        Kind::Name(_) => 90,
+        Kind::Name(_) => 120,
         Kind::Unknown => costs::UNKNOWN,
         Kind::Fraction(_) | Kind::Feet => 60,
         Kind::Number(_) | Kind::Times(_) => 14,
@@ -405,6 +395,14 @@ pub(super) fn edges(
         push(i + 1, 0, Meaning::Skip);
     }
     // Written steps.
+    // "feet apart", "feet together": how one stands, not a step.
+    if token.is(W::Feet)
+        && i + 1 < limit
+        && t.get(i + 1)
+            .is_some_and(|t| matches!(t.kind, Kind::W(W::Out | W::Together | W::In | W::Shoulder | W::Small)))
+    {
+        push(i + 2, 1, Meaning::Skip);
+    }
     // "come back with ..." goes nowhere by itself.
     if token.kind == Kind::Unknown
         && token.span.of(text).to_lowercase().starts_with("com")
@@ -426,6 +424,11 @@ pub(super) fn edges(
             t[i - 1].kind,
             Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
         );
+    let colon =
+        t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
+    if colon {
+        push(clause, 8, Meaning::Skip);
+    }
     let mut seen: Vec<Written> = Vec::new();
     for (n, taking) in TAKINGS.iter().enumerate() {
         let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
@@ -449,7 +452,9 @@ pub(super) fn edges(
         let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && other_way;
         let penalty = penalty + if bent { costs::NOT_FREE + 8 } else { 0 };
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
-        step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
+        // "Jump back: step right back, step left beside" only names the steps behind the colon.
+        let names = w.end == clause && colon;
+        step_edges(&w, penalty + if bare && amid { 16 } else { 0 } + if names { 30 } else { 0 }, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -467,7 +472,8 @@ pub(super) fn edges(
         let base = if token.is(W::End) { base.min(6) } else { base };
         // What is to be repeated is said outright.
         let outright = token.is(W::Repeat)
-            && c.iter().any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
+            && c.iter()
+                .any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
         let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
@@ -495,6 +501,11 @@ pub(super) fn edges(
     }
     let cost = pass_cost(token.kind);
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// Whether steps stand here, told with their feet.
+fn names_steps(t: &[Token]) -> bool {
+    t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w))) && t.iter().any(|t| foot_word(t.kind))
 }
 
 /// A figure that the sheet defines, led by the right foot.

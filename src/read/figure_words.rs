@@ -185,17 +185,29 @@ fn offer(
         let named = named(hit.figure, figure, after);
         let label_end = end;
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
-        // A label is followed by steps, not by a clock or by nothing.
+        // A label is followed by steps, not by a clock, an order of feet or nothing.
         let following = t.get(label_end + 1..limit).unwrap_or(&[]);
-        let steps = following.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out)));
+        let steps = following.iter().any(|t| {
+            matches!(t.kind, Kind::Name(_))
+                || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out))
+        });
         let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
         if !steps {
             push(end, cost, Meaning::Figure(named));
             continue;
         }
         let label = if colon { 0 } else { costs::LABEL };
-        push(end, cost, Meaning::Figure(named));
-        push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead));
+        let turn = named.turn;
+        let rest = t.get(label_end..).unwrap_or(&[]);
+        let stop = rest.iter().position(|t| matches!(t.kind, Kind::Sign('.' | '\n'))).unwrap_or(rest.len());
+        let turned = rest[..stop].iter().any(|t| {
+            matches!(t.kind, Kind::Fraction(_))
+                || t.sign('°')
+                || matches!(t.kind, Kind::W(W::Quarter | W::Half | W::Full))
+        });
+        let turn = if turned { TurnSaid::None } else { turn };
+        push(end, cost + if colon { 40 } else { 0 }, Meaning::Figure(named));
+        push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
     }
 }
 

@@ -228,8 +228,30 @@ impl Search<'_> {
         match &edge.meaning {
             Meaning::Skip => self.push(entry, s, edge.cost, &[], Mark::None, edge.span, edge.to),
             Meaning::Unread => self.push(entry, s, edge.cost, &[], Mark::Unread, edge.span, edge.to),
-            Meaning::Label(figure, lead) => {
-                self.push(entry, s, edge.cost, &[], Mark::Label(*figure, *lead), edge.span, edge.to);
+            Meaning::Label(figure, lead, turn) => {
+                let mark = Mark::Label(*figure, *lead);
+                self.push(
+                    entry,
+                    s,
+                    edge.cost + u32::from(*turn != TurnSaid::None) * 3,
+                    &[],
+                    mark.clone(),
+                    edge.span,
+                    edge.to,
+                );
+                // The turn of the name, where the steps behind it say none.
+                for (turn, cost) in loose_turns(*turn, lead.unwrap_or(Foot::Right)) {
+                    let state = State { facing: s.facing.turned(turn), ..s };
+                    self.push(
+                        entry,
+                        state,
+                        edge.cost + cost,
+                        &[],
+                        Mark::LabelTurning(*figure, *lead, turn),
+                        edge.span,
+                        edge.to,
+                    );
+                }
             }
             Meaning::Half => {
                 if self.slots.is_none() || self.range {
@@ -389,7 +411,7 @@ impl Search<'_> {
                 unit = Some((steps, counts, figure));
                 break;
             }
-            if matches!(node.mark, Mark::Label(..)) {
+            if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
                 annotation = Some(0);
                 break;
             }
@@ -422,13 +444,7 @@ impl Search<'_> {
                         let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
                         if mirrored { st.mirrored() } else { st }
                     })
-                    .map(|st| {
-                        if first.is_none() && st.action == crate::dance::Action::Bump {
-                            bump_to(st, *foot)
-                        } else {
-                            st
-                        }
-                    })
+                    .map(|st| if first.is_none() { bump_to(st, *foot) } else { st })
                     .collect();
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
@@ -598,8 +614,11 @@ impl Search<'_> {
                 2
             } else if node.opens {
                 3
-            } else {
+            } else if r.suffix {
                 5 + units.min(6)
+            } else {
+                // A clause about doing it again means all of it.
+                90
             };
             let cost = if here || want.is_some() { cost } else { cost + 6 };
             out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), cost));
@@ -714,8 +733,34 @@ fn shift(f: Foot) -> Step {
     }
 }
 
+/// A movement of both feet or of the hips, to the side that is named.
 fn bump_to(step: Step, foot: Foot) -> Step {
-    let place = if foot == Foot::Left { crate::dance::Place::Left } else { crate::dance::Place::Right };
+    use crate::dance::Place;
+    let left = foot == Foot::Left;
+    let place = match step.place {
+        Place::HeelsRight | Place::HeelsLeft | Place::HeelsCentre => {
+            if left {
+                Place::HeelsLeft
+            } else {
+                Place::HeelsRight
+            }
+        }
+        Place::ToesRight | Place::ToesLeft | Place::ToesCentre => {
+            if left {
+                Place::ToesLeft
+            } else {
+                Place::ToesRight
+            }
+        }
+        Place::Right | Place::Left => {
+            if left {
+                Place::Left
+            } else {
+                Place::Right
+            }
+        }
+        other => other,
+    };
     Step { place, ..step }
 }
 

@@ -240,6 +240,22 @@ impl Search<'_> {
             };
             self.event(entry, &touch, cost, span, to);
         }
+        if event.bare
+            && s.last == Last::Shared
+            && matches!(event.place, Place::Home | Place::InPlace | Place::In | Place::Close)
+        {
+            // "swivel heels right, centre": both feet go on.
+            let centre = Event {
+                actor: Actor::Both,
+                action: Action::Swivel,
+                place: Place::HeelsCentre,
+                effects: vec![(Effect::Keeps, 0)],
+                bare: false,
+                ..event.clone()
+            };
+            self.event(entry, &centre, cost, span, to);
+        }
+        let cost = if event.bare && s.last == Last::Shared { cost + 8 } else { cost };
         let cost = cost
             + if event.bare
                 && matches!(event.place, Place::In | Place::Out)
@@ -300,7 +316,6 @@ impl Search<'_> {
                                     | Action::Bounce
                                     | Action::Grind
                                     | Action::Roll
-                                    | Action::Bump
                                     | Action::KneePop
                             );
                         let (after, broken, weight_cost) =
