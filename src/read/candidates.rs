@@ -416,6 +416,8 @@ pub(super) fn edges(
             t[i - 1].kind,
             Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
         );
+    // "Tap right heel forward" is one step: its way does not begin another.
+    let of_part = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Heel | W::Toe | W::Foot));
     let mut seen: Vec<Written> = Vec::new();
     for (n, taking) in TAKINGS.iter().enumerate() {
         let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
@@ -439,7 +441,11 @@ pub(super) fn edges(
         let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && other_way;
         let penalty = penalty + if bent { costs::NOT_FREE + 8 } else { 0 };
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
-        step_edges(&w, penalty + if bare && amid { 16 } else { 0 }, &mut push);
+        step_edges(
+            &w,
+            penalty + if bare && amid { 16 } else { 0 } + if bare && of_part { 40 } else { 0 },
+            &mut push,
+        );
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
