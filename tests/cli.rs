@@ -49,7 +49,7 @@ fn wrong(words: &[&str], sentence: &str) {
 #[test]
 fn help_tells_what_to_type() {
     halfcount(&["--help"]).assert().success().stdout(contains("Examples:").and(contains("Exit status:")));
-    for command in ["check", "trace", "frames", "figures"] {
+    for command in ["check", "trace", "frames", "tidy", "figures"] {
         halfcount(&[command, "--help"])
             .assert()
             .success()
@@ -230,4 +230,20 @@ fn figures_are_listed_and_shown() {
     let list = list.as_array().expect("an array");
     assert!(list.len() >= 263 && list.iter().all(|f| f["steps"].as_array().is_some_and(|s| !s.is_empty())));
     wrong(&["figures", "sailr step"], "no figure is called sailr step; near it are: Sailor step");
+}
+
+#[test]
+fn tidy_prints_a_clean_sheet_and_one_on_the_other_foot() {
+    let folder = folder("tidy");
+    let text = "Quay Walk\n8 counts, 1 wall\n\n1-4 vine R w/ touch\n5-8 vine L w/ touch\n";
+    let sheet = write(&folder, "quay.txt", text);
+    halfcount(&["tidy", &sheet])
+        .assert()
+        .success()
+        .stdout(contains("5-8     Left grapevine with touch: step left to left side"));
+    halfcount(&["tidy", "--mirror", &sheet]).assert().success().stdout(
+        contains("Begin with the weight on the right foot")
+            .and(contains("1-4     Left grapevine with touch: step left to left side")),
+    );
+    wrong(&["tidy", &sheet, "--out", &sheet], "give --out another name");
 }
