@@ -338,7 +338,7 @@ impl Search<'_> {
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 40, Mark::WeightMiss(said))
+                    (s.weight, 120, Mark::WeightMiss(said))
                 }
             },
             WeightSaid::Both => {
