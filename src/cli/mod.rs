@@ -14,6 +14,7 @@ mod sheets;
 mod text;
 mod tidy;
 mod trace;
+mod write;
 mod wrong;
 
 use std::ffi::OsString;
