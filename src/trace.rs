@@ -1,10 +1,12 @@
 //! The fixed JSON form of a reading: its own types, filled from ours, so that a change inside never moves it.
 //!
 //! A report enters, an object whose fields stand in the published order leaves. What the fields mean is said
-//! once, at the fields; everything that is not danced (metres, drawing, difficulty) is unknown here.
+//! once, at the fields; drawing and difficulty are unknown here.
 
+use crate::body::Body;
 use crate::check::{Fix, Unread};
 use crate::dance::{Dance, Effect, FigureUse, Move, Part, PartKind, Section, TagUse, Weight, Who};
+use crate::motion::{floor_need, simulate, simulate_song};
 use crate::report::Report;
 use crate::text::LineIndex;
 use crate::time::Ticks;
@@ -48,6 +50,8 @@ contract! {
         findings: Vec<FindingTrace>,
         /// Words of step lines that were not understood.
         unread: Vec<UnreadTrace>,
+        /// The floor that the dance needs.
+        floor: FloorTrace,
     }
 
     /// A section of the dance.
@@ -137,6 +141,31 @@ contract! {
         text: String,
     }
 
+    /// The floor that a dance needs, in centimetres, seen by a dancer who faces 12:00: a body of 1.70 m with steps
+    /// of usual lengths.
+    struct FloorTrace {
+        /// From left to right, one repetition with feet and shoulders.
+        width_cm: i32,
+        /// From back to front.
+        depth_cm: i32,
+        /// How far one repetition moves the dancer to the right, negative to the left.
+        right_cm: i32,
+        /// How far one repetition moves the dancer forward, negative back.
+        forward_cm: i32,
+        /// The same for the song, with its walls, tags and restarts.
+        song_right_cm: i32,
+        /// The same for the song.
+        song_forward_cm: i32,
+        /// How far from the start the dancer ever gets in the song.
+        farthest_cm: i32,
+        /// Repetitions of the song.
+        song_walls: u32,
+        /// Neighbours whose centres are nearer meet, even in unison.
+        beside_cm: i32,
+        /// The same for rows.
+        behind_cm: i32,
+    }
+
     /// Words that were not understood.
     struct UnreadTrace {
         /// Line from 1.
@@ -166,6 +195,27 @@ pub fn trace(report: &Report, text: &str, file: &str) -> Trace {
         figures: dance.main_sections().flat_map(|s| &s.figures).map(figure).collect(),
         findings: findings(report, text),
         unread: unread(&report.unread, text),
+        floor: floor(dance),
+    }
+}
+
+fn floor(dance: &Dance) -> FloorTrace {
+    let body = Body::default();
+    let need = floor_need(dance, &simulate(dance, &body, 1), &simulate_song(dance, &body));
+    // Dances of a megabyte of text stay far within an i32 of centimetres, and the cast is saturating anyway.
+    #[allow(clippy::cast_possible_truncation)]
+    let cm = |metres: f64| (metres * 100.0).round() as i32;
+    FloorTrace {
+        width_cm: cm(need.high.x - need.low.x),
+        depth_cm: cm(need.high.y - need.low.y),
+        right_cm: cm(need.travel.x),
+        forward_cm: cm(need.travel.y),
+        song_right_cm: cm(need.drift.x),
+        song_forward_cm: cm(need.drift.y),
+        farthest_cm: cm(need.farthest),
+        song_walls: need.walls,
+        beside_cm: cm(need.beside),
+        behind_cm: cm(need.behind),
     }
 }
 

@@ -14,10 +14,14 @@ mod counting;
 mod edits;
 mod end_on_wrong_foot;
 mod feet_differ;
+mod feet_overlap;
 mod finding;
 mod flow;
+mod hips_turned;
+mod legs_crossed;
 mod mend;
 mod misspelt;
+mod moves_far;
 mod name_differs;
 mod not_understood;
 mod pivot_wrong_way;
@@ -26,11 +30,15 @@ mod restart_facing_differs;
 mod restart_on_wrong_foot;
 mod silences_nothing;
 mod start_foot_differs;
+mod step_too_long;
+mod strain;
 mod subject;
+mod support_too_long;
 mod tag_facing_differs;
 mod tag_on_wrong_foot;
 mod total_differs;
 mod turn_differs;
+mod turn_too_fast;
 mod two_on_one_count;
 mod walls_differ;
 mod weight_not_free;
@@ -38,6 +46,8 @@ mod wrong_length;
 
 pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
 pub use silences_nothing::hidden;
+
+use core::cell::OnceCell;
 
 use crate::figures::lexicon;
 use crate::read::{Reading, read};
@@ -90,6 +100,13 @@ rules! {
     start_foot_differs "start-foot-differs.md"
     name_differs "name-differs.md"
     close_without_weight "close-without-weight.md"
+    step_too_long "step-too-long.md"
+    feet_overlap "feet-overlap.md"
+    legs_crossed "legs-crossed.md"
+    hips_turned "hips-turned.md"
+    turn_too_fast "turn-too-fast.md"
+    support_too_long "support-too-long.md"
+    moves_far "moves-far.md"
     misspelt "misspelt.md"
     not_understood "not-understood.md"
     silences_nothing "silences-nothing.md"
@@ -106,7 +123,8 @@ pub fn rules() -> &'static [Rule] {
 /// `text` is the sheet as written; it is read without the remarks that keep a rule quiet (see [`hidden`]).
 #[must_use]
 pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> Vec<Finding> {
-    let subject = Subject { text, sheet, reading };
+    let motion = OnceCell::new();
+    let subject = Subject { text, sheet, reading, motion: &motion };
     let drafts = drafts(&subject, allow);
     if drafts.is_empty() {
         return Vec::new();
@@ -115,7 +133,8 @@ pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> 
         let plain = hidden(changed);
         let sheet = parse(&plain, &lexicon().vocabulary);
         let reading = read(&plain, &sheet);
-        let subject = Subject { text: changed, sheet: &sheet, reading: &reading };
+        let motion = OnceCell::new();
+        let subject = Subject { text: changed, sheet: &sheet, reading: &reading, motion: &motion };
         Seen::of(&subject, &self::drafts(&subject, allow))
     })
 }

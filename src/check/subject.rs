@@ -1,8 +1,12 @@
 //! What the rules look at: a sheet with its reading, and the places in it.
 
+use core::cell::OnceCell;
+
 use super::finding::{Finding, Related, Severity};
 use super::mend::Candidate;
+use crate::body::Body;
 use crate::dance::{Dance, Move, Part, PartKind};
+use crate::motion::{Motion, simulate};
 use crate::read::{Reading, Trouble, TroubleKind};
 use crate::sheet::{PartText, Sheet, Slots};
 use crate::text::{Edit, Span};
@@ -14,6 +18,8 @@ pub(super) struct Subject<'a> {
     pub text: &'a str,
     pub sheet: &'a Sheet,
     pub reading: &'a Reading,
+    /// One repetition on the floor, danced when a rule first asks.
+    pub motion: &'a OnceCell<Motion>,
 }
 
 /// A finding with the mends that are worth a try, not proven yet.
@@ -47,6 +53,11 @@ pub(super) struct Danced<'a> {
 impl<'a> Subject<'a> {
     pub fn dance(&self) -> &'a Dance {
         &self.reading.dance
+    }
+
+    /// One repetition as danced by a body of the usual size.
+    pub fn motion(&self) -> &'a Motion {
+        self.motion.get_or_init(|| simulate(self.dance(), &Body::default(), 1))
     }
 
     /// The words of a span on one line, shortened where they are long.

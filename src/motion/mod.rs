@@ -10,7 +10,9 @@
 mod acts;
 mod contact;
 mod dancer;
+mod floor_need;
 pub mod frames;
+pub mod limits;
 mod paces;
 mod path;
 mod play;
@@ -22,6 +24,7 @@ use crate::dance::Dance;
 use crate::floor::{Heading, Point, Turn};
 use crate::time::Ticks;
 
+pub use floor_need::{FloorNeed, floor_need};
 pub use frames::{FrameRow, csv};
 pub use play::Stretch;
 pub use pose::{FootPose, Sole, Stance, degrees, direction};
