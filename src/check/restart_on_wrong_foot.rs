@@ -21,11 +21,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             continue;
         };
         let place = Place { part: c.from.part, section: last.section, at: Some(last.m.at) };
-        let severity = if s.unread_between(restart.span.start, restart.span.end) {
-            Severity::Note
-        } else {
-            Severity::Error
-        };
+        // Words about a change that was not read may well free the foot.
+        let unclear =
+            s.unread_between(restart.span.start, restart.span.end) || speaks_of_change(s, restart.wall);
+        let severity = if unclear && restart.changed.is_none() { Severity::Note } else { Severity::Error };
         let mut draft = s
             .at(NAME, severity, restart.span, place)
             .says(format!(
