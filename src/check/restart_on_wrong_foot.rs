@@ -59,7 +59,7 @@ fn speaks_of_change(s: &Subject<'_>, wall: u32) -> bool {
         "where you",
         " but ",
     ];
-    let about = |m: &&Mention| m.topic == Topic::Restart && (m.walls.is_empty() || m.walls.contains(&wall));
+    let about = |m: &&Mention| m.topic == Topic::Restart && m.walls.contains(&wall);
     let notes = s.sheet.mentions.iter().filter(about).map(|m| m.span);
     notes.into_iter().any(|span| {
         let words = span.of(s.text).to_lowercase();
