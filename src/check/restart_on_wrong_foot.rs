@@ -63,7 +63,8 @@ fn speaks_of_change(s: &Subject<'_>, wall: u32) -> bool {
     let notes = s.sheet.mentions.iter().filter(about).map(|m| m.span);
     notes.into_iter().any(|span| {
         let words = span.of(s.text).to_lowercase();
-        WORDS.iter().any(|w| words.contains(w))
+        let none = ["no step change", "no change", "without change", "unchanged"];
+        WORDS.iter().any(|w| words.contains(w)) && !none.iter().any(|w| words.contains(w))
     })
 }
 
