@@ -195,6 +195,7 @@ fn offer(
             )
         });
         if pivots
+            && around.lead.is_none()
             && after.to.is_none()
             && after.lead.is_some()
             && !t[i..end].iter().any(|t| matches!(t.kind, Kind::W(W::RF | W::LF | W::Foot)))
