@@ -1,5 +1,9 @@
 //! What the words of a section may mean: the edges of the lattice.
 
+use std::borrow::Cow;
+
+use arrayvec::ArrayVec;
+
 use super::costs;
 use super::figure_words::figures_at;
 use super::phrases::{Repeat, feet_list, repeat_at};
@@ -54,6 +58,9 @@ impl TurnSaid {
     }
 }
 
+/// What an action may do to the weight, with what each costs.
+pub(super) type Effects = ArrayVec<(Effect, u32), 2>;
+
 /// One written action.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Event {
@@ -63,7 +70,7 @@ pub(super) struct Event {
     pub reach: Reach,
     pub turn: TurnSaid,
     pub turn_when: TurnWhen,
-    pub effects: Vec<(Effect, u32)>,
+    pub effects: Effects,
     pub lasts: Option<u32>,
     pub joined: bool,
     /// Only a place was written, no verb: "in", "out".
@@ -79,7 +86,7 @@ pub(super) struct Named {
     pub lead: Option<Foot>,
     pub turn: TurnSaid,
     /// Its steps led by the right foot, with the endings that the words give it.
-    pub steps: Vec<Step>,
+    pub steps: Cow<'static, [Step]>,
     pub counts: u32,
     pub turn_on: usize,
     /// Facing away, as in a half-turn shuffle to the other side, is danced too.
@@ -342,7 +349,7 @@ pub(super) fn edges(
     t: &[Token],
     i: usize,
     limit: usize,
-    lexicon: &Lexicon,
+    lexicon: &'static Lexicon,
     own: &[Own],
     out: &mut Vec<Edge>,
 ) {
@@ -585,7 +592,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             reach: Reach::Usual,
             turn,
             turn_when: TurnWhen::Before,
-            effects: vec![(Effect::Takes, 0)],
+            effects: few![(Effect::Takes, 0)],
             lasts: w.lasts,
             joined: false,
             bare: false,
@@ -598,7 +605,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             Meaning::Event(Event {
                 actor: Actor::Free,
                 action: Action::Turn,
-                effects: vec![(Effect::Keeps, 0)],
+                effects: few![(Effect::Keeps, 0)],
                 ..pivot
             }),
         );
@@ -653,7 +660,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         let drop = Event {
             action: Action::Drop,
             place: Place::InPlace,
-            effects: vec![(Effect::Takes, 0)],
+            effects: few![(Effect::Takes, 0)],
             ..event.clone()
         };
         push(w.end, penalty + 1, Meaning::Event(drop));
@@ -669,21 +676,21 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
 }
 
 /// What the action may do to the weight, the likeliest first.
-fn effects(w: &Written, action: Action, place: Place) -> Vec<(Effect, u32)> {
+fn effects(w: &Written, action: Action, place: Place) -> Effects {
     let usual = usual_effect(action);
     match action {
-        Action::Stomp if w.up => vec![(Effect::Free, 0)],
-        Action::Stomp => vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT - 5)],
-        Action::Slide => vec![(Effect::Takes, 2), (Effect::Free, 0)],
+        Action::Stomp if w.up => few![(Effect::Free, 0)],
+        Action::Stomp => few![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT - 5)],
+        Action::Slide => few![(Effect::Takes, 2), (Effect::Free, 0)],
         Action::Step if w.closing && place == Place::Close => {
-            vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT)]
+            few![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT)]
         }
         Action::Step if w.action.is_none() && matches!(place, Place::Cross | Place::Behind) => {
-            vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT + 15)]
+            few![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT + 15)]
         }
-        Action::Bump => vec![(Effect::Shares, 0), (Effect::Takes, 3)],
-        Action::Unwind => vec![(Effect::Takes, 0), (Effect::Keeps, 8)],
-        Action::Roll => vec![(Effect::Keeps, 0), (Effect::Takes, 6)],
-        _ => vec![(usual, 0)],
+        Action::Bump => few![(Effect::Shares, 0), (Effect::Takes, 3)],
+        Action::Unwind => few![(Effect::Takes, 0), (Effect::Keeps, 8)],
+        Action::Roll => few![(Effect::Keeps, 0), (Effect::Takes, 6)],
+        _ => few![(usual, 0)],
     }
 }

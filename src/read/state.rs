@@ -1,5 +1,7 @@
 //! Where a reading stands between two words, and how it came there.
 
+use arrayvec::ArrayVec;
+
 use crate::dance::{Broken, Foot, Weight};
 use crate::figures::{Step, WeightSaid};
 use crate::floor::{Heading, Turn};
@@ -64,7 +66,7 @@ pub(super) struct Placed {
 }
 
 /// What a node adds besides actions.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Mark {
     None,
     /// A figure by name and its lead.
@@ -86,8 +88,8 @@ pub(super) enum Mark {
     },
     /// Words passed over.
     Unread,
-    /// Written positions without an action.
-    Empty(Vec<Ticks>),
+    /// Written positions of the chunk without an action, from this one on.
+    Empty(u8),
     /// A number of counts that the steps do not fill.
     Total {
         said: u32,
@@ -111,7 +113,7 @@ pub(super) enum Mark {
 }
 
 /// A step of the path.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Node {
     pub prev: u32,
     /// Actions: a range of the arena of [`Placed`].
@@ -190,11 +192,21 @@ impl State {
     }
 }
 
-/// The readings that lead to one token.
+/// The readings that lead to one token, at most one for each state.
 #[derive(Debug, Default, Clone)]
 pub(super) struct Layer {
-    entries: Vec<(u64, Entry)>,
-    best: u32,
+    keys: Vec<u64>,
+    entries: Vec<Entry>,
+    /// The lowest costs, rising: what is dearer than all of these is not among the readings that are kept.
+    low: ArrayVec<u32, BEAM>,
+}
+
+/// Where a reading has its place in a layer.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Place {
+    key: u64,
+    /// The reading in the same state that it takes the place of.
+    old: Option<usize>,
 }
 
 impl Layer {
@@ -202,40 +214,72 @@ impl Layer {
         self.entries.is_empty()
     }
 
-    /// Whether a reading with this state and cost would be kept.
-    pub(super) fn wants(&self, state: &State, cost: u32) -> bool {
-        if self.entries.is_empty() {
-            return true;
+    pub(super) fn clear(&mut self) {
+        self.keys.clear();
+        self.entries.clear();
+        self.low.clear();
+    }
+
+    /// What a reading may cost at most to be kept.
+    pub(super) fn limit(&self) -> u32 {
+        match self.low.first() {
+            Some(best) if self.low.is_full() => self.low[BEAM - 1].min(best + MARGIN),
+            Some(best) => best + MARGIN,
+            None => u32::MAX,
         }
-        if cost > self.best + MARGIN {
-            return false;
+    }
+
+    /// The place of a reading with this state and cost, where it would be kept.
+    pub(super) fn place(&self, state: &State, cost: u32) -> Option<Place> {
+        if cost > self.limit() {
+            return None;
         }
         let key = state.key();
-        !self.entries.iter().any(|(k, e)| *k == key && e.cost <= cost)
+        let old = self.keys.iter().position(|k| *k == key);
+        if old.is_some_and(|i| self.entries[i].cost <= cost) {
+            return None;
+        }
+        Some(Place { key, old })
+    }
+
+    /// Puts an entry at its place.
+    pub(super) fn put(&mut self, place: Place, entry: Entry) {
+        if let Some(i) = place.old {
+            let before = core::mem::replace(&mut self.entries[i], entry).cost;
+            if let Some(at) = self.low.iter().position(|c| *c == before) {
+                self.low.remove(at);
+            }
+        } else {
+            self.keys.push(place.key);
+            self.entries.push(entry);
+        }
+        let at = self.low.iter().position(|c| *c > entry.cost).unwrap_or(self.low.len());
+        if at < BEAM {
+            if self.low.is_full() {
+                self.low.pop();
+            }
+            self.low.insert(at, entry.cost);
+        }
     }
 
     /// Puts an entry in, unless a cheaper one stands in the same state.
     pub(super) fn offer(&mut self, entry: Entry) {
-        let key = entry.state.key();
-        self.best = if self.entries.is_empty() { entry.cost } else { self.best.min(entry.cost) };
-        for (k, old) in &mut self.entries {
-            if *k == key {
-                if entry.cost < old.cost {
-                    *old = entry;
-                }
-                return;
-            }
+        if let Some(place) = self.place(&entry.state, entry.cost) {
+            self.put(place, entry);
         }
-        self.entries.push((key, entry));
     }
 
-    /// The cheapest readings in order of their cost.
+    /// The cheapest readings in order of their cost, of equally cheap ones the first.
     pub(super) fn take(&mut self, out: &mut Vec<Entry>) {
         out.clear();
-        let limit = self.best + MARGIN;
-        out.extend(self.entries.drain(..).map(|(_, e)| e).filter(|e| e.cost <= limit));
-        out.sort_by_key(|e| e.cost);
-        out.truncate(BEAM);
-        self.best = 0;
+        let limit = self.limit();
+        for entry in self.entries.iter().filter(|e| e.cost <= limit) {
+            let at = out.iter().rposition(|e| e.cost <= entry.cost).map_or(0, |i| i + 1);
+            if at < BEAM {
+                out.truncate(BEAM - 1);
+                out.insert(at, *entry);
+            }
+        }
+        self.clear();
     }
 }
