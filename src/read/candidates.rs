@@ -9,7 +9,7 @@ use super::figure_words::figures_at;
 use super::phrases::{Repeat, feet_list, repeat_at};
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
 use crate::figures::{
-    Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written,
+    Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written_met,
 };
 use crate::floor::{Heading, Turn};
 use crate::sheet::vocabulary::W;
@@ -436,9 +436,17 @@ pub(super) fn edges(
     if colon {
         push(clause, 8, Meaning::Skip);
     }
-    let mut seen: Vec<Written> = Vec::new();
+    let mut seen: ArrayVec<Written, 6> = ArrayVec::new();
+    let mut ways = Taking::default();
     for (n, taking) in TAKINGS.iter().enumerate() {
-        let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
+        if n > 0 && !ways.meets(*taking) {
+            continue;
+        }
+        let (w, met) = written_met(text, t, i, clause.max(i + 1), *taking);
+        if n == 0 {
+            ways = met;
+        }
+        let Some(w) = w else { continue };
         if seen.contains(&w) {
             continue;
         }

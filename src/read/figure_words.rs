@@ -72,12 +72,16 @@ pub(super) fn figures_at(
                 if t[j].is(W::With) && !words.is_empty() {
                     // Endings after "with" are read below, names such as "coaster with cross" here.
                     if !lexicon.named(&words).is_empty() {
-                        offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
+                        offer(text, t, j, clause, limit, lexicon, &words, around, push);
                     }
                 }
             }
             NamePart::Word(w) => {
                 if first && t[j].is(W::And) {
+                    break;
+                }
+                // No name goes on with a word that no name has.
+                if !lexicon.in_names(w) {
                     break;
                 }
                 words.push(w);
@@ -88,7 +92,7 @@ pub(super) fn figures_at(
         j += 1;
         // The name may end here; what follows is an ending, a turn or a foot.
         if !words.is_empty() && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent)) {
-            offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
+            offer(text, t, j, clause, limit, lexicon, &words, around, push);
         }
     }
 }
@@ -131,7 +135,6 @@ fn turn_size(t: &Token) -> Option<i32> {
 fn offer(
     text: &str,
     t: &[Token],
-    i: usize,
     j: usize,
     clause: usize,
     limit: usize,
