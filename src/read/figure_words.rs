@@ -72,7 +72,7 @@ pub(super) fn figures_at(
                 if t[j].is(W::With) && !words.is_empty() {
                     // Endings after "with" are read below, names such as "coaster with cross" here.
                     if !lexicon.named(&words).is_empty() {
-                        offer(text, t, j, clause, limit, lexicon, &words, around, push);
+                        offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
                     }
                 }
             }
@@ -92,7 +92,7 @@ pub(super) fn figures_at(
         j += 1;
         // The name may end here; what follows is an ending, a turn or a foot.
         if !words.is_empty() && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent)) {
-            offer(text, t, j, clause, limit, lexicon, &words, around, push);
+            offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
         }
     }
 }
@@ -135,6 +135,7 @@ fn turn_size(t: &Token) -> Option<i32> {
 fn offer(
     text: &str,
     t: &[Token],
+    i: usize,
     j: usize,
     clause: usize,
     limit: usize,
@@ -186,6 +187,28 @@ fn offer(
         let mut cost = fits + unlikely + 1;
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
+        }
+        // "Half pivot left", "paddle left": the side is the turn's direction, and the lead follows from it.
+        let pivots = figure.steps.iter().any(|s| {
+            matches!(
+                s.action,
+                Action::Pivot
+                    | Action::Paddle
+                    | Action::Unwind
+                    | Action::Spiral
+                    | Action::Spin
+                    | Action::Turn
+            )
+        });
+        if pivots
+            && around.lead.is_none()
+            && after.to.is_none()
+            && after.lead.is_some()
+            && !t[i..end].iter().any(|t| matches!(t.kind, Kind::W(W::RF | W::LF | W::Foot)))
+        {
+            let turned = Around { lead: None, to: after.lead, ..after };
+            push(end, cost, Meaning::Figure(named(hit.figure, figure, turned)));
+            cost += 8;
         }
         let named = named(hit.figure, figure, after);
         let label_end = end;
@@ -257,7 +280,7 @@ fn modifiers(
                     let shoulder = matches!(next, Some(Kind::W(W::Shoulder)));
                     let direction =
                         j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
-                    if (last_turn || shoulder) && a.to.is_none() && a.size.is_some() {
+                    if (shoulder || last_turn && a.size.is_some()) && a.to.is_none() {
                         a.to = foot;
                     } else if with && a.ending.is_some() {
                         // "brush R": the foot of the ending.
@@ -393,7 +416,7 @@ fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
         (Some(size), Some(Foot::Right)) => TurnSaid::Known(Turn(size)),
         (Some(size), Some(Foot::Left)) => TurnSaid::Known(Turn(-size)),
         (Some(size), None) => TurnSaid::Size(size),
-        (None, Some(to)) if own_turn => TurnSaid::To(to),
+        (None, Some(to)) => TurnSaid::To(to),
         _ => TurnSaid::None,
     };
     Named {

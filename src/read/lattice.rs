@@ -381,7 +381,7 @@ impl<'a> Search<'a> {
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 40, Mark::WeightMiss(said))
+                    (s.weight, 120, Mark::WeightMiss(said))
                 }
             },
             WeightSaid::Both => {
@@ -419,6 +419,7 @@ impl<'a> Search<'a> {
         let s = entry.state;
         let mut annotation = None;
         let mut unit: Option<(Vec<Step>, u32, Option<u16>)> = None;
+        let mut unit_span = None;
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section {
                 break;
@@ -452,6 +453,7 @@ impl<'a> Search<'a> {
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
                 unit = Some((steps, counts, figure));
+                unit_span = Some(node.span);
                 break;
             }
             if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
@@ -474,6 +476,15 @@ impl<'a> Search<'a> {
             Who::One(f) => Some(f),
             _ => None,
         });
+        // "Bump hips RRLL": the order gives the sides, the first bump's too.
+        let unsided = |span: Span| {
+            !span
+                .of(self.text)
+                .split(|c: char| !c.is_alphabetic())
+                .any(|w| matches!(w.to_lowercase().as_str(), "r" | "l" | "right" | "left"))
+        };
+        let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
+        let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
         let mut entries = vec![*entry];
         let keep = edge.to - self.from;
@@ -803,7 +814,7 @@ fn bump_to(step: Step, foot: Foot) -> Step {
     Step { place, ..step }
 }
 
-fn loose_turns(said: TurnSaid, free: Foot) -> ArrayVec<(Turn, u32), 3> {
+fn loose_turns(said: TurnSaid, free: Foot) -> ArrayVec<(Turn, u32), 4> {
     let toward = |size: i32, f: Foot| Turn(if f == Foot::Right { size } else { -size });
     match said {
         TurnSaid::None => few![],

@@ -196,7 +196,7 @@ impl Search<'_> {
     }
 
     /// The turns that the words allow for a single action.
-    fn turns(event: &Event, who: Who, s: &State) -> ArrayVec<(Turn, u32), 2> {
+    fn turns(event: &Event, who: Who, s: &State) -> ArrayVec<(Turn, u32), 4> {
         let stepping = match (event.action, who) {
             // A pivot turns away from the foot that stepped, toward the foot that takes the weight.
             (Action::Pivot | Action::Paddle, Who::One(f)) => Some(f),
@@ -287,7 +287,11 @@ impl Search<'_> {
                 let across = event.actor == Actor::Free
                     && event.place == Place::Side
                     && event.side.is_some_and(|side| who == Who::One(side.other()))
-                    && effect == Effect::Takes;
+                    && (effect == Effect::Takes
+                        || matches!(
+                            event.action,
+                            Action::Touch | Action::Toe | Action::Heel | Action::Point
+                        ));
                 let extra = extra + if across { costs::NOT_FREE + 8 } else { 0 };
                 for (turn, turn_cost) in Self::turns(event, who, &s) {
                     let mut place = event.place;
@@ -574,13 +578,15 @@ fn floor(t: i32) -> i32 {
 }
 
 /// The turns that a figure may make: none to change, or this one instead of its own.
-fn figure_turns(named: &Named, lead: Foot) -> ArrayVec<(Option<Turn>, u32), 2> {
+fn figure_turns(named: &Named, lead: Foot) -> ArrayVec<(Option<Turn>, u32), 4> {
     let own = named.steps.iter().fold(0, |t, s| t + s.turn.0) * if lead == Foot::Left { -1 } else { 1 };
     let toward = |size: i32, f: Foot| Turn(if f == Foot::Right { size } else { -size });
     match named.turn {
         TurnSaid::None => few![(None, 0)],
         TurnSaid::Known(t) => few![(Some(t), 0)],
-        TurnSaid::To(f) => few![(Some(toward(own.abs().max(12), f)), 0)],
+        TurnSaid::To(f) if own != 0 => few![(Some(toward(own.abs(), f)), 0)],
+        // How far is left to a clock: half, quarter, or none.
+        TurnSaid::To(f) => few![(Some(toward(24, f)), 8), (Some(toward(12, f)), 9), (None, 6)],
         TurnSaid::Size(size) => {
             let usual = match own {
                 0 => lead,
@@ -678,6 +684,7 @@ fn last_of(step: &Step, after: Weight, old: Last) -> Last {
             Last::Rock(f)
         }
         (Action::Toe | Action::Heel | Action::Touch | Action::Point, Who::One(f)) => Last::Placed(f),
+        (Action::Ball, Who::One(f)) if step.effect == Effect::Free => Last::Placed(f),
         (_, Who::One(f)) if step.effect == Effect::Takes => Last::Step(f),
         (_, Who::One(f)) if step.effect == Effect::Free => Last::Gesture(f),
         (_, Who::One(f)) => {
