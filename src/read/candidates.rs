@@ -250,9 +250,11 @@ fn explicitness(text: &str, t: &[Token]) -> u32 {
             )
         })
         .count();
+    let weight = t.iter().any(|t| matches!(t.kind, Kind::W(W::Weight | W::WeightOnL | W::WeightOnR)));
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
+        (_, true, _) if weight && !chat => costs::SKIP_EXPLICIT,
         (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
         (true, false, _) if !chat => costs::SKIP_VAGUE,
         (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
