@@ -184,33 +184,30 @@ fn foot_word(k: Kind) -> bool {
     matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
 }
 
+/// Words of chat.
+fn remarks(word: &str) -> bool {
+    let among = |words: &[&str]| words.iter().any(|w| word.eq_ignore_ascii_case(w));
+    match word.len() {
+        1 => among(&["i"]),
+        2 => among(&["if"]),
+        3 => among(&["see", "can"]),
+        4 => among(&["free", "look", "will"]),
+        5 => among(&["ready"]),
+        6 => among(&["please", "people", "nobody", "should"]),
+        7 => among(&["looking", "because"]),
+        8 => among(&["remember"]),
+        9 => among(&["everybody"]),
+        _ => false,
+    }
+}
+
 /// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
 fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "no touch", "don't kick" says what is not danced.
     if t.first().is_some_and(|t| t.is(W::No)) {
         return costs::SKIP_PLAIN;
     }
-    let remarked = t.iter().any(|t| {
-        matches!(
-            t.span.of(text).to_lowercase().as_str(),
-            "free"
-                | "ready"
-                | "looking"
-                | "look"
-                | "see"
-                | "remember"
-                | "please"
-                | "because"
-                | "everybody"
-                | "people"
-                | "nobody"
-                | "if"
-                | "can"
-                | "will"
-                | "should"
-                | "i"
-        )
-    });
+    let remarked = t.iter().any(|t| remarks(t.span.of(text)));
     let verb = t.iter().any(|t| match t.kind {
         Kind::Name(_) => true,
         Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Hold),

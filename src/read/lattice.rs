@@ -9,9 +9,10 @@ use arrayvec::ArrayVec;
 
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
+use super::layers::{Layers, Place};
 use super::phrases::Repeat;
 use super::place::Rows;
-use super::state::{Arena, Entry, Last, Layer, Mark, Node, Place, Placed, State};
+use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
@@ -47,8 +48,7 @@ pub(super) struct Search<'a> {
     own: &'a [Own],
     expected: Option<u32>,
     /// Layers of the chunk at hand, by token.
-    layers: Vec<Layer>,
-    from: usize,
+    layers: Layers,
     opens: bool,
     /// Rows of steps at hand, kept so that they need no new memory each time.
     pub(super) rows: Rows,
@@ -79,8 +79,7 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         range: false,
         own,
         expected: None,
-        layers: Vec::new(),
-        from: 0,
+        layers: Layers::default(),
         opens: true,
         rows: Rows::default(),
         work: 0,
@@ -138,17 +137,6 @@ impl<'a> Search<'a> {
         self.slots
     }
 
-    /// Makes the layers ready for so many tokens from `from` on.
-    fn reset(&mut self, from: usize, n: usize) {
-        self.from = from;
-        if self.layers.len() <= n {
-            self.layers.resize_with(n + 1, Layer::default);
-        }
-        for layer in &mut self.layers[..=n] {
-            layer.clear();
-        }
-    }
-
     /// Whether steps may be stretched to fill a number of counts.
     pub(super) fn filling(&self) -> bool {
         self.total.is_some() || self.expected.is_some()
@@ -174,7 +162,13 @@ impl<'a> Search<'a> {
     /// The place that a reading would have at token `to`.
     pub(super) fn place(&mut self, entry: &Entry, state: &State, cost: u32, to: usize) -> Option<Place> {
         self.work += 1;
-        self.layers[to - self.from].place(state, entry.cost + cost)
+        self.layers.place(to, state, entry.cost + cost)
+    }
+
+    /// What a step from a reading may cost at most to be kept at token `to`.
+    #[inline]
+    pub(super) fn most(&self, entry: &Entry, to: usize) -> Option<u32> {
+        self.layers.limit(to).checked_sub(entry.cost)
     }
 
     /// Puts a reading at its place.
@@ -208,7 +202,7 @@ impl<'a> Search<'a> {
             });
             u32::try_from(self.arena.nodes.len() - 1).unwrap_or(0)
         };
-        self.layers[to - self.from].put(place, Entry { state, cost: entry.cost + cost, node });
+        self.layers.put(to, place, Entry { state, cost: entry.cost + cost, node });
     }
 
     fn chunk(
@@ -238,16 +232,16 @@ impl<'a> Search<'a> {
             }
             e.state.t0 = e.state.t;
         }
-        self.reset(chunk.from, n);
+        self.layers.reset(chunk.from, n);
         for e in &here {
-            self.layers[0].offer(*e);
+            self.layers.offer(chunk.from, *e);
         }
         let mut layer = here;
         for i in chunk.from..chunk.to {
-            if self.layers[i - chunk.from].is_empty() {
+            if self.layers.is_empty(i) {
                 continue;
             }
-            self.layers[i - chunk.from].take(&mut layer);
+            self.layers.take(i, &mut layer);
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
@@ -255,14 +249,14 @@ impl<'a> Search<'a> {
                 let rows = matches!(edge.meaning, Meaning::Feet(_) | Meaning::Repeat(_));
                 for entry in &layer {
                     // No reading gets cheaper on its way.
-                    if !rows && entry.cost + edge.cost > self.layers[edge.to - self.from].limit() {
+                    if !rows && entry.cost + edge.cost > self.layers.limit(edge.to) {
                         break;
                     }
                     self.follow(entry, edge, &section.tokens);
                 }
             }
         }
-        self.layers[n].take(&mut layer);
+        self.layers.take(chunk.to, &mut layer);
         self.close(layer, chunk.mark)
     }
 
@@ -367,7 +361,9 @@ impl<'a> Search<'a> {
                         .back(entry.node)
                         .find(|n| n.n > 0)
                         .and_then(|n| self.arena.actions(n).last())
-                        .is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free);
+                        .is_some_and(|p| {
+                            p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free
+                        });
                     (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
                 }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
@@ -496,9 +492,9 @@ impl<'a> Search<'a> {
         let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
         let mut entries = vec![*entry];
-        let keep = edge.to - self.from;
+        let keep = edge.to;
         for foot in feet {
-            let saved = core::mem::take(&mut self.layers[keep]);
+            let saved = self.layers.put_aside(keep);
             for e in &entries {
                 let mirrored = first.is_some_and(|f| f != *foot);
                 let row: Vec<Step> = steps
@@ -513,15 +509,15 @@ impl<'a> Search<'a> {
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
                 self.row(e, &row, counts, 1, edge.span, &mark, edge.to);
             }
-            let mut made = core::mem::replace(&mut self.layers[keep], saved);
-            made.take(&mut entries);
+            self.layers.take(keep, &mut entries);
+            self.layers.put_back(keep, saved);
             if entries.is_empty() {
                 return;
             }
             entries.truncate(6);
         }
         for e in entries {
-            self.layers[keep].offer(Entry { cost: e.cost + edge.cost, ..e });
+            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..e });
         }
     }
 
@@ -550,9 +546,9 @@ impl<'a> Search<'a> {
             let times = r.times.map_or(1, |n| n.saturating_sub(1));
             let row: Vec<Step> = group.iter().map(|st| if mirrored { st.mirrored() } else { *st }).collect();
             let mut entries = vec![*entry];
-            let keep = edge.to - self.from;
+            let keep = edge.to;
             for n in 0..times {
-                let saved = core::mem::take(&mut self.layers[keep]);
+                let saved = self.layers.put_aside(keep);
                 for e in &entries {
                     // Mirrored each time in turn where the weight asks for it.
                     let flip = !said
@@ -567,12 +563,12 @@ impl<'a> Search<'a> {
                     let mark = Mark::Repeated { mirrored: if said { mirrored } else { flip }, said };
                     self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
                 }
-                let mut made = core::mem::replace(&mut self.layers[keep], saved);
-                made.take(&mut entries);
+                self.layers.take(keep, &mut entries);
+                self.layers.put_back(keep, saved);
                 entries.truncate(6);
             }
             for e in entries {
-                self.layers[keep].offer(Entry { cost: e.cost + edge.cost + cost, ..e });
+                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..e });
             }
         }
         self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
@@ -694,7 +690,7 @@ impl<'a> Search<'a> {
         let mut out: Vec<Entry> = Vec::with_capacity(layer.len() + 1);
         let slots = self.slots;
         let total = self.total;
-        self.reset(0, 0);
+        self.layers.reset(0, 0);
         for entry in layer {
             let mut s = entry.state;
             s.half = false;
@@ -724,13 +720,13 @@ impl<'a> Search<'a> {
             }
             self.push(&entry, s, cost, &[], mark, mark_span, 0);
         }
-        self.layers[0].take(&mut out);
+        self.layers.take(0, &mut out);
         out
     }
 
     fn end_section(&mut self, section: &SectionText, here: Vec<Entry>, start: &Start) -> Vec<Entry> {
         let open = section.chunks.iter().any(|c| !matches!(c.slots, Slots::At { .. }));
-        self.reset(0, 0);
+        self.layers.reset(0, 0);
         let usual = i32::try_from(start.metre.section()).unwrap_or(8);
         let bar = i32::try_from(start.metre.beats()).unwrap_or(4);
         for entry in here {
@@ -774,7 +770,7 @@ impl<'a> Search<'a> {
             self.push(&entry, state, cost, &[], mark, section.span, 0);
         }
         let mut out = Vec::new();
-        self.layers[0].take(&mut out);
+        self.layers.take(0, &mut out);
         out
     }
 }

@@ -22,6 +22,7 @@ mod costs;
 mod extras;
 mod figure_words;
 mod lattice;
+mod layers;
 mod phrases;
 mod place;
 mod plan;

@@ -278,10 +278,17 @@ impl Search<'_> {
             } else {
                 0
             };
+        let bump_cost = u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
+        let cost = cost + bump_cost;
         let spots = self.spots(&s, event);
         let mut taken = None;
-        for (effect, effect_cost) in event.effects.clone() {
-            for (who, who_cost) in self.actors(&s, event, effect) {
+        for (effect, effect_cost) in &event.effects {
+            let cost = cost + effect_cost;
+            if self.most(entry, to).is_none_or(|most| cost > most) {
+                continue;
+            }
+            for (who, who_cost) in self.actors(&s, event, *effect) {
+                let effect = *effect;
                 let (effect, who, extra) = adjusted(&s, event, effect, who);
                 // "Rock L to side" with the right foot would go across: the side is the foot.
                 let across = event.actor == Actor::Free
@@ -293,7 +300,13 @@ impl Search<'_> {
                             Action::Touch | Action::Toe | Action::Heel | Action::Point
                         ));
                 let extra = extra + if across { costs::NOT_FREE + 8 } else { 0 };
+                let cost = cost + who_cost + extra;
+                let mut weighed = None;
                 for (turn, turn_cost) in Self::turns(event, who, &s) {
+                    let cost = cost + turn_cost;
+                    if self.most(entry, to).is_none_or(|most| cost > most) {
+                        continue;
+                    }
                     let mut place = event.place;
                     if event.action == Action::Bump && event.side.is_none() {
                         place = Place::Right;
@@ -320,9 +333,8 @@ impl Search<'_> {
                     } else {
                         step
                     };
-                    let (after, broken, weight_cost) = weigh(&s, &step);
-                    let bump_cost =
-                        u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
+                    // The turn does not matter to the weight.
+                    let (after, broken, weight_cost) = *weighed.get_or_insert_with(|| weigh(&s, &step));
                     for spot in &spots {
                         // Styling on the moment of a step moves no weight.
                         let styling = spot.shares
@@ -340,14 +352,10 @@ impl Search<'_> {
                             if styling { (s.weight, None, 0) } else { (after, broken, weight_cost) };
                         let step = if styling { Step { effect: Effect::None, ..step } } else { step };
                         let effect = step.effect;
-                        let so_far = cost
-                            + effect_cost
-                            + who_cost
-                            + extra
-                            + turn_cost
-                            + weight_cost
-                            + bump_cost
-                            + spot.cost;
+                        let so_far = cost + weight_cost + spot.cost;
+                        if self.most(entry, to).is_none_or(|most| so_far > most) {
+                            continue;
+                        }
                         let (share, crowded) = if spot.shares {
                             let taken = *taken.get_or_insert_with(|| self.taken(entry, spot.at));
                             self.sharing(taken, event, effect)
@@ -408,6 +416,10 @@ impl Search<'_> {
         for (lead, lead_cost) in leads {
             let mirrored = lead == Foot::Left;
             for (turn, turn_cost) in figure_turns(named, lead) {
+                let cost = cost + lead_cost + turn_cost;
+                if self.most(entry, to).is_none_or(|most| cost > most) {
+                    continue;
+                }
                 let mut steps = core::mem::take(&mut self.rows.steps);
                 steps.clear();
                 steps.extend(named.steps.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
@@ -416,7 +428,7 @@ impl Search<'_> {
                 }
                 let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = Mark::Figure(named.figure, Some(lead), sum);
-                self.row(entry, &steps, named.counts, cost + lead_cost + turn_cost, span, &mark, to);
+                self.row(entry, &steps, named.counts, cost, span, &mark, to);
                 self.rows.steps = steps;
             }
         }
@@ -455,6 +467,10 @@ impl Search<'_> {
         let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, ..w };
         let bump = u32::from(matches!(s.last, Last::Bump(_))) * 5;
         let cost = cost + weight_cost + bump;
+        if self.most(entry, to).is_none_or(|most| cost > most) {
+            self.rows = rows;
+            return;
+        }
         let Some(slots) = self.slots() else {
             // In free time the figure keeps its own rhythm.
             let lead_in = first.at.0 < 24;

@@ -1,7 +1,5 @@
 //! Where a reading stands between two words, and how it came there.
 
-use arrayvec::ArrayVec;
-
 use crate::dance::{Broken, Foot, Weight};
 use crate::figures::{Step, WeightSaid};
 use crate::floor::{Heading, Turn};
@@ -160,15 +158,9 @@ impl Arena {
     }
 }
 
-/// How many readings are kept between two words.
-const BEAM: usize = 12;
-
-/// A reading that costs so much more than the best one is given up.
-const MARGIN: u32 = 200;
-
 impl State {
     /// All that tells states apart, in one number.
-    fn key(&self) -> u64 {
+    pub(super) fn key(&self) -> u64 {
         let weight = match self.weight {
             Weight::On(Foot::Left) => 0,
             Weight::On(Foot::Right) => 1,
@@ -189,97 +181,5 @@ impl State {
         #[allow(clippy::cast_sign_loss)]
         let facing = self.facing.units() as u64;
         weight | last << 2 | facing << 6 | u64::from(self.k) << 12 | u64::from(self.half) << 20 | time
-    }
-}
-
-/// The readings that lead to one token, at most one for each state.
-#[derive(Debug, Default, Clone)]
-pub(super) struct Layer {
-    keys: Vec<u64>,
-    entries: Vec<Entry>,
-    /// The lowest costs, rising: what is dearer than all of these is not among the readings that are kept.
-    low: ArrayVec<u32, BEAM>,
-}
-
-/// Where a reading has its place in a layer.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Place {
-    key: u64,
-    /// The reading in the same state that it takes the place of.
-    old: Option<usize>,
-}
-
-impl Layer {
-    pub(super) fn is_empty(&self) -> bool {
-        self.entries.is_empty()
-    }
-
-    pub(super) fn clear(&mut self) {
-        self.keys.clear();
-        self.entries.clear();
-        self.low.clear();
-    }
-
-    /// What a reading may cost at most to be kept.
-    pub(super) fn limit(&self) -> u32 {
-        match self.low.first() {
-            Some(best) if self.low.is_full() => self.low[BEAM - 1].min(best + MARGIN),
-            Some(best) => best + MARGIN,
-            None => u32::MAX,
-        }
-    }
-
-    /// The place of a reading with this state and cost, where it would be kept.
-    pub(super) fn place(&self, state: &State, cost: u32) -> Option<Place> {
-        if cost > self.limit() {
-            return None;
-        }
-        let key = state.key();
-        let old = self.keys.iter().position(|k| *k == key);
-        if old.is_some_and(|i| self.entries[i].cost <= cost) {
-            return None;
-        }
-        Some(Place { key, old })
-    }
-
-    /// Puts an entry at its place.
-    pub(super) fn put(&mut self, place: Place, entry: Entry) {
-        if let Some(i) = place.old {
-            let before = core::mem::replace(&mut self.entries[i], entry).cost;
-            if let Some(at) = self.low.iter().position(|c| *c == before) {
-                self.low.remove(at);
-            }
-        } else {
-            self.keys.push(place.key);
-            self.entries.push(entry);
-        }
-        let at = self.low.iter().position(|c| *c > entry.cost).unwrap_or(self.low.len());
-        if at < BEAM {
-            if self.low.is_full() {
-                self.low.pop();
-            }
-            self.low.insert(at, entry.cost);
-        }
-    }
-
-    /// Puts an entry in, unless a cheaper one stands in the same state.
-    pub(super) fn offer(&mut self, entry: Entry) {
-        if let Some(place) = self.place(&entry.state, entry.cost) {
-            self.put(place, entry);
-        }
-    }
-
-    /// The cheapest readings in order of their cost, of equally cheap ones the first.
-    pub(super) fn take(&mut self, out: &mut Vec<Entry>) {
-        out.clear();
-        let limit = self.limit();
-        for entry in self.entries.iter().filter(|e| e.cost <= limit) {
-            let at = out.iter().rposition(|e| e.cost <= entry.cost).map_or(0, |i| i + 1);
-            if at < BEAM {
-                out.truncate(BEAM - 1);
-                out.insert(at, *entry);
-            }
-        }
-        self.clear();
     }
 }
