@@ -42,7 +42,6 @@ struct Held {
 }
 
 #[test]
-#[ignore = "the reader is not in yet"]
 fn practice_sheets_say_what_they_truly_say() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets");
     let entries = fs::read_dir(&folder).expect("the practice sheets are there").flatten();

@@ -369,7 +369,11 @@ fn extend(section: &mut SectionText, p: &Placed) -> bool {
 /// Puts tokens at the end of the last chunk; a line's end parts clauses.
 fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
-    if section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start) {
+    // "..., drop" at a line's end, with "left toe" on the next, is one clause.
+    let wrapped = section.tokens.last().is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w)))
+        && line.indent > 0
+        && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
+    if !wrapped && section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start) {
         section.tokens.push(Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 });
     }
     section.tokens.extend_from_slice(t);

@@ -146,7 +146,8 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
                 && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(_) | Kind::W(W::Eight))))
         {
             let next = t.get(i + 1);
-            if next.is_some_and(|t| t.is(W::Count) || t.is(W::OClock) || t.sign('°')) && !out.is_empty() {
+            // "both times 12 o'clock" tells no wall.
+            if next.is_some_and(|t| t.is(W::OClock) || (t.is(W::Count) || t.sign('°')) && !out.is_empty()) {
                 break;
             }
             out.push(n);

@@ -1225,10 +1225,17 @@ fn newline(line: &Line) -> Token {
 fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
     for i in 1..t.len() {
-        let apart = t[i].gap == 2 || matches!(t[i - 1].kind, Kind::Sign(_));
+        // "One tag: ...", "and there is a tag": the sentence begins before the word.
+        let small = |t: &Token| {
+            matches!(t.kind, Kind::Number(_) | Kind::Unknown | Kind::W(W::The | W::And | W::Two | W::First))
+        };
+        let start = i - t[..i].iter().rev().take(4).take_while(|t| small(t)).count();
+        let apart = t[i].gap == 2
+            || matches!(t[i - 1].kind, Kind::Sign(_))
+            || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')));
         if t[i].is(other) && apart && has(&t[i..], W::Wall) && has(&t[..i], W::Wall) {
             let second = if topic == Topic::Tag { Topic::Restart } else { Topic::Tag };
-            return vec![(topic, t[..i].to_vec()), (second, t[i..].to_vec())];
+            return vec![(topic, t[..start.max(1)].to_vec()), (second, t[start.max(1)..].to_vec())];
         }
     }
     vec![(topic, t.to_vec())]
