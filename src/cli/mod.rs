@@ -13,6 +13,7 @@ mod sheets;
 mod text;
 mod tidy;
 mod trace;
+mod write;
 mod wrong;
 
 use std::ffi::OsString;
@@ -52,8 +53,8 @@ enum Command {
     Check(check::CheckArgs),
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
-    Score(score::ScoreArgs),
     Tidy(tidy::TidyArgs),
+    Score(score::ScoreArgs),
     Figures(figures::FiguresArgs),
 }
 
@@ -134,8 +135,8 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Check(args) => check::run(args),
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
-        Command::Score(args) => score::run(args),
         Command::Tidy(args) => tidy::run(args),
+        Command::Score(args) => score::run(args),
         Command::Figures(args) => figures::run(args),
     }
 }
