@@ -133,7 +133,7 @@ fn one(args: &ScoreArgs, weights: &Weights, sheet: &sheets::Sheet) -> Result<Str
     let mut options = ScoreOptions::default();
     options.tempo = args.bpm;
     options.weights.clone_from(weights);
-    options.unread = report.unread.iter().map(|u| u.span).collect();
+    options.unread = difficulty::unread(&report.findings, &report.unread);
     options.brief = args.format == Format::Csv;
     let score = difficulty::score(&report.dance, &motion, &options);
     if args.format == Format::Csv {

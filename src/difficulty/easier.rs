@@ -173,7 +173,7 @@ fn counts(words: &str) -> Option<(&str, i32, i32, &str)> {
     let bytes = words.as_bytes();
     let start = (0..bytes.len()).find(|i| {
         bytes[*i].is_ascii_digit()
-            && !bytes.get(i + 1).is_some_and(|b| *b == b'/')
+            && bytes.get(i + 1).is_none_or(|b| *b != b'/')
             && (*i == 0 || !matches!(bytes[i - 1], b'/' | b'0'..=b'9'))
     })?;
     let part = |c: char| c.is_ascii_digit() || matches!(c, '-' | '–' | '&' | ',');

@@ -62,7 +62,7 @@ fn head(score: &Score) -> String {
     }
     let said = if score.tempo_given { "" } else { ", a default because the sheet gives none" };
     let _ = writeln!(text, "  tempo    {} beats a minute{said}", score.tempo);
-    let _ = writeln!(text, "  weights  {}, provisional", score.weights);
+    let _ = writeln!(text, "  weights  {}", score.weights);
     text
 }
 
