@@ -36,7 +36,13 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
         return None;
     }
     let steps: Vec<&Move> = moves[..n].iter().map(|m| m.1).collect();
-    if steps.iter().any(|m| m.broken.is_some()) || steps.iter().any(|m| m.figure.is_some()) {
+    // Steps that a name of their own brought are not written out.
+    let expanded = |(i, m): &(usize, &Move)| {
+        let sections = &s.dance().parts[label.part].sections;
+        let used = m.figure.and_then(|f| sections.get(*i)?.figures.get(usize::from(f)));
+        used.is_some_and(|u| u.named && u.span != label.span)
+    };
+    if steps.iter().any(|m| m.broken.is_some()) || moves[..n].iter().any(expanded) {
         return None;
     }
     let own = family(named.name);

@@ -75,6 +75,7 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             }
             W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
             W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),
+            W::Heel | W::Toe if seen_weight && side.is_none() => {}
             W::End
             | W::The
             | W::On

@@ -376,6 +376,7 @@ impl Search<'_> {
         let s = entry.state;
         let mut annotation = None;
         let mut unit: Option<(Vec<Step>, u32, Option<u16>)> = None;
+        let mut unit_span = None;
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section {
                 break;
@@ -409,6 +410,7 @@ impl Search<'_> {
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
                 unit = Some((steps, counts, figure));
+                unit_span = Some(node.span);
                 break;
             }
             if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
@@ -431,6 +433,15 @@ impl Search<'_> {
             Who::One(f) => Some(f),
             _ => None,
         });
+        // "Bump hips RRLL": the order gives the sides, the first bump's too.
+        let unsided = |span: Span| {
+            !span
+                .of(self.text)
+                .split(|c: char| !c.is_alphabetic())
+                .any(|w| matches!(w.to_lowercase().as_str(), "r" | "l" | "right" | "left"))
+        };
+        let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
+        let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
         let mut entries = vec![*entry];
         let keep = edge.to - self.from;
@@ -444,13 +455,7 @@ impl Search<'_> {
                         let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
                         if mirrored { st.mirrored() } else { st }
                     })
-                    .map(|st| {
-                        if first.is_none() && st.action == crate::dance::Action::Bump {
-                            bump_to(st, *foot)
-                        } else {
-                            st
-                        }
-                    })
+                    .map(|st| if first.is_none() { bump_to(st, *foot) } else { st })
                     .collect();
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
@@ -739,8 +744,34 @@ fn shift(f: Foot) -> Step {
     }
 }
 
+/// A movement of both feet or of the hips, to the side that is named.
 fn bump_to(step: Step, foot: Foot) -> Step {
-    let place = if foot == Foot::Left { crate::dance::Place::Left } else { crate::dance::Place::Right };
+    use crate::dance::Place;
+    let left = foot == Foot::Left;
+    let place = match step.place {
+        Place::HeelsRight | Place::HeelsLeft | Place::HeelsCentre => {
+            if left {
+                Place::HeelsLeft
+            } else {
+                Place::HeelsRight
+            }
+        }
+        Place::ToesRight | Place::ToesLeft | Place::ToesCentre => {
+            if left {
+                Place::ToesLeft
+            } else {
+                Place::ToesRight
+            }
+        }
+        Place::Right | Place::Left => {
+            if left {
+                Place::Left
+            } else {
+                Place::Right
+            }
+        }
+        other => other,
+    };
     Step { place, ..step }
 }
 

@@ -138,6 +138,16 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
     if counted {
         to += 1;
     }
+    if t.get(to)?.sign(',') && !counted {
+        // "(3, now 6:00)": what follows the count is said after the step.
+        let close = (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)));
+        return words.then(|| Placed {
+            mark: Mark { from: open, to: to + 1, ..m },
+            behind: true,
+            total: false,
+        });
+    }
     if !matches!(t.get(to)?.kind, Kind::Sign(')' | ']' | '}')) {
         return None;
     }
@@ -226,7 +236,8 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     if let [.., before, last] = out.as_slice()
         && single(last)
         && last.mark.to - last.mark.from <= 3
-        && last.mark.first() > before.mark.last() + 1
+        && (last.mark.first() > before.mark.last() + 1
+            || last.mark.from == before.mark.to && before.mark.last() % 4 == 0)
         && !before.total
         && matches!(last.mark.first(), 3 | 6 | 9 | 12)
     {

@@ -74,6 +74,17 @@ impl Line {
         }
         let mut to = m.to;
         let next = t.get(to)?;
+        // "1/2 turn right" is no pair of counts.
+        let fraction = matches!(t.get(m.from).map(|t| t.kind), Some(Kind::Fraction(_)));
+        if fraction
+            && matches!(
+                next.kind,
+                Kind::W(W::Turn | W::R | W::L | W::Pivot | W::Paddle | W::Clockwise | W::Anticlockwise)
+                    | Kind::Name(_)
+            )
+        {
+            return None;
+        }
         if open {
             if !matches!(next.kind, Kind::Sign(')' | ']')) {
                 return None;

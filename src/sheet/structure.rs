@@ -154,7 +154,8 @@ impl Reading<'_> {
             l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
                 && line.tokens.get(line.first).is_some_and(|t| section_named(self.text, t))
         });
-        self.manner.numbers_are_counts |= labelled.count() >= 1;
+        let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
+        self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3;
         for (i, line) in self.lines.iter().enumerate() {
             if line.empty() {
                 continue;
@@ -450,10 +451,9 @@ impl Reading<'_> {
             return Role::Heading(self.labels[i].clone());
         }
         if self.behind[i] {
-            let joins = above_steps
-                && !self.behind[i - 1]
-                && !self.lead[i - 1]
-                && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
+            let open = above_steps && !self.behind[i - 1] && !self.lead[i - 1];
+            let lower = starts_lower(self.text, line);
+            let joins = above_steps && lower || open && line.indent > self.lines[i - 1].indent;
             let from = if self.manner.numbers_are_bullets {
                 self.labels[i].as_ref().map_or(line.first, |l| l.to)
             } else {
