@@ -232,22 +232,6 @@ fn figures_are_listed_and_shown() {
     wrong(&["figures", "sailr step"], "no figure is called sailr step; near it are: Sailor step");
 }
 
-#[test]
-fn tidy_prints_a_clean_sheet_and_one_on_the_other_foot() {
-    let folder = folder("tidy");
-    let text = "Quay Walk\n8 counts, 1 wall\n\n1-4 vine R w/ touch\n5-8 vine L w/ touch\n";
-    let sheet = write(&folder, "quay.txt", text);
-    halfcount(&["tidy", &sheet])
-        .assert()
-        .success()
-        .stdout(contains("5-8     Left grapevine with touch: step left to left side"));
-    halfcount(&["tidy", "--mirror", &sheet]).assert().success().stdout(
-        contains("Begin with the weight on the right foot")
-            .and(contains("1-4     Left grapevine with touch: step left to left side")),
-    );
-    wrong(&["tidy", &sheet, "--out", &sheet], "give --out another name");
-}
-
 /// A sheet whose last clock is wrong by itself: the mend is sure.
 const WRONG_TOTAL: &str = "Saltmarsh Stroll\n32 counts, 1 wall, beginner, starts on the right foot\n\nSection 1\n1-2 Step R to side, step L beside R\n3-4 Step R to side, touch L beside R\n5-6 Step L to side, step R beside L\n7-8 Step L to side, touch R beside L\n";
 
@@ -274,4 +258,23 @@ fn sure_mends_are_written_and_the_old_text_is_kept() {
     let files = std::fs::read_dir(&folder).expect("the folder").count();
     assert_eq!(files, 2, "no other file is left");
     std::fs::remove_dir_all(&folder).expect("the folder goes");
+<<<<<<< HEAD
+=======
+}
+
+#[test]
+fn tidy_prints_a_clean_sheet_and_one_on_the_other_foot() {
+    let folder = folder("tidy");
+    let text = "Quay Walk\n8 counts, 1 wall\n\n1-4 vine R w/ touch\n5-8 vine L w/ touch\n";
+    let sheet = write(&folder, "quay.txt", text);
+    halfcount(&["tidy", &sheet])
+        .assert()
+        .success()
+        .stdout(contains("5-8     Left grapevine with touch: step left to left side"));
+    halfcount(&["tidy", "--mirror", &sheet]).assert().success().stdout(
+        contains("Begin with the weight on the right foot")
+            .and(contains("1-4     Left grapevine with touch: step left to left side")),
+    );
+    wrong(&["tidy", &sheet, "--out", &sheet], "give --out another name");
+>>>>>>> main
 }

@@ -365,9 +365,11 @@ fn own_weights_change_the_score_and_may_have_no_levels() {
         "[L] 1 R step side + @1/4R; 2 L step back + @1/2R; 3 R step side + @1/4R; 4 L touch close .",
     );
     let mut options = ScoreOptions::default();
-    options.weights = Weights::parse("version mine\nweight turn_total 3").expect("good weights");
+    options.weights =
+        Weights::parse("version mine\nweight turn_total 3\nweight halves 9").expect("good weights");
     let found = score(&made, &simulate(&made, &Body::default(), 1), &options);
-    assert_eq!(found.total, Some(16.0)); // 8 quarters in 8 counts, a notch is 1.5 of them
+    // 8 quarters in 8 counts are 16/3 notches of 1.5: 3 * 2 (sqrt(19/3) - 1) = 9.10.
+    assert_eq!(found.total, Some(9.1));
     assert_eq!((found.level, found.scale.as_str(), found.weights.as_str()), (None, "", "mine"));
 }
 

@@ -36,13 +36,9 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
         return None;
     }
     let steps: Vec<&Move> = moves[..n].iter().map(|m| m.1).collect();
-    // Steps that a name of their own brought are not written out.
-    let expanded = |(i, m): &(usize, &Move)| {
-        let sections = &s.dance().parts[label.part].sections;
-        let used = m.figure.and_then(|f| sections.get(*i)?.figures.get(usize::from(f)));
-        used.is_some_and(|u| u.named && u.span != label.span)
-    };
-    if steps.iter().any(|m| m.broken.is_some()) || moves[..n].iter().any(expanded) {
+    // Moves that share the words of one name were not written out.
+    let named_only = steps.windows(2).any(|w| w[0].span == w[1].span);
+    if named_only || steps.iter().any(|m| m.broken.is_some()) {
         return None;
     }
     let own = family(named.name);

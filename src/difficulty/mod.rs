@@ -2,7 +2,7 @@
 //!
 //! Some forty measures are taken, each in its own unit. Those that never fall when something is added (a turn,
 //! a step on a half-count, tempo, a tag, a restart) enter the score: each adds points for what it is above a
-//! floor, and no weight is below zero. The rest is only reported. The room knows no words (but for [`easier`],
+//! floor, each further notch less than the one before, and no weight is below zero. The rest is only reported. The room knows no words (but for [`easier`],
 //! which puts a sheet's easier options in place) and no drawing; it gives spans, and who has the text may quote
 //! them.
 //!

@@ -243,9 +243,11 @@ fn explicitness(text: &str, t: &[Token]) -> u32 {
             )
         })
         .count();
+    let weight = t.iter().any(|t| matches!(t.kind, Kind::W(W::Weight | W::WeightOnL | W::WeightOnR)));
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
+        (_, true, _) if weight && !chat => costs::SKIP_EXPLICIT,
         (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
         (true, false, _) if !chat => costs::SKIP_VAGUE,
         (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
@@ -455,6 +457,8 @@ pub(super) fn edges(
             t[i - 1].kind,
             Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
         );
+    // "Tap right heel forward" is one step: its way does not begin another.
+    let of_part = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Heel | W::Toe | W::Foot));
     let colon =
         t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
     if colon {
@@ -485,7 +489,9 @@ pub(super) fn edges(
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         // "Jump back: step right back, step left beside" only names the steps behind the colon.
         let names = w.end == clause && colon;
-        step_edges(&w, penalty + if bare && amid { 16 } else { 0 } + if names { 30 } else { 0 }, &mut push);
+        let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30)];
+        let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
+        step_edges(&w, penalty + more, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);

@@ -317,7 +317,18 @@ impl Search<'_> {
             WeightSaid::On(f) => match s.weight {
                 Weight::On(w) if w == f => (s.weight, 0, Mark::None),
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
-                Weight::On(_) if foot == Some(f) => (Weight::On(f), 2, Mark::Weight(said)),
+                Weight::On(_) if foot == Some(f) => {
+                    // A step read as a touch only because the foot acts next has weight after all.
+                    let lightened = self
+                        .arena
+                        .back(entry.node)
+                        .find(|n| n.n > 0)
+                        .and_then(|n| self.arena.actions(n).last())
+                        .is_some_and(|p| {
+                            p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free
+                        });
+                    (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
+                }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
                     (Weight::On(f), 30, Mark::Weight(said))
                 }
@@ -338,7 +349,7 @@ impl Search<'_> {
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 40, Mark::WeightMiss(said))
+                    (s.weight, 160, Mark::WeightMiss(said))
                 }
             },
             WeightSaid::Both => {

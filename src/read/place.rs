@@ -273,7 +273,11 @@ impl Search<'_> {
                 let across = event.actor == Actor::Free
                     && event.place == Place::Side
                     && event.side.is_some_and(|side| who == Who::One(side.other()))
-                    && effect == Effect::Takes;
+                    && (effect == Effect::Takes
+                        || matches!(
+                            event.action,
+                            Action::Touch | Action::Toe | Action::Heel | Action::Point
+                        ));
                 let extra = extra + if across { costs::NOT_FREE + 8 } else { 0 };
                 for (turn, turn_cost) in Self::turns(event, who, &s) {
                     let mut place = event.place;
