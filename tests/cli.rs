@@ -258,8 +258,6 @@ fn sure_mends_are_written_and_the_old_text_is_kept() {
     let files = std::fs::read_dir(&folder).expect("the folder").count();
     assert_eq!(files, 2, "no other file is left");
     std::fs::remove_dir_all(&folder).expect("the folder goes");
-<<<<<<< HEAD
-=======
 }
 
 #[test]
@@ -276,5 +274,4 @@ fn tidy_prints_a_clean_sheet_and_one_on_the_other_foot() {
             .and(contains("1-4     Left grapevine with touch: step left to left side")),
     );
     wrong(&["tidy", &sheet, "--out", &sheet], "give --out another name");
->>>>>>> main
 }

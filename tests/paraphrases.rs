@@ -341,6 +341,7 @@ const GROUPS: &[Group] = &[
 const KNOWN_MISREAD: &[&str] = &[
     "Place ball of R forward, heel down taking weight",
     "Syncopated weave left",
+    "Step-touch R",
     "Travelling full turn forward over left shoulder (easy option: walk R, L)",
     "Cross R over L, unwind ½ left (weight on L)",
     "Cross, unwind half",
