@@ -399,15 +399,42 @@ fn cover(text: &str, moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, us
     out
 }
 
+/// One past the last move of a named figure that begins where its name stands, where it goes on beyond its count.
+fn reached(section: &Section, label: &Labelled, own: core::ops::Range<usize>, metre: Metre) -> Option<usize> {
+    let free = section.moves[own.end..].iter().take_while(|m| m.figure.is_none()).count();
+    let beats = stream(&section.moves[own.start..own.end + free]);
+    let mut found = Vec::new();
+    if beats.is_empty() {
+        return None;
+    }
+    follow(&beats, 0, metre, None, &mut found);
+    let same = found.iter().filter(|f| f.what.figure == label.figure).map(|f| f.to).max()?;
+    let to = own.start + beats.get(same.checked_sub(1)?)?.index + 1;
+    (to > own.end).then_some(to)
+}
+
 /// Finds figures in the moves of a section that belong to none yet, and puts all of them in order.
 /// `labels` are the names in this section that stand beside written-out steps.
-pub(super) fn fill(text: &str, section: &mut Section, labels: &[&Labelled], metre: Metre) {
+pub(super) fn fill(text: &str, section: &mut Section, labels: &[Labelled], metre: Metre) {
+    // A part that was divided afterwards has lost the names without moves of their own.
+    for label in labels {
+        if !section.figures.iter().any(|f| f.span == label.span && f.named) {
+            let Some(name) = lexicon().figures.get(usize::from(label.figure)).map(|f| f.name.into()) else {
+                continue;
+            };
+            let (lead, turn) = (label.lead, Turn::NONE);
+            section.figures.push(FigureUse { name, lead, turn, span: label.span, named: true });
+        }
+    }
     let names = section.figures.len();
     // Moves beside a name belong to it.
     for label in labels {
         let used = section.figures.iter().position(|f| f.span == label.span && f.named);
         let at = used.and_then(|u| u16::try_from(u).ok());
         let range = label.moves.0.min(section.moves.len())..label.moves.1.min(section.moves.len());
+        // Where each step has a count of its own, the figure goes on behind the first of them.
+        let to = reached(section, label, range.clone(), metre).unwrap_or(range.end);
+        let range = range.start..to;
         for m in &mut section.moves[range] {
             if m.figure.is_none() {
                 m.figure = at;

@@ -136,7 +136,15 @@ impl Ground<'_> {
             let words = words(self.text, m.span);
             let sides: Vec<&(Span, &str)> = words.iter().filter(|(_, w)| side(w).is_some()).collect();
             let [(span, word)] = sides[..] else { continue };
-            if side(word) != Some(foot) || words.iter().any(|(_, w)| turns(w)) {
+            // "To the right" is where it goes, whichever foot it is.
+            let at = words.iter().position(|(s, _)| s == span).unwrap_or(0);
+            let direction = at > 0 && matches!(words[at - 1].1.to_lowercase().as_str(), "to" | "the" | "at");
+            let of_foot = words.get(at + 1).is_some_and(|(_, w)| {
+                ["foot", "heel", "toe", "ball"].iter().any(|x| w.to_lowercase().starts_with(x))
+            });
+            let to_side = words.get(at + 1).is_some_and(|(_, w)| w.eq_ignore_ascii_case("side"));
+            let turning = words.iter().any(|(_, w)| turns(w));
+            if side(word) != Some(foot) || turning || to_side || (direction && !of_foot) {
                 continue;
             }
             out.push(self.fault(*span, &swap(word), Some(section), near(m)));
