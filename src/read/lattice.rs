@@ -18,7 +18,7 @@ use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
 /// How a part begins.
@@ -486,7 +486,7 @@ impl<'a> Search<'a> {
             !span
                 .of(self.text)
                 .split(|c: char| !c.is_alphabetic())
-                .any(|w| matches!(w.to_lowercase().as_str(), "r" | "l" | "right" | "left"))
+                .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
         };
         let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
         let feet = if bumps { &feet[1..] } else { feet };
