@@ -155,7 +155,8 @@ impl PartialEq<String> for Lower {
 /// Whether a word of plain small letters stands anywhere in a text, however it is written there.
 #[must_use]
 pub fn mentions(text: &str, word: &str) -> bool {
-    text.as_bytes().windows(word.len()).any(|w| w.eq_ignore_ascii_case(word.as_bytes()))
+    let Some(first) = word.bytes().next() else { return true };
+    text.as_bytes().windows(word.len()).any(|w| w[0] | 32 == first && w.eq_ignore_ascii_case(word.as_bytes()))
 }
 
 /// Finds the line and column of a byte.

@@ -134,9 +134,7 @@ impl SheetHead {
             self.clause(text, c, t);
         }
         self.named(text, line);
-        if has(t, W::Waltz)
-            || mentions(line.span.of(text), "valse")
-            || mentions(line.span.of(text), "walzer")
+        if has(t, W::Waltz) || mentions(line.span.of(text), "valse") || mentions(line.span.of(text), "walzer")
         {
             self.waltz = true;
         }
@@ -191,10 +189,8 @@ impl SheetHead {
                 if c.get(j).is_some_and(|t| t.sign('-')) {
                     j += 1;
                 }
-                let minute = c[j.min(c.len())..]
-                    .iter()
-                    .take(3)
-                    .any(|t| lower(word(text, t)).starts_with("min"));
+                let minute =
+                    c[j.min(c.len())..].iter().take(3).any(|t| lower(word(text, t)).starts_with("min"));
                 let next = c.get(j);
                 let after_label = i > 0 && {
                     let mut k = i;

@@ -299,8 +299,7 @@ impl Reading<'_> {
         if has(t, W::Wall)
             && has(t, W::End)
             && !self.lead[i]
-            && t.iter()
-                .any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
+            && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
         {
             return Some(Topic::Tag);
         }
@@ -577,10 +576,7 @@ impl Reading<'_> {
 /// "Section", "set", "block": a word that labels a section.
 fn section_named(text: &str, t: &Token) -> bool {
     t.is(W::Section)
-        || matches!(
-            lower(t.span.of(text)).as_str(),
-            "set" | "block" | "sektion" | "seccion" | "section:"
-        )
+        || matches!(lower(t.span.of(text)).as_str(), "set" | "block" | "sektion" | "seccion" | "section:")
 }
 
 fn starts_lower(text: &str, line: &Line) -> bool {
@@ -595,8 +591,7 @@ fn starts_lower(text: &str, line: &Line) -> bool {
 /// "Start again from the top", "go back to the beginning", "break off".
 fn from_the_top(text: &str, t: &[Token]) -> bool {
     let again = has(t, W::Again)
-        || t.iter()
-            .any(|t| matches!(lower(t.span.of(text)).as_str(), "top" | "beginning" | "off" | "over"));
+        || t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "top" | "beginning" | "off" | "over"));
     let start = t.iter().any(|t| {
         let w = lower(t.span.of(text));
         w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back" || w == "break"
@@ -652,10 +647,8 @@ fn sequence_line(text: &str, t: &[Token]) -> bool {
     let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
     letters >= 3 && letters * 2 >= other
         || (letters >= 1
-            && t.iter().any(|t| {
-                lower(t.span.of(text)).starts_with("sequence")
-                    || lower(t.span.of(text)) == "order"
-            })
+            && t.iter()
+                .any(|t| lower(t.span.of(text)).starts_with("sequence") || lower(t.span.of(text)) == "order")
             && letters * 3 >= other)
 }
 
@@ -699,8 +692,7 @@ impl Reading<'_> {
             in_tag: false,
             last_count: 0,
         };
-        let phrased = roles.contains(&Role::Sequence)
-            || mentions(self.text, "phrased");
+        let phrased = roles.contains(&Role::Sequence) || mentions(self.text, "phrased");
         b.title(roles);
         b.definitions();
         for (i, role) in roles.iter().enumerate() {
