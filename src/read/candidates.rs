@@ -15,7 +15,7 @@ use crate::figures::{
 use crate::floor::{Heading, Turn};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::Span;
+use crate::text::{Span, lower};
 
 /// Who acts, as far as the words say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -405,7 +405,7 @@ pub(super) fn edges(
     // "switch": the foot that is out comes home.
     if matches!(token.kind, Kind::Name(_))
         && clause == i + 1
-        && token.span.of(text).to_lowercase().starts_with("switch")
+        && lower(token.span.of(text)).starts_with("switch")
     {
         let home = Written {
             action: Some(Action::Step),
@@ -442,7 +442,7 @@ pub(super) fn edges(
     }
     // "come back with ..." goes nowhere by itself.
     if token.kind == Kind::Unknown
-        && token.span.of(text).to_lowercase().starts_with("com")
+        && lower(token.span.of(text)).starts_with("com")
         && t.get(i + 1).is_some_and(|t| t.is(W::Back))
         && i + 1 < limit
     {
@@ -594,7 +594,7 @@ fn own_at(text: &str, t: &[Token], i: usize, clause: usize, own: &Own) -> Option
             Kind::W(W::R | W::RF) if lead.is_none() => lead = Some(Foot::Right),
             Kind::W(W::L | W::LF) if lead.is_none() => lead = Some(Foot::Left),
             Kind::W(W::The | W::To) | Kind::Sign('-') => continue,
-            _ if n < own.name.len() && token.span.of(text).to_lowercase() == own.name[n] => {
+            _ if n < own.name.len() && lower(token.span.of(text)) == own.name[n] => {
                 n += 1;
             }
             _ => break,

@@ -9,7 +9,7 @@ use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::sheet::{Chunk, Mark, SectionText, Slots, mark};
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
 /// What a sheet says is danced instead: the positions and the words.
@@ -19,7 +19,7 @@ struct Change {
 }
 
 fn changing(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::Change)
         || matches!(
             word.as_str(),
@@ -40,7 +40,7 @@ fn changing(text: &str, t: &Token) -> bool {
 
 /// Whether a token hands over to the new steps.
 fn hands_over(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::To)
         || t.is(W::With)
         || t.is(W::For)

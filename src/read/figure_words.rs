@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use arrayvec::ArrayVec;
+
 use super::candidates::{Meaning, Named, TurnSaid, clause_end};
 use super::costs;
 use crate::dance::{Action, Effect, Foot, Place, Who};
@@ -9,6 +11,7 @@ use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, u
 use crate::floor::Turn;
 use crate::sheet::vocabulary::{W, Word};
 use crate::sheet::words::{Kind, Token, acts};
+use crate::text::lower;
 use crate::time::Ticks;
 
 fn side(k: Kind) -> Option<Foot> {
@@ -39,7 +42,7 @@ pub(super) fn figures_at(
     lexicon: &'static Lexicon,
     push: &mut impl FnMut(usize, u32, Meaning),
 ) {
-    let mut words: Vec<Word> = Vec::new();
+    let mut words: ArrayVec<Word, 32> = ArrayVec::new();
     let mut around = Around::default();
     let mut last_turn = false;
     let mut j = i;
@@ -346,7 +349,7 @@ fn modifiers(
                     if !(matches!(w, W::Forward | W::Step) && a.lead.is_some() && j == from)
                         || w == W::Forward =>
                 {
-                    if w == W::Step && j > 0 && !token.span.of(text).to_lowercase().ends_with("ing") {
+                    if w == W::Step && j > 0 && !lower(token.span.of(text)).ends_with("ing") {
                         break;
                     }
                     if w == W::Step {

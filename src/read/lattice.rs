@@ -18,7 +18,7 @@ use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
 /// How a part begins.
@@ -54,6 +54,21 @@ pub(super) struct Search<'a> {
     pub(super) rows: Rows,
     /// Transitions tried: the measure of work.
     pub(super) work: u64,
+}
+
+/// What a repeat may be about: the end of a row of actions.
+struct Groups {
+    placed: Vec<Placed>,
+    groups: Vec<Group>,
+}
+
+/// The actions from one on.
+struct Group {
+    from: usize,
+    /// The tick of its first count.
+    start: i32,
+    counts: u32,
+    cost: u32,
 }
 
 /// The way that the search found.
@@ -246,10 +261,9 @@ impl<'a> Search<'a> {
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
             for edge in buffer.iter() {
-                let rows = matches!(edge.meaning, Meaning::Feet(_) | Meaning::Repeat(_));
                 for entry in &layer {
                     // No reading gets cheaper on its way.
-                    if !rows && entry.cost + edge.cost > self.layers.limit(edge.to) {
+                    if entry.cost + edge.cost > self.layers.limit(edge.to) {
                         break;
                     }
                     self.follow(entry, edge, &section.tokens);
@@ -423,7 +437,9 @@ impl<'a> Search<'a> {
     fn feet(&mut self, entry: &Entry, feet: &[Foot], edge: &Edge) {
         let s = entry.state;
         let mut annotation = None;
-        let mut unit: Option<(Vec<Step>, u32, Option<u16>)> = None;
+        let mut unit: Option<(u32, Option<u16>)> = None;
+        let mut steps = core::mem::take(&mut self.rows.unit);
+        steps.clear();
         let mut unit_span = None;
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section {
@@ -431,24 +447,22 @@ impl<'a> Search<'a> {
             }
             if node.n > 0 {
                 let placed = self.arena.actions(node);
-                let order: Vec<Foot> = placed
-                    .iter()
-                    .filter_map(|p| match (p.step.who, p.step.effect) {
-                        (Who::One(f), Effect::Takes) => Some(f),
-                        _ => None,
-                    })
-                    .collect();
-                let same = order == feet || order.get(1..).is_some_and(|rest| rest == feet);
-                annotation = Some(if same && order.len() > 1 {
+                let order = placed.iter().filter_map(|p| match (p.step.who, p.step.effect) {
+                    (Who::One(f), Effect::Takes) => Some(f),
+                    _ => None,
+                });
+                let several = order.clone().count() > 1;
+                let said = feet.iter().copied();
+                let same = several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
+                annotation = Some(if same {
                     0
-                } else if node.n > 1 && order.len() > 1 {
+                } else if node.n > 1 && several {
                     30
                 } else {
                     16
                 });
                 let base = (placed[0].at.0 + 23).div_euclid(24) * 24 - 24;
-                let steps: Vec<Step> =
-                    placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }).collect();
+                steps.extend(placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }));
                 let figure = match node.mark {
                     Mark::Figure(id, ..) => Some(id),
                     _ => None,
@@ -457,7 +471,7 @@ impl<'a> Search<'a> {
                     || crate::figures::counts(&steps),
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
-                unit = Some((steps, counts, figure));
+                unit = Some((counts, figure));
                 unit_span = Some(node.span);
                 break;
             }
@@ -476,7 +490,10 @@ impl<'a> Search<'a> {
             edge.span,
             edge.to,
         );
-        let Some((steps, counts, figure)) = unit else { return };
+        let Some((counts, figure)) = unit else {
+            self.rows.unit = steps;
+            return;
+        };
         let first = steps.iter().find_map(|st| match st.who {
             Who::One(f) => Some(f),
             _ => None,
@@ -486,7 +503,7 @@ impl<'a> Search<'a> {
             !span
                 .of(self.text)
                 .split(|c: char| !c.is_alphabetic())
-                .any(|w| matches!(w.to_lowercase().as_str(), "r" | "l" | "right" | "left"))
+                .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
         };
         let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
         let feet = if bumps { &feet[1..] } else { feet };
@@ -497,17 +514,22 @@ impl<'a> Search<'a> {
             let saved = self.layers.put_aside(keep);
             for e in &entries {
                 let mirrored = first.is_some_and(|f| f != *foot);
-                let row: Vec<Step> = steps
-                    .iter()
-                    .map(|st| {
-                        let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
-                        if mirrored { st.mirrored() } else { st }
-                    })
-                    .map(|st| if first.is_none() { bump_to(st, *foot) } else { st })
-                    .collect();
+                let mut row = core::mem::take(&mut self.rows.steps);
+                row.clear();
+                row.extend(
+                    steps
+                        .iter()
+                        .map(|st| {
+                            let st =
+                                Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
+                            if mirrored { st.mirrored() } else { st }
+                        })
+                        .map(|st| if first.is_none() { bump_to(st, *foot) } else { st }),
+                );
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
                 self.row(e, &row, counts, 1, edge.span, &mark, edge.to);
+                self.rows.steps = row;
             }
             self.layers.take(keep, &mut entries);
             self.layers.put_back(keep, saved);
@@ -524,7 +546,14 @@ impl<'a> Search<'a> {
     /// Says again what was danced before.
     fn repeat(&mut self, entry: &Entry, r: &Repeat, edge: &Edge, _tokens: &[Token]) {
         let s = entry.state;
-        for (group, counts, cost) in self.groups(entry, r) {
+        let Groups { placed, groups } = self.groups(entry, r);
+        let mut group: Vec<Step> = Vec::with_capacity(placed.len());
+        for Group { from, start, counts, cost } in groups {
+            if self.most(entry, edge.to).is_none_or(|most| edge.cost + cost > most) {
+                continue;
+            }
+            group.clear();
+            group.extend(placed[from..].iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }));
             let Some(first) = group.first() else { continue };
             let led = match first.who {
                 Who::One(f) => Some(f),
@@ -544,7 +573,6 @@ impl<'a> Search<'a> {
             };
             let said = r.mirrored || r.same || r.lead.is_some();
             let times = r.times.map_or(1, |n| n.saturating_sub(1));
-            let row: Vec<Step> = group.iter().map(|st| if mirrored { st.mirrored() } else { *st }).collect();
             let mut entries = vec![*entry];
             let keep = edge.to;
             for n in 0..times {
@@ -555,13 +583,13 @@ impl<'a> Search<'a> {
                         && !e.state.weight.frees(led.unwrap_or(Foot::Right))
                         && led.is_some()
                         && first.effect != Effect::Keeps;
-                    let this: Vec<Step> = if said {
-                        row.clone()
-                    } else {
-                        group.iter().map(|st| if flip { st.mirrored() } else { *st }).collect()
-                    };
-                    let mark = Mark::Repeated { mirrored: if said { mirrored } else { flip }, said };
+                    let mirrored = if said { mirrored } else { flip };
+                    let mut this = core::mem::take(&mut self.rows.steps);
+                    this.clear();
+                    this.extend(group.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
+                    let mark = Mark::Repeated { mirrored, said };
                     self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
+                    self.rows.steps = this;
                 }
                 self.layers.take(keep, &mut entries);
                 self.layers.put_back(keep, saved);
@@ -575,12 +603,9 @@ impl<'a> Search<'a> {
     }
 
     /// What a repeat may be about: rows of steps with their length in counts, and what each reading costs.
-    fn groups(&self, entry: &Entry, r: &Repeat) -> Vec<(Vec<Step>, u32, u32)> {
-        let mut out = Vec::new();
+    fn groups(&self, entry: &Entry, r: &Repeat) -> Groups {
+        let mut groups = Vec::new();
         let t = entry.state.t;
-        let row = |placed: &[Placed], start: i32| -> Vec<Step> {
-            placed.iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }).collect()
-        };
         if r.section.is_some() || r.range.is_some() {
             let mut placed: Vec<Placed> = Vec::new();
             let mut length = 0;
@@ -634,13 +659,15 @@ impl<'a> Search<'a> {
                     if (near - a).abs() <= 1 { a * 24 } else { near * 24 }
                 });
                 let counts = r.range.map_or(length, |(a, b)| b - a + 1);
-                out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), 0));
+                groups.push(Group { from: 0, start, counts: u32::try_from(counts).unwrap_or(1), cost: 0 });
             }
-            return out;
+            return Groups { placed, groups };
         }
         // Back from here, node by node.
-        let mut placed: Vec<Placed> = Vec::new();
+        let mut nodes: Vec<&Node> = Vec::new();
         let mut units = 0;
+        let mut length = 0;
+        let mut last = None;
         let want = r.counts.or_else(|| {
             self.slots.filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| {
                 u32::try_from(s[s.len() - 1].count() - (s[0].0 + 23).div_euclid(24) + 1).unwrap_or(0)
@@ -654,12 +681,12 @@ impl<'a> Search<'a> {
                 continue;
             }
             units += 1;
-            let mut front = self.arena.actions(node).to_vec();
-            front.extend(placed);
-            placed = front;
-            let start = (placed[0].at.0 + 23).div_euclid(24) * 24;
-            let now =
-                if self.slots.is_some() { placed.last().map_or(t, |p| p.at.count() * 24 + 24) } else { t };
+            nodes.push(node);
+            let front = self.arena.actions(node);
+            length += front.len();
+            last = last.or(front.last());
+            let start = (front[0].at.0 + 23).div_euclid(24) * 24;
+            let now = if self.slots.is_some() { last.map_or(t, |p| p.at.count() * 24 + 24) } else { t };
             let counts = (now - start) / 24;
             if counts <= 0 {
                 continue;
@@ -680,9 +707,14 @@ impl<'a> Search<'a> {
                 90
             };
             let cost = if here || want.is_some() { cost } else { cost + 6 };
-            out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), cost));
+            // Counted from the end, for now.
+            groups.push(Group { from: length, start, counts: u32::try_from(counts).unwrap_or(1), cost });
         }
-        out
+        for group in &mut groups {
+            group.from = length - group.from;
+        }
+        let placed = nodes.iter().rev().flat_map(|n| self.arena.actions(n)).copied().collect();
+        Groups { placed, groups }
     }
 
     /// The end of a chunk: positions that were left, counts that do not add up.

@@ -15,7 +15,9 @@ use crate::time::Ticks;
 /// Rows of steps at hand, kept so that they need no new memory each time.
 #[derive(Debug, Default)]
 pub(super) struct Rows {
-    steps: Vec<Step>,
+    pub(super) steps: Vec<Step>,
+    /// What an order of feet is about.
+    pub(super) unit: Vec<Step>,
     placed: Vec<Placed>,
     ats: Vec<i32>,
 }
@@ -616,17 +618,18 @@ fn figure_turns(named: &Named, lead: Foot) -> ArrayVec<(Option<Turn>, u32), 4> {
 
 /// Puts a turn on a row of steps: where the steps turn already, or on the step that the lexicon names.
 fn put_turn(steps: &mut [Step], on: usize, turn: Turn) {
-    let own: Vec<usize> = (0..steps.len()).filter(|i| steps[*i].turn.0 != 0).collect();
-    let sum: i32 = own.iter().map(|i| steps[*i].turn.0).sum();
+    let first = steps.iter().position(|s| s.turn.0 != 0);
+    let turning = steps.iter().filter(|s| s.turn.0 != 0).count();
+    let sum: i32 = steps.iter().map(|s| s.turn.0).sum();
     if sum == turn.0 {
         return;
     }
     for step in steps.iter_mut() {
         step.turn = Turn::NONE;
     }
-    let at = own.first().copied().unwrap_or_else(|| on.max(1) - 1).min(steps.len() - 1);
+    let at = first.unwrap_or_else(|| on.max(1) - 1).min(steps.len() - 1);
     // A large turn is shared by two steps.
-    if turn.0.abs() >= 24 && steps.len() >= 2 && own.len() != 1 {
+    if turn.0.abs() >= 24 && steps.len() >= 2 && turning != 1 {
         let half = Turn(turn.0 / 2);
         let at = at.min(steps.len() - 2);
         steps[at].turn = half;

@@ -7,6 +7,8 @@
 
 use std::sync::OnceLock;
 
+use arrayvec::ArrayVec;
+
 use super::build::Labelled;
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Place, Section, Who};
 use crate::figures::{Lead, lexicon};
@@ -62,6 +64,8 @@ struct Beat {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Sign {
     who: Who,
+    /// The kind of its action.
+    kind: u8,
     action: Action,
     place: Place,
     effect: Effect,
@@ -177,7 +181,13 @@ fn tree() -> &'static [Node] {
         for (id, figure) in lexicon().figures.iter().enumerate() {
             let (mut at, mut before, mut length) = (0_usize, None, 0);
             for s in &figure.steps {
-                let sign = Sign { who: s.who, action: s.action, place: s.place, effect: s.effect };
+                let sign = Sign {
+                    who: s.who,
+                    kind: kind(s.action),
+                    action: s.action,
+                    place: s.place,
+                    effect: s.effect,
+                };
                 if sign.still() {
                     continue;
                 }
@@ -206,7 +216,8 @@ fn tree() -> &'static [Node] {
 fn stream(moves: &[Move]) -> Vec<Beat> {
     let mut out: Vec<Beat> = Vec::with_capacity(moves.len());
     for (index, m) in moves.iter().enumerate() {
-        let step = Sign { who: m.who, action: m.action, place: m.place, effect: m.effect };
+        let step =
+            Sign { who: m.who, kind: kind(m.action), action: m.action, place: m.place, effect: m.effect };
         if step.still() {
             continue;
         }
@@ -233,7 +244,7 @@ struct Walk {
     before: Option<Ticks>,
     distance: u32,
     steps: u32,
-    turns: Vec<Turn>,
+    turns: ArrayVec<Turn, { DEEPEST as usize }>,
 }
 
 /// The most steps that a figure of the lexicon has; longer ways are not followed.
@@ -241,9 +252,10 @@ const DEEPEST: u32 = 24;
 
 /// All figures that begin at a beat.
 fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: &mut Vec<Found>) {
+    let mut open: Vec<Walk> = Vec::with_capacity(8);
     for mirrored in [false, true] {
-        let mut open =
-            vec![Walk { node: 0, beat: from, before: None, distance: 0, steps: 0, turns: Vec::new() }];
+        open.clear();
+        open.push(Walk { node: 0, beat: from, before: None, distance: 0, steps: 0, turns: ArrayVec::new() });
         while let Some(w) = open.pop() {
             for id in &tree()[w.node].ends {
                 if let Some(what) = ended(*id, &w, mirrored, metre, beats, from, end) {
@@ -260,7 +272,7 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                 if *g != gap || sign.who != step.who || sign.effect != step.effect {
                     continue;
                 }
-                if kind(sign.action) != kind(step.action) {
+                if sign.kind != step.kind {
                     continue;
                 }
                 let Some(place) = place_distance(sign.action, sign.place, step.place) else { continue };
@@ -324,11 +336,11 @@ fn ended(
     if w.distance > 1 + w.steps / 3 {
         return None;
     }
-    let own: Vec<Turn> = figure.steps.iter().filter(|s| !still(s)).map(|s| s.turn).collect();
+    let mut own = figure.steps.iter().filter(|s| !still(s)).map(|s| s.turn);
     let sum = w.turns.iter().fold(Turn::NONE, |a, b| a + *b);
-    let turning = if own == w.turns {
+    let turning = if own.clone().eq(w.turns.iter().copied()) {
         0
-    } else if own.iter().all(|t| *t == Turn::NONE) {
+    } else if own.all(|t| t == Turn::NONE) {
         let usual = w.turns.iter().enumerate().all(|(i, t)| *t == Turn::NONE || i + 1 == figure.turn_on);
         if usual { 2 } else { 3 }
     } else if figure.turn() == sum && sum != Turn::NONE {
@@ -364,17 +376,18 @@ fn cover(text: &str, moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, us
             || text.get(a.start as usize..b.start as usize).is_some_and(|between| between.contains('\n'));
     }
     let mut best: Vec<(u32, Option<Found>)> = vec![(0, None); beats.len() + 1];
+    let mut found = Vec::new();
     for i in (0..beats.len()).rev() {
         best[i] = (best[i + 1].0, None);
         if beats[i].decoration {
             continue;
         }
-        let mut found = Vec::new();
+        found.clear();
         follow(&beats, i, metre, Some(end), &mut found);
         // Longest first; a figure seldom begins on an even count.
         let odd = u32::from(beats[i].at.within() == 0 && beats[i].at.count() % 2 == 1);
         found.sort_by_key(|f| (f.what.distance, f.what.figure, f.to));
-        for f in found {
+        for f in found.drain(..) {
             // A writer seldom begins a figure within one line and ends it within the next.
             let torn = beats[f.from + 1..f.to].iter().any(|b| b.opens)
                 && !(beats[f.from].opens && beats.get(f.to).is_none_or(|b| b.opens));

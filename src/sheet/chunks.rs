@@ -6,7 +6,7 @@ use super::vocabulary::W;
 use super::words::{Kind, Token};
 use super::{Chunk, SectionText, Slots};
 use crate::floor::Heading;
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -206,7 +206,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
             && end >= from + 3
             && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '='))
-                || t[end - 2].span.of(text).to_lowercase().starts_with("that"))
+                || lower(t[end - 2].span.of(text)).starts_with("that"))
         {
             let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
             let mark = Mark { ticks, range: false, from: end - 2, to: t.len(), span: last.span };

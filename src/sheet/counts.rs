@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::Ticks;
 
 /// Positions that a writer gave, in the sheet's own numbering.
@@ -214,7 +214,7 @@ pub(super) fn lone(tokens: &[Token], at: usize, sign: char) -> Mark {
 fn to_word(text: &str, t: &Token) -> bool {
     t.is(W::To)
         || matches!(
-            t.span.of(text).to_lowercase().as_str(),
+            lower(t.span.of(text)).as_str(),
             "à" | "bis" | "til" | "tot" | "till" | "thru" | "through" | "al" | "hasta" | "until"
         )
 }

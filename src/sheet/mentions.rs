@@ -3,7 +3,7 @@
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::floor::Heading;
-use crate::text::Span;
+use crate::text::{Span, lower};
 
 /// What is spoken of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,7 +111,7 @@ fn ordinal(t: &Token) -> bool {
 }
 
 fn wall_word(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::Wall)
         || matches!(
             word.as_str(),
@@ -177,7 +177,7 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     let mut after = false;
     while i < t.len() {
         let token = &t[i];
-        let word = token.span.of(text).to_lowercase();
+        let word = lower(token.span.of(text));
         match token.kind {
             Kind::W(W::Make)
                 if word.starts_with("start") || word.starts_with("begin") || word == "commence" =>
@@ -284,7 +284,7 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && topic != Topic::Tag
                 && n >= 4
                 && !ordinal(token)
-                && t[i - 1].span.of(text).to_lowercase().starts_with("danc")
+                && lower(t[i - 1].span.of(text)).starts_with("danc")
             {
                 // "dance 16"
                 m.after_counts = Some(n);
@@ -398,7 +398,7 @@ fn numeral(text: &str, t: &Token) -> Option<u32> {
 }
 
 fn section_word(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)
         || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")

@@ -13,7 +13,7 @@ use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
 use super::{OwnFigure, PartText, SectionText, Sheet, Slots};
 use crate::dance::PartKind;
-use crate::text::Span;
+use crate::text::{Span, lower, mentions};
 
 /// What a line is for.
 #[derive(Debug, Clone, PartialEq)]
@@ -261,7 +261,7 @@ impl Reading<'_> {
             return Some(Topic::Restart);
         }
         let first = early.first()?;
-        let word = first.span.of(self.text).to_lowercase();
+        let word = lower(first.span.of(self.text));
         if (first.is(W::End) || word == "final" || word == "fin")
             && t.get(from + 1).is_some_and(|t| {
                 t.sign(':')
@@ -283,7 +283,7 @@ impl Reading<'_> {
             return None;
         }
         let wall = has(t, W::Wall)
-            || t.iter().any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "round" | "time"))
+            || t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "round" | "time"))
             || t.windows(2).any(|w| {
                 w[0].span.of(self.text).eq_ignore_ascii_case("w")
                     && matches!(w[1].kind, Kind::Number(_))
@@ -299,8 +299,7 @@ impl Reading<'_> {
         if has(t, W::Wall)
             && has(t, W::End)
             && !self.lead[i]
-            && t.iter()
-                .any(|t| matches!(t.span.of(self.text).to_lowercase().as_str(), "extra" | "add" | "added"))
+            && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
         {
             return Some(Topic::Tag);
         }
@@ -577,10 +576,7 @@ impl Reading<'_> {
 /// "Section", "set", "block": a word that labels a section.
 fn section_named(text: &str, t: &Token) -> bool {
     t.is(W::Section)
-        || matches!(
-            t.span.of(text).to_lowercase().as_str(),
-            "set" | "block" | "sektion" | "seccion" | "section:"
-        )
+        || matches!(lower(t.span.of(text)).as_str(), "set" | "block" | "sektion" | "seccion" | "section:")
 }
 
 fn starts_lower(text: &str, line: &Line) -> bool {
@@ -595,10 +591,9 @@ fn starts_lower(text: &str, line: &Line) -> bool {
 /// "Start again from the top", "go back to the beginning", "break off".
 fn from_the_top(text: &str, t: &[Token]) -> bool {
     let again = has(t, W::Again)
-        || t.iter()
-            .any(|t| matches!(t.span.of(text).to_lowercase().as_str(), "top" | "beginning" | "off" | "over"));
+        || t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "top" | "beginning" | "off" | "over"));
     let start = t.iter().any(|t| {
-        let w = t.span.of(text).to_lowercase();
+        let w = lower(t.span.of(text));
         w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back" || w == "break"
     });
     let back_to = t.windows(2).any(|w| w[0].is(W::Back) && w[1].is(W::To)) && t.iter().any(|t| t.is(W::Make));
@@ -629,7 +624,7 @@ fn remark_line(text: &str, line: &Line) -> bool {
     } else {
         first
     };
-    let word = first.span.of(text).to_lowercase();
+    let word = lower(first.span.of(text));
     matches!(
         word.as_str(),
         "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:"
@@ -652,10 +647,8 @@ fn sequence_line(text: &str, t: &[Token]) -> bool {
     let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
     letters >= 3 && letters * 2 >= other
         || (letters >= 1
-            && t.iter().any(|t| {
-                t.span.of(text).to_lowercase().starts_with("sequence")
-                    || t.span.of(text).to_lowercase() == "order"
-            })
+            && t.iter()
+                .any(|t| lower(t.span.of(text)).starts_with("sequence") || lower(t.span.of(text)) == "order")
             && letters * 3 >= other)
 }
 
@@ -699,8 +692,7 @@ impl Reading<'_> {
             in_tag: false,
             last_count: 0,
         };
-        let phrased = roles.contains(&Role::Sequence)
-            || self.lines.iter().any(|l| l.span.of(self.text).to_lowercase().contains("phrased"));
+        let phrased = roles.contains(&Role::Sequence) || mentions(self.text, "phrased");
         b.title(roles);
         b.definitions();
         for (i, role) in roles.iter().enumerate() {

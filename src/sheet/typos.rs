@@ -2,7 +2,7 @@
 
 use super::vocabulary::{Vocabulary, W, Word};
 use super::words::{Kind, Token};
-use crate::text::Span;
+use crate::text::{Span, lower};
 
 /// A word that was taken for another.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,7 +38,7 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
         if token.kind != Kind::Unknown {
             continue;
         }
-        let word = token.span.of(text).to_lowercase();
+        let word = lower(token.span.of(text));
         if word.len() < 4 || word.len() > 14 || !word.is_ascii() || EVERYDAY.contains(&word.as_str()) {
             continue;
         }
