@@ -8,6 +8,7 @@ pub mod call;
 pub mod check;
 pub mod dance;
 pub mod difficulty;
+pub mod draw;
 pub mod figures;
 pub mod floor;
 pub mod motion;

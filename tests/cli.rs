@@ -49,7 +49,7 @@ fn wrong(words: &[&str], sentence: &str) {
 #[test]
 fn help_tells_what_to_type() {
     halfcount(&["--help"]).assert().success().stdout(contains("Examples:").and(contains("Exit status:")));
-    for command in ["check", "trace", "frames", "figures"] {
+    for command in ["check", "trace", "frames", "tidy", "figures"] {
         halfcount(&[command, "--help"])
             .assert()
             .success()
@@ -258,4 +258,20 @@ fn sure_mends_are_written_and_the_old_text_is_kept() {
     let files = std::fs::read_dir(&folder).expect("the folder").count();
     assert_eq!(files, 2, "no other file is left");
     std::fs::remove_dir_all(&folder).expect("the folder goes");
+}
+
+#[test]
+fn tidy_prints_a_clean_sheet_and_one_on_the_other_foot() {
+    let folder = folder("tidy");
+    let text = "Quay Walk\n8 counts, 1 wall\n\n1-4 vine R w/ touch\n5-8 vine L w/ touch\n";
+    let sheet = write(&folder, "quay.txt", text);
+    halfcount(&["tidy", &sheet])
+        .assert()
+        .success()
+        .stdout(contains("5-8     Left grapevine with touch: step left to left side"));
+    halfcount(&["tidy", "--mirror", &sheet]).assert().success().stdout(
+        contains("Begin with the weight on the right foot")
+            .and(contains("1-4     Left grapevine with touch: step left to left side")),
+    );
+    wrong(&["tidy", &sheet, "--out", &sheet], "give --out another name");
 }

@@ -5,6 +5,7 @@
 
 mod call;
 mod check;
+mod draw;
 mod figures;
 mod frames;
 mod out;
@@ -55,6 +56,7 @@ enum Command {
     Check(check::CheckArgs),
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
+    Draw(draw::DrawArgs),
     Tidy(tidy::TidyArgs),
     Score(score::ScoreArgs),
     Call(call::CallArgs),
@@ -138,6 +140,7 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Check(args) => check::run(args),
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
+        Command::Draw(args) => draw::run(args),
         Command::Tidy(args) => tidy::run(args),
         Command::Score(args) => score::run(args),
         Command::Call(args) => call::run(args),

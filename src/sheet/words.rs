@@ -145,8 +145,28 @@ struct Reader<'t> {
 }
 
 impl Reader<'_> {
+    #[inline]
     fn peek(&self) -> Option<(char, usize)> {
-        if self.at >= self.end { None } else { plain(self.text, self.at) }
+        if self.at >= self.end {
+            return None;
+        }
+        match self.text.as_bytes().get(self.at) {
+            Some(b) if b.is_ascii() && !matches!(b, b'&' | b'`') => {
+                Some((char::from(b.to_ascii_lowercase()), 1))
+            }
+            _ => plain(self.text, self.at),
+        }
+    }
+
+    /// Takes letters and apostrophes.
+    fn letters(&mut self, out: &mut String) {
+        let from = self.at;
+        let plain = |b: &u8| b.is_ascii_alphabetic() || *b == b'\'';
+        self.at += self.text.as_bytes()[from..self.end].iter().take_while(|b| plain(b)).count();
+        out.push_str(&self.text[from..self.at]);
+        out.make_ascii_lowercase();
+        // Letters with accents and named characters are rare.
+        self.take_while(out, |c| c.is_alphabetic() || c == '\'');
     }
 
     fn take_while(&mut self, out: &mut String, ok: impl Fn(char) -> bool) {
@@ -199,7 +219,7 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             times(&mut r, start).unwrap_or(Kind::Sign('x'))
         } else if c.is_alphabetic() {
             word.clear();
-            r.take_while(&mut word, |c| c.is_alphabetic() || c == '\'');
+            r.letters(&mut word);
             classify(&mut r, &mut word, vocabulary)
         } else {
             r.at += len;
@@ -305,6 +325,20 @@ fn mixed(out: &mut [Token], units: i32, gap: u8) -> Kind {
     Kind::Fraction(units)
 }
 
+/// The hour after a full stop and blanks, as far as it is one.
+fn hour_behind(r: &mut Reader<'_>) -> Option<Heading> {
+    let save = r.at;
+    let mut blank = String::new();
+    r.take_while(&mut blank, |c| c == ' ' || c == '.');
+    match r.number() {
+        Some(n @ 1..=12) if blank.len() <= 2 => Some(Heading::new(i32::try_from(n * 4).unwrap_or(0))),
+        _ => {
+            r.at = save;
+            None
+        }
+    }
+}
+
 fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
     let save = r.at;
     let mut blank = String::new();
@@ -326,6 +360,12 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
             return kind;
         }
     }
+    // "kl. 6" is how the north of Europe writes an hour.
+    if matches!(word.as_str(), "kl" | "klo")
+        && let Some(hour) = hour_behind(r)
+    {
+        return Kind::Clock(hour);
+    }
     // "w/" and "w/o" keep their stroke.
     if word == "w"
         && let Some(('/', len)) = r.peek()
@@ -343,7 +383,9 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         return Kind::W(W::With);
     }
     let trimmed = word.trim_end_matches('\'');
-    let found = vocabulary.get(trimmed).or_else(|| vocabulary.get(trimmed.trim_end_matches("'s")));
+    let found = vocabulary
+        .get(trimmed)
+        .or_else(|| trimmed.strip_suffix("'s").and_then(|_| vocabulary.get(trimmed.trim_end_matches("'s"))));
     if let Some((w, grammar)) = found {
         return grammar.map_or(Kind::Name(w), Kind::W);
     }
@@ -355,8 +397,8 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         if let Some(stem) = trimmed.strip_suffix(end)
             && stem.len() > 2
         {
-            let with_e = format!("{stem}e");
-            if let Some((w, grammar)) = vocabulary.get(stem).or_else(|| vocabulary.get(&with_e)) {
+            let with_e = || vocabulary.get(&format!("{stem}e"));
+            if let Some((w, grammar)) = vocabulary.get(stem).or_else(with_e) {
                 return grammar.map_or(Kind::Name(w), Kind::W);
             }
         }
