@@ -9,6 +9,7 @@ use super::tempo::Moment;
 use super::timeline::{Song, What, ticks};
 use super::walk::eights;
 use crate::dance::Dance;
+use crate::time::Ticks;
 
 /// How the captions lie on the video.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -92,23 +93,28 @@ pub fn timestamp(millis: u64) -> String {
     if hours == 0 { rest } else { format!("{hours:02}:{rest}") }
 }
 
-/// Each call from its first word until the next, or until its step has been danced.
+/// A cue for each figure from its first word until the next figure's, or until its last step has been danced;
+/// the words of its steps light up as they are said.
 fn call_cues(song: &Song, calls: &[Call], time: &impl Fn(Moment) -> i64) -> Vec<Cue> {
-    let said: Vec<&Call> =
-        calls.iter().filter(|c| c.stretch.is_some() && c.kind != CallKind::Count).collect();
-    let mut out = Vec::new();
-    for (i, call) in said.iter().enumerate() {
+    let said = calls.iter().filter(|c| c.stretch.is_some() && c.kind != CallKind::Count);
+    let mut out: Vec<Cue> = Vec::new();
+    for call in said {
         let start = time(song.moment(call.start));
-        let lands = time(song.moment(call.lands + crate::time::Ticks::COUNT));
-        let next = said.get(i + 1).map_or(i64::MAX, |next| time(song.moment(next.start)));
-        let end = lands.max(start + SHORTEST).min(next);
-        out.push(Cue {
-            id: format!("call-{}", i + 1),
-            start,
-            end,
-            text: escaped(&call.words),
-            lit: Vec::new(),
-        });
+        let end = time(song.moment(call.lands + Ticks::COUNT)).max(start + SHORTEST);
+        match out.last_mut() {
+            // A step whose figure was not called stands alone.
+            Some(cue) if call.kind == CallKind::Step && cue.end >= start => {
+                cue.lit.push((start, format!(", {}", escaped(&call.words))));
+                cue.end = end;
+            }
+            last => {
+                if let Some(before) = last {
+                    before.end = before.end.min(start);
+                }
+                let id = format!("call-{}", out.len() + 1);
+                out.push(Cue { id, start, end, text: escaped(&call.words), lit: Vec::new() });
+            }
+        }
     }
     out
 }
