@@ -4,6 +4,7 @@
 //! The rooms follow the way of the data, and each knows only those above it.
 
 pub mod body;
+pub mod call;
 pub mod check;
 pub mod dance;
 pub mod difficulty;

@@ -1,8 +1,10 @@
 //! The project's own commands: `cargo xtask help` lists them.
 //!
 //! They need nothing but Rust's own tools, and fetch what is missing of these; only `oracles` needs Python 3
-//! besides, and sets its packages up under `target`.
+//! and `outside` Node besides; both set their packages up under `target`.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command of the terminal")]
+
+mod outside;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
@@ -16,6 +18,7 @@ cargo xtask accuracy  how well sheets are read and faults are found, over tests/
 cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown
 cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
                       compare; with --pairs FILE strengths from judgements which of two dances is harder
+cargo xtask outside   have click tracks and captions read back by mido and webvtt-parser
 cargo xtask oracles   hold statistics and rhythm measures against scipy, antropy and amads";
 
 fn main() -> ExitCode {
@@ -26,6 +29,7 @@ fn main() -> ExitCode {
         "accuracy" => accuracy(&env::args().skip(2).collect::<Vec<_>>()),
         "calibrate" => calibrate(&env::args().skip(2).collect::<Vec<_>>()),
         "oracles" => oracles(),
+        "outside" => readers(),
         "bench" => step("bench", &["bench", "--bench", "reading"], &[]),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
@@ -89,6 +93,7 @@ fn test() -> Result<(), String> {
     let strict = [("RUSTDOCFLAGS", "-D warnings")];
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
+    readers()?;
     println!("\nAll steps passed.");
     Ok(())
 }
@@ -134,6 +139,12 @@ fn calibrate(words: &[String]) -> Result<(), String> {
     }
     let status = command.status().map_err(|error| format!("cargo could not be started: {error}"))?;
     if status.success() { Ok(()) } else { Err("calibrate failed".to_owned()) }
+}
+
+/// Has what the program writes for players read back by other programs.
+fn readers() -> Result<(), String> {
+    step("build", &["build", "--features", "cli", "--bin", "halfcount"], &[])?;
+    outside::outside(&root())
 }
 
 /// What other programs must agree with, and in which version.
