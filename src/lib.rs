@@ -6,6 +6,7 @@
 pub mod body;
 pub mod check;
 pub mod dance;
+pub mod difficulty;
 pub mod figures;
 pub mod floor;
 pub mod motion;
@@ -19,7 +20,7 @@ pub mod trace;
 #[cfg(feature = "wasm")]
 pub mod wasm;
 
-pub use report::{Error, LONGEST, Options, Report, report};
+pub use report::{Error, LONGEST, Mended, Options, Report, mended, report};
 
 /// The code in the README runs.
 #[cfg(doctest)]

@@ -3,8 +3,8 @@
 use super::edits;
 use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
-use crate::read::TroubleKind;
 use crate::dance::Action;
+use crate::read::TroubleKind;
 use crate::sheet::Slots;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::Kind;
@@ -68,10 +68,13 @@ fn passed(s: &Subject<'_>, out: &mut Vec<Draft>) {
         for (i, section) in text.sections.iter().enumerate() {
             for c in &section.chunks {
                 let Slots::At { ticks, range: false } = &c.slots else { continue };
-                let halves = ticks.iter().any(|t| t.within() != 0);
+                // "7 and 8" may be two counts.
+                let halves = ticks.iter().any(|t| t.within() != 0) && c.mark.of(s.text).contains(['&', '+']);
                 let words = section.tokens.get(c.from..c.to).unwrap_or(&[]);
-                let words = words.iter().filter(|t| !t.sign('\n')).fold(Span::default(), |all, t| all.join(t.span));
-                if !halves || ticks.len() < 3 || c.mark.is_empty() || s.unread_between(words.start, words.end) {
+                let words =
+                    words.iter().filter(|t| !t.sign('\n')).fold(Span::default(), |all, t| all.join(t.span));
+                if !halves || ticks.len() < 3 || c.mark.is_empty() || s.unread_between(words.start, words.end)
+                {
                     continue;
                 }
                 if out.iter().any(|d| d.finding.rule == NAME && d.finding.span == c.mark) {
@@ -83,7 +86,10 @@ fn passed(s: &Subject<'_>, out: &mut Vec<Draft>) {
                 let [only] = missing[..] else { continue };
                 let before = here.iter().rev().find(|d| d.m.span.end <= words.end).map(|d| d.m.action);
                 let lasts = before.is_none_or(|a| {
-                    !matches!(a, Action::Step | Action::Rock | Action::Recover | Action::Touch | Action::Stomp)
+                    !matches!(
+                        a,
+                        Action::Step | Action::Rock | Action::Recover | Action::Touch | Action::Stomp
+                    )
                 });
                 if lasts || here.len() + 1 != ticks.len() {
                     continue;

@@ -36,7 +36,9 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
         return None;
     }
     let steps: Vec<&Move> = moves[..n].iter().map(|m| m.1).collect();
-    if steps.iter().any(|m| m.broken.is_some()) || steps.iter().any(|m| m.figure.is_some()) {
+    // Moves that share the words of one name were not written out.
+    let named_only = steps.windows(2).any(|w| w[0].span == w[1].span);
+    if named_only || steps.iter().any(|m| m.broken.is_some()) {
         return None;
     }
     let own = family(named.name);
@@ -49,9 +51,10 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
         return None;
     }
     let clashing = clashes(named, &steps, lead, false);
-    let other = lexicon().figures.iter().find(|f| {
-        f.steps.len() == n && family(f.name) != own && clashes(f, &steps, lead, true) == 0
-    });
+    let other = lexicon()
+        .figures
+        .iter()
+        .find(|f| f.steps.len() == n && family(f.name) != own && clashes(f, &steps, lead, true) == 0);
     if clashing == 0 || (other.is_none() && clashing * 2 < n) {
         return None;
     }
@@ -69,7 +72,12 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
         ))
         .with(first.1.span.join(last.1.span), "the steps as written");
     if let Some(f) = other {
-        draft.offer(8, false, format!("call it {} {}", article(f.name), f.name.to_lowercase()), renamed(s.text, label, f.name));
+        draft.offer(
+            8,
+            false,
+            format!("call it {} {}", article(f.name), f.name.to_lowercase()),
+            renamed(s.text, label, f.name),
+        );
     }
     Some(draft)
 }
@@ -92,9 +100,34 @@ fn renamed(text: &str, label: &Labelled, name: &str) -> Vec<Edit> {
 /// Figures of which the trade has several forms (figures, section 4): no form of them is wrong.
 fn varies(name: &str) -> bool {
     const MANY: &[&str] = &[
-        "vine", "weave", "jazz", "box", "charleston", "twinkle", "balance", "botafogo", "lindy", "anchor", "apple",
-        "camel", "vaudeville", "night", "sugar", "basic", "monterey", "unwind", "swivel", "samba", "diamond",
-        "volta", "cuban", "heel grind", "roll", "step", "walk", "k-step",
+        "vine",
+        "weave",
+        "jazz",
+        "box",
+        "charleston",
+        "twinkle",
+        "balance",
+        "botafogo",
+        "lindy",
+        "anchor",
+        "apple",
+        "camel",
+        "vaudeville",
+        "night",
+        "sugar",
+        "basic",
+        "monterey",
+        "unwind",
+        "swivel",
+        "samba",
+        "diamond",
+        "volta",
+        "cuban",
+        "heel grind",
+        "roll",
+        "step",
+        "walk",
+        "k-step",
     ];
     const SURE: &[&str] = &["coaster", "sailor", "kick ball", "rocking chair", "lock step"];
     let name = name.to_lowercase();
@@ -142,7 +175,9 @@ fn clashes(f: &Figure, moves: &[&Move], lead: Foot, strict: bool) -> usize {
 
 /// Whether the place of a step is that of a move, as loosely as teachers speak.
 fn meets(step: &Step, m: &Move, strict: bool) -> bool {
-    let still = |a: Action| matches!(a, Action::Recover | Action::Pivot | Action::Drop | Action::Shift | Action::Hold);
+    let still = |a: Action| {
+        matches!(a, Action::Recover | Action::Pivot | Action::Drop | Action::Shift | Action::Hold)
+    };
     if still(step.action) != still(m.action) && strict {
         return false;
     }

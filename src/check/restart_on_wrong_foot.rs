@@ -46,11 +46,21 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
 
 /// Whether the sheet says that steps are changed for a restart.
 fn speaks_of_change(s: &Subject<'_>, wall: u32) -> bool {
-    const WORDS: &[&str] =
-        &["chang", "instead", "swap", "replac", "substitut", "but on", "adjust", "modif", "leave out", "in place of"];
-    let about = |m: &&Mention| {
-        m.topic == Topic::Restart && (m.walls.is_empty() || m.walls.contains(&wall))
-    };
+    const WORDS: &[&str] = &[
+        "chang",
+        "instead",
+        "swap",
+        "replac",
+        "substitut",
+        "but on",
+        "adjust",
+        "modif",
+        "leave out",
+        "in place of",
+        "where you",
+        " but ",
+    ];
+    let about = |m: &&Mention| m.topic == Topic::Restart && (m.walls.is_empty() || m.walls.contains(&wall));
     let notes = s.sheet.mentions.iter().filter(about).map(|m| m.span);
     notes.into_iter().any(|span| {
         let words = span.of(s.text).to_lowercase();

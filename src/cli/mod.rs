@@ -8,10 +8,12 @@ mod figures;
 mod frames;
 mod out;
 mod sarif;
+mod score;
 mod sheets;
 mod text;
 mod tidy;
 mod trace;
+mod write;
 mod wrong;
 
 use std::ffi::OsString;
@@ -52,6 +54,7 @@ enum Command {
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
     Tidy(tidy::TidyArgs),
+    Score(score::ScoreArgs),
     Figures(figures::FiguresArgs),
 }
 
@@ -133,6 +136,7 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
         Command::Tidy(args) => tidy::run(args),
+        Command::Score(args) => score::run(args),
         Command::Figures(args) => figures::run(args),
     }
 }

@@ -62,6 +62,7 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
     let mut turn = None;
     for token in t {
         match token.kind {
+            Kind::W(W::R | W::L | W::RF | W::LF) => {}
             Kind::W(W::Quarter) => turn = Some(12),
             Kind::W(W::Half) => turn = Some(24),
             Kind::W(W::ThreeQuarter) => turn = Some(36),
@@ -85,7 +86,7 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
 /// Leaves out "step" and "turn" beside a noun: a coaster and a coaster step are the same.
 fn plain(mut words: Vec<Word>) -> Vec<Word> {
     if words.iter().any(|w| noun(*w)) {
-        words.retain(|w| *w != W::Step.word() && *w != W::Turn.word());
+        words.retain(|w| *w != W::Step.word());
     }
     words
 }
@@ -159,6 +160,11 @@ impl Lexicon {
         if words.iter().any(|w| noun(*w)) {
             let mut sorted = plain(words.to_vec());
             sorted.sort_unstable();
+            if let Some(hits) = self.sorted.get(&sorted) {
+                return hits;
+            }
+            // "Turning" beside a name that has no such form is the turn that is written with it.
+            sorted.retain(|w| *w != W::Turn.word());
             return self.sorted.get(&sorted).map_or(&[], Vec::as_slice);
         }
         self.ordered.get(words).map_or(&[], Vec::as_slice)

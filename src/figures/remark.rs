@@ -56,7 +56,12 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::No => no = true,
             W::Take | W::With | W::Shift => take |= w != W::With || !seen_weight,
             W::Keep => keep = true,
-            W::Both => both = !tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))),
+            W::Both if tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))) => {
+                // "weight on both stomps"
+                i += 1;
+                take = true;
+            }
+            W::Both => both = true,
             W::R | W::RF | W::L | W::LF
                 if seen_weight
                     && side.is_none()
@@ -70,6 +75,7 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             }
             W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
             W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),
+            W::Heel | W::Toe if seen_weight && side.is_none() => {}
             W::End
             | W::The
             | W::On

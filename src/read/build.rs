@@ -247,7 +247,12 @@ impl Builder {
                 self.pending_in = (section, node.chunk);
             }
             Mark::Weight(said) => self.remark(*said, section),
-            Mark::Label(figure, lead) => {
+            Mark::Label(figure, lead) | Mark::LabelTurning(figure, lead, _) => {
+                if let Mark::LabelTurning(_, _, turn) = &node.mark {
+                    self.facing = self.facing.turned(*turn);
+                    self.pending += *turn;
+                    self.pending_in = (section, node.chunk);
+                }
                 let from = self.sections[section].moves.len();
                 let label =
                     Labelled { figure: *figure, lead: *lead, span, part, section, moves: (from, from) };
@@ -392,6 +397,23 @@ impl Builder {
 
 /// The last of some hip bumps leaves the weight on its side, unless the next step needs that foot.
 fn settle_bumps(moves: &mut [Move]) {
+    for i in 1..moves.len() {
+        let same = moves[i].at == moves[i - 1].at && moves[i - 1].effect == Effect::Takes;
+        if moves[i].action != Action::Bump || moves[i].effect != Effect::Shares || !same {
+            continue;
+        }
+        if moves.get(i + 1).is_some_and(|m| m.action == Action::Bump) {
+            // "Step to the side bumping hips right, right, left": the weight is between the feet at once.
+            moves[i - 1].effect = Effect::Shares;
+            moves[i - 1].after = Weight::Both;
+            moves[i].before = Weight::Both;
+        } else {
+            // "Step to the side with the hip" is a step with some style.
+            moves[i].effect = Effect::None;
+            moves[i].after = moves[i - 1].after;
+            moves[i].before = moves[i - 1].after;
+        }
+    }
     for i in 0..moves.len() {
         if moves[i].action != Action::Bump || moves[i].effect != Effect::Shares {
             continue;

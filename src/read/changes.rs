@@ -8,7 +8,7 @@ use super::lattice::{Start, search};
 use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::sheet::{Chunk, SectionText, Slots, mark};
+use crate::sheet::{Chunk, Mark, SectionText, Slots, mark};
 use crate::text::Span;
 use crate::time::{Metre, Ticks};
 
@@ -48,7 +48,7 @@ fn hands_over(text: &str, t: &Token) -> bool {
         || matches!(word.as_str(), ":" | "=" | "into" | "instead" | "do" | "dance" | "as" | ",")
 }
 
-fn find(text: &str, t: &[Token]) -> Option<Change> {
+fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     let start = t.iter().position(|x| changing(text, x))?;
     // The first count mark behind the word is what is replaced; one before it ("count 16: touch instead") too.
     let mut at = start;
@@ -64,7 +64,28 @@ fn find(text: &str, t: &[Token]) -> Option<Change> {
         }
         at += 1;
     }
-    let replaced = replaced?;
+    let replaced = match replaced {
+        Some(m) => m,
+        // "On the very last count ..."
+        None => {
+            let k =
+                (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
+            let count = i32::try_from(after).ok()?;
+            Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
+        }
+    };
+    // "... step L beside R on count 20 instead of the touch": the new steps stand before the count.
+    let instead = (replaced.to..t.len().saturating_sub(1))
+        .find(|k| t[*k].span.of(text).eq_ignore_ascii_case("instead") && t[*k + 1].is(W::Of));
+    if instead.is_some() {
+        let words: Vec<Token> =
+            t[start + 1..replaced.from].iter().copied().filter(|x| !x.is(W::On) && !x.is(W::Count)).collect();
+        let does =
+            words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)));
+        if does {
+            return Some(Change { chunks: vec![(replaced.ticks.clone(), words)], ticks: replaced.ticks });
+        }
+    }
     // The new steps: behind the last word that hands over and is followed by something to do.
     let mut from = None;
     for i in replaced.to..t.len() {
@@ -136,7 +157,7 @@ pub(super) fn changed(
     own: &[Own],
     reading: &mut Reading,
 ) -> Option<Section> {
-    let change = find(text, tokens)?;
+    let change = find(text, tokens, after)?;
     let (section, before) = section_at(reading, after)?;
     let start_count = i32::try_from(before).ok()?;
     let counts = i32::try_from(section.counts).ok()?;

@@ -182,20 +182,54 @@ fn offer(
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
         }
+        // "Half pivot left", "paddle left": the side is the turn's direction, and the lead follows from it.
+        let pivots = figure.steps.iter().any(|s| {
+            matches!(
+                s.action,
+                Action::Pivot
+                    | Action::Paddle
+                    | Action::Unwind
+                    | Action::Spiral
+                    | Action::Spin
+                    | Action::Turn
+            )
+        });
+        if pivots
+            && around.lead.is_none()
+            && after.to.is_none()
+            && after.lead.is_some()
+            && !t[i..end].iter().any(|t| matches!(t.kind, Kind::W(W::RF | W::LF | W::Foot)))
+        {
+            let turned = Around { lead: None, to: after.lead, ..after };
+            push(end, cost, Meaning::Figure(named(hit.figure, figure, turned)));
+            cost += 8;
+        }
         let named = named(hit.figure, figure, after);
         let label_end = end;
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
-        // A label is followed by steps, not by a clock or by nothing.
+        // A label is followed by steps, not by a clock, an order of feet or nothing.
         let following = t.get(label_end + 1..limit).unwrap_or(&[]);
-        let steps = following.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out)));
+        let steps = following.iter().any(|t| {
+            matches!(t.kind, Kind::Name(_))
+                || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out))
+        });
         let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
         if !steps {
             push(end, cost, Meaning::Figure(named));
             continue;
         }
         let label = if colon { 0 } else { costs::LABEL };
-        push(end, cost, Meaning::Figure(named));
-        push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead));
+        let turn = named.turn;
+        let rest = t.get(label_end..).unwrap_or(&[]);
+        let stop = rest.iter().position(|t| matches!(t.kind, Kind::Sign('.' | '\n'))).unwrap_or(rest.len());
+        let turned = rest[..stop].iter().any(|t| {
+            matches!(t.kind, Kind::Fraction(_))
+                || t.sign('°')
+                || matches!(t.kind, Kind::W(W::Quarter | W::Half | W::Full))
+        });
+        let turn = if turned { TurnSaid::None } else { turn };
+        push(end, cost + if colon { 40 } else { 0 }, Meaning::Figure(named));
+        push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
     }
 }
 
@@ -240,7 +274,7 @@ fn modifiers(
                     let shoulder = matches!(next, Some(Kind::W(W::Shoulder)));
                     let direction =
                         j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
-                    if (last_turn || shoulder) && a.to.is_none() && a.size.is_some() {
+                    if (shoulder || last_turn && a.size.is_some()) && a.to.is_none() {
                         a.to = foot;
                     } else if with && a.ending.is_some() {
                         // "brush R": the foot of the ending.
@@ -376,7 +410,7 @@ fn named(id: u16, figure: &Figure, a: Around) -> Named {
         (Some(size), Some(Foot::Right)) => TurnSaid::Known(Turn(size)),
         (Some(size), Some(Foot::Left)) => TurnSaid::Known(Turn(-size)),
         (Some(size), None) => TurnSaid::Size(size),
-        (None, Some(to)) if own_turn => TurnSaid::To(to),
+        (None, Some(to)) => TurnSaid::To(to),
         _ => TurnSaid::None,
     };
     Named {

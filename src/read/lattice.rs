@@ -228,8 +228,30 @@ impl Search<'_> {
         match &edge.meaning {
             Meaning::Skip => self.push(entry, s, edge.cost, &[], Mark::None, edge.span, edge.to),
             Meaning::Unread => self.push(entry, s, edge.cost, &[], Mark::Unread, edge.span, edge.to),
-            Meaning::Label(figure, lead) => {
-                self.push(entry, s, edge.cost, &[], Mark::Label(*figure, *lead), edge.span, edge.to);
+            Meaning::Label(figure, lead, turn) => {
+                let mark = Mark::Label(*figure, *lead);
+                self.push(
+                    entry,
+                    s,
+                    edge.cost + u32::from(*turn != TurnSaid::None) * 3,
+                    &[],
+                    mark.clone(),
+                    edge.span,
+                    edge.to,
+                );
+                // The turn of the name, where the steps behind it say none.
+                for (turn, cost) in loose_turns(*turn, lead.unwrap_or(Foot::Right)) {
+                    let state = State { facing: s.facing.turned(turn), ..s };
+                    self.push(
+                        entry,
+                        state,
+                        edge.cost + cost,
+                        &[],
+                        Mark::LabelTurning(*figure, *lead, turn),
+                        edge.span,
+                        edge.to,
+                    );
+                }
             }
             Meaning::Half => {
                 if self.slots.is_none() || self.range {
@@ -295,7 +317,16 @@ impl Search<'_> {
             WeightSaid::On(f) => match s.weight {
                 Weight::On(w) if w == f => (s.weight, 0, Mark::None),
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
-                Weight::On(_) if foot == Some(f) => (Weight::On(f), 2, Mark::Weight(said)),
+                Weight::On(_) if foot == Some(f) => {
+                    // A step read as a touch only because the foot acts next has weight after all.
+                    let lightened = self
+                        .arena
+                        .back(entry.node)
+                        .find(|n| n.n > 0)
+                        .and_then(|n| self.arena.actions(n).last())
+                        .is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free);
+                    (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
+                }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
                     (Weight::On(f), 30, Mark::Weight(said))
                 }
@@ -316,7 +347,7 @@ impl Search<'_> {
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 40, Mark::WeightMiss(said))
+                    (s.weight, 160, Mark::WeightMiss(said))
                 }
             },
             WeightSaid::Both => {
@@ -354,6 +385,7 @@ impl Search<'_> {
         let s = entry.state;
         let mut annotation = None;
         let mut unit: Option<(Vec<Step>, u32, Option<u16>)> = None;
+        let mut unit_span = None;
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section {
                 break;
@@ -387,9 +419,10 @@ impl Search<'_> {
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
                 unit = Some((steps, counts, figure));
+                unit_span = Some(node.span);
                 break;
             }
-            if matches!(node.mark, Mark::Label(..)) {
+            if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
                 annotation = Some(0);
                 break;
             }
@@ -409,6 +442,15 @@ impl Search<'_> {
             Who::One(f) => Some(f),
             _ => None,
         });
+        // "Bump hips RRLL": the order gives the sides, the first bump's too.
+        let unsided = |span: Span| {
+            !span
+                .of(self.text)
+                .split(|c: char| !c.is_alphabetic())
+                .any(|w| matches!(w.to_lowercase().as_str(), "r" | "l" | "right" | "left"))
+        };
+        let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
+        let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
         let mut entries = vec![*entry];
         let keep = edge.to - self.from;
@@ -422,13 +464,7 @@ impl Search<'_> {
                         let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
                         if mirrored { st.mirrored() } else { st }
                     })
-                    .map(|st| {
-                        if first.is_none() && st.action == crate::dance::Action::Bump {
-                            bump_to(st, *foot)
-                        } else {
-                            st
-                        }
-                    })
+                    .map(|st| if first.is_none() { bump_to(st, *foot) } else { st })
                     .collect();
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
@@ -598,8 +634,11 @@ impl Search<'_> {
                 2
             } else if node.opens {
                 3
-            } else {
+            } else if r.suffix {
                 5 + units.min(6)
+            } else {
+                // A clause about doing it again means all of it.
+                90
             };
             let cost = if here || want.is_some() { cost } else { cost + 6 };
             out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), cost));
@@ -714,8 +753,34 @@ fn shift(f: Foot) -> Step {
     }
 }
 
+/// A movement of both feet or of the hips, to the side that is named.
 fn bump_to(step: Step, foot: Foot) -> Step {
-    let place = if foot == Foot::Left { crate::dance::Place::Left } else { crate::dance::Place::Right };
+    use crate::dance::Place;
+    let left = foot == Foot::Left;
+    let place = match step.place {
+        Place::HeelsRight | Place::HeelsLeft | Place::HeelsCentre => {
+            if left {
+                Place::HeelsLeft
+            } else {
+                Place::HeelsRight
+            }
+        }
+        Place::ToesRight | Place::ToesLeft | Place::ToesCentre => {
+            if left {
+                Place::ToesLeft
+            } else {
+                Place::ToesRight
+            }
+        }
+        Place::Right | Place::Left => {
+            if left {
+                Place::Left
+            } else {
+                Place::Right
+            }
+        }
+        other => other,
+    };
     Step { place, ..step }
 }
 

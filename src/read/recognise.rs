@@ -157,7 +157,7 @@ fn place_distance(action: Action, a: Place, b: Place) -> Option<u32> {
         // To the side or to the diagonal, at the end of a sailor for one.
         (0 | 1, 2) if diagonal(a) || diagonal(b) => Some(2),
         // A last step to the side that stays where it is.
-        (2, 5) => Some(3),
+        (2, 5) => Some(2),
         _ => None,
     }
 }
@@ -271,7 +271,7 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                     continue;
                 }
                 let distance = w.distance + place + action_distance(sign.action, step.action);
-                if distance > 2 + w.steps.div_ceil(2) {
+                if distance > 2 + w.steps / 4 {
                     continue;
                 }
                 let mut turns = w.turns.clone();
@@ -320,6 +320,10 @@ fn ended(
     }
     let still =
         |s: &crate::figures::Step| s.who == Who::Nobody && matches!(s.action, Action::Hold | Action::Clap);
+    // The longer a figure, the more may be said loosely.
+    if w.distance > 1 + w.steps / 3 {
+        return None;
+    }
     let own: Vec<Turn> = figure.steps.iter().filter(|s| !still(s)).map(|s| s.turn).collect();
     let sum = w.turns.iter().fold(Turn::NONE, |a, b| a + *b);
     let turning = if own == w.turns {
@@ -333,8 +337,7 @@ fn ended(
         return None;
     };
     let lead = match (figure.lead, mirrored) {
-        (Lead::Both, true) => return None,
-        (Lead::Both, false) => None,
+        (Lead::Both, _) => None,
         (_, false) => Some(Foot::Right),
         (_, true) => Some(Foot::Left),
     };

@@ -73,6 +73,8 @@ pub(super) enum Mark {
     Own(usize, Foot, Turn),
     /// A name that only labels.
     Label(u16, Option<Foot>),
+    /// A name that labels and gives the turn.
+    LabelTurning(u16, Option<Foot>, Turn),
     /// The clock is said to be one thing and is another.
     Clock {
         said: Heading,

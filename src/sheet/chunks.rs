@@ -35,8 +35,8 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
     let mut out: Vec<Placed> = Vec::new();
     let mut i = from;
     let mut last: Option<i32> = after;
-    if from == line.first
-        && let Some(m) = line.leading(text)
+    if let Some(m) = line.leading_at(text, from)
+        && (from == line.first || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2))
         && m.to < t.len()
     {
         last = Some(m.last());
@@ -138,6 +138,16 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
     if counted {
         to += 1;
     }
+    if t.get(to)?.sign(',') && !counted {
+        // "(3, now 6:00)": what follows the count is said after the step.
+        let close = (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)));
+        return words.then(|| Placed {
+            mark: Mark { from: open, to: to + 1, ..m },
+            behind: true,
+            total: false,
+        });
+    }
     if !matches!(t.get(to)?.kind, Kind::Sign(')' | ']' | '}')) {
         return None;
     }
@@ -221,6 +231,17 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
             out.retain(|p| !p.behind);
         }
         return;
+    }
+    // "(7), rec L (8) (12)": a last number that jumps to an hour is a clock.
+    if let [.., before, last] = out.as_slice()
+        && single(last)
+        && last.mark.to - last.mark.from <= 3
+        && (last.mark.first() > before.mark.last() + 1
+            || last.mark.from == before.mark.to && before.mark.last() % 4 == 0)
+        && !before.total
+        && matches!(last.mark.first(), 3 | 6 | 9 | 12)
+    {
+        out.pop();
     }
     let numbers: Vec<i32> =
         out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
@@ -348,7 +369,9 @@ fn extend(section: &mut SectionText, p: &Placed) -> bool {
 /// Puts tokens at the end of the last chunk; a line's end parts clauses.
 fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
-    section.tokens.push(Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 });
+    if section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start) {
+        section.tokens.push(Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 });
+    }
     section.tokens.extend_from_slice(t);
     let to = section.tokens.len();
     if let Some(chunk) = section.chunks.last_mut() {

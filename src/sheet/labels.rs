@@ -159,7 +159,8 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
         return None;
     }
     // "Section 1", "S1", "Set 2", "Part B", "Sec. 3", "BLOK 1", "Section one"
-    if section_word(text, first) {
+    let lone_eight = first.is(W::Eight) && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
+    if section_word(text, first) && !lone_eight {
         let mut to = i + 1;
         while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0) {
             to += 1;
@@ -232,6 +233,17 @@ pub fn label(text: &str, line: &Line) -> Option<Label> {
     {
         let extra = usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count)));
         return made(i + 2 + extra, Some(n), None, true);
+    }
+    // "TWO", "THREE, the diamond"
+    let capital = word.len() > 1 && word.chars().all(char::is_uppercase);
+    let apart = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ':' | '.' | '-' | ')' | ']')));
+    if let Some(n) = cardinal(text, first)
+        && !matches!(first.kind, Kind::Number(_))
+        && roman(word).is_none()
+        && apart
+        && (capital || t.len() <= i + 2)
+    {
+        return made(i + 1, Some(n), None, true);
     }
     // "(i)", "IV.", "3)", "2:", "B."
     let end_sign = t.get(i + 1).map(|t| t.kind);

@@ -49,7 +49,13 @@ impl Line {
     /// A count mark at its beginning, unless what follows shows that the number counts something else.
     #[must_use]
     pub fn leading(&self, text: &str) -> Option<Mark> {
-        let mut from = self.first;
+        self.leading_at(text, self.first)
+    }
+
+    /// The same from another token on, behind a label.
+    #[must_use]
+    pub fn leading_at(&self, text: &str, first: usize) -> Option<Mark> {
+        let mut from = first;
         let t = &self.tokens;
         let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
         if open {
@@ -68,6 +74,17 @@ impl Line {
         }
         let mut to = m.to;
         let next = t.get(to)?;
+        // "1/2 turn right" is no pair of counts.
+        let fraction = matches!(t.get(m.from).map(|t| t.kind), Some(Kind::Fraction(_)));
+        if fraction
+            && matches!(
+                next.kind,
+                Kind::W(W::Turn | W::R | W::L | W::Pivot | W::Paddle | W::Clockwise | W::Anticlockwise)
+                    | Kind::Name(_)
+            )
+        {
+            return None;
+        }
         if open {
             if !matches!(next.kind, Kind::Sign(')' | ']')) {
                 return None;
@@ -92,7 +109,7 @@ impl Line {
         }) {
             to += 1;
         }
-        Some(Mark { from: self.first, to, ..m })
+        Some(Mark { from: first, to, ..m })
     }
 }
 

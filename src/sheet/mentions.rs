@@ -279,6 +279,14 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 m.after_counts = Some(n);
             } else if i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4 {
                 m.after_counts = Some(n);
+            } else if i > 0
+                && topic != Topic::Tag
+                && n >= 4
+                && !ordinal(token)
+                && t[i - 1].span.of(text).to_lowercase().starts_with("danc")
+            {
+                // "dance 16"
+                m.after_counts = Some(n);
             } else if ordinal(token)
                 && topic != Topic::Tag
                 && t.get(i + 1).is_some_and(|t| {

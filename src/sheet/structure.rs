@@ -154,7 +154,8 @@ impl Reading<'_> {
             l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
                 && line.tokens.get(line.first).is_some_and(|t| section_named(self.text, t))
         });
-        self.manner.numbers_are_counts |= labelled.count() >= 1;
+        let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
+        self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3;
         for (i, line) in self.lines.iter().enumerate() {
             if line.empty() {
                 continue;
@@ -185,6 +186,7 @@ impl Reading<'_> {
             let from = self.labels[i].as_ref().map_or(line.first, |l| l.to);
             let m = marks(self.text, line, from, leading < 3);
             if m.iter().any(|p| p.behind)
+                && !head_like(self.text, &line.tokens)
                 && line.verbs + u32::from(doing(&line.tokens)) >= 1
                 && line.step_words * 5 >= line.words * 2
             {
@@ -445,11 +447,13 @@ impl Reading<'_> {
         }
         let next = self.next_full(i);
         let above_steps = matches!(above, Role::Steps(..));
+        if self.behind[i] && self.total_heading(i, next) {
+            return Role::Heading(self.labels[i].clone());
+        }
         if self.behind[i] {
-            let joins = above_steps
-                && !self.behind[i - 1]
-                && !self.lead[i - 1]
-                && (line.indent > self.lines[i - 1].indent || starts_lower(self.text, line));
+            let open = above_steps && !self.behind[i - 1] && !self.lead[i - 1];
+            let lower = starts_lower(self.text, line);
+            let joins = above_steps && lower || open && line.indent > self.lines[i - 1].indent;
             let from = if self.manner.numbers_are_bullets {
                 self.labels[i].as_ref().map_or(line.first, |l| l.to)
             } else {
@@ -491,7 +495,8 @@ impl Reading<'_> {
                 let more = next_steps && self.manner.leading >= self.manner.behind;
                 return if more { Role::Note } else { Role::Steps(line.first, false) };
             }
-            let next_like = next.is_some_and(|j| self.steps_line(j) || self.plain_steps(j));
+            let next_like = next
+                .is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j));
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
             let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
             if next_like
@@ -525,6 +530,21 @@ impl Reading<'_> {
         Role::Note
     }
 
+    /// "WALKS (8)" above the lines that make up the eight counts.
+    fn total_heading(&self, i: usize, next: Option<usize>) -> bool {
+        let line = &self.lines[i];
+        let m = marks(self.text, line, line.first, true);
+        let only = m.len() == 1 && m[0].total && m[0].mark.to >= line.tokens.len();
+        let feet =
+            line.tokens.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)) || t.sign(','));
+        let below = next.is_some_and(|j| {
+            j == i + 1 && !self.lines[j].capitals && (self.behind[j] || self.lines[j].stepful())
+        });
+        only && below
+            && !line.bullet
+            && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
+    }
+
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.
     fn plain_steps(&self, i: usize) -> bool {
         let line = &self.lines[i];
@@ -541,6 +561,13 @@ impl Reading<'_> {
             return false;
         }
         let Some(j) = self.next_full(i) else { return false };
+        if self.behind[j] {
+            // "1-8 TOE STRUTS" above "right toe forward (1), ..."
+            let inner = marks(self.text, &self.lines[j], self.lines[j].first, true);
+            return inner
+                .first()
+                .is_some_and(|p| !p.total && p.mark.first() == m.first() && p.mark.last() < m.last());
+        }
         let Some(next) = self.lines[j].leading(self.text).filter(|_| self.lead[j]) else { return false };
         next.first() == m.first() && next.last() < m.last()
             || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
@@ -804,6 +831,9 @@ impl Build<'_, '_> {
             return true;
         }
         let own = marks(self.r.text, line, l.to, false);
+        if own.first().is_some_and(|p| !p.behind) {
+            return true;
+        }
         let (Some(own), Some(j)) = (own.last(), next) else { return false };
         if own.behind && own.total {
             // A number of counts is the heading's where the lines below make it up.
@@ -880,6 +910,16 @@ impl Build<'_, '_> {
                 if t.get(k + 1).is_some_and(|t| t.is(W::Count)) && section.counts.is_none() && n >= 2 {
                     section.counts = Some((n, token.span));
                 }
+                let closes =
+                    t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']'))) && k + 2 >= t.len();
+                if closes
+                    && k > 0
+                    && matches!(t[k - 1].kind, Kind::Sign('(' | '['))
+                    && n >= 4
+                    && section.counts.is_none()
+                {
+                    section.counts = Some((n, token.span));
+                }
                 // "(1-8)" or "1-8" inside the heading
                 if let (Some(Kind::Sign('-')), Some(Kind::Number(m))) =
                     (t.get(k + 1).map(|t| t.kind), t.get(k + 2).map(|t| t.kind))
@@ -899,13 +939,21 @@ impl Build<'_, '_> {
         self.here = Some((part, self.parts[part].sections.len() - 1));
     }
 
-    fn steps(&mut self, i: usize, from: usize, joins: bool) {
+    fn steps(&mut self, i: usize, mut from: usize, joins: bool) {
         let line = &self.r.lines[i];
         if self.extra.is_some() && !self.in_tag {
-            let (topic, t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
+            let (topic, mut t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
             if topic == Topic::Restart {
                 self.mention(topic, &t, span, None);
             } else {
+                // "After wall 4: stomp R, clap": the wall stands before the steps.
+                let said = line.tokens.get(from..).unwrap_or_default();
+                if said.iter().any(|x| x.is(W::Wall))
+                    && let Some(at) = inline_start(self.r.text, said)
+                {
+                    t.extend_from_slice(&said[..at]);
+                    from += at;
+                }
                 self.open_tag(topic, &t, span);
             }
         }

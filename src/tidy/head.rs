@@ -1,6 +1,6 @@
 //! The head of a tidy sheet, and what else the old head said.
 
-use crate::dance::{Dance, Weight};
+use crate::dance::{Dance, PartKind, Weight};
 use crate::sheet::Sheet;
 use crate::text::Span;
 use crate::time::Metre;
@@ -18,6 +18,11 @@ pub(super) fn print(out: &mut Vec<String>, dance: &Dance) {
         line.push_str(&head.level);
     }
     out.push(line);
+    let main: Vec<&str> =
+        dance.parts.iter().filter(|p| p.kind == PartKind::Main).map(|p| p.name.as_str()).collect();
+    if main.len() > 1 {
+        out.push(format!("Phrased in parts {}", main.join(", ")));
+    }
     if head.metre == Metre::Three {
         out.push("Waltz time".into());
     }
@@ -153,6 +158,11 @@ const FIELD_WORDS: &[&str] = &[
     "l",
     "rf",
     "lf",
+    "part",
+    "parts",
+    "b",
+    "c",
+    "d",
     "wait",
     "first",
     "no",
@@ -194,7 +204,9 @@ pub(super) fn leftover(text: &str, sheet: &Sheet, body: u32) -> Vec<String> {
                 rest += 1;
             }
         }
-        let order = line.trim_start().get(..8).is_some_and(|l| l.eq_ignore_ascii_case("sequence"));
+        // The order of the parts is printed by itself.
+        let letters = |w: &&str| w.len() == 1 && matches!(w.as_bytes()[0], b'A'..=b'F');
+        let order = line.split(|c: char| !c.is_alphanumeric()).filter(letters).count() >= 3;
         if rest > 1 && !order {
             out.push(plain(line));
         }

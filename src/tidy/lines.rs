@@ -218,6 +218,31 @@ pub(super) fn lines(section: &Section, metre: Metre, named: &dyn Fn(u16) -> bool
     out
 }
 
+/// What a changed section does instead of its own steps: the count mark of what is replaced, and the new steps.
+pub(super) fn changed(own: &Section, changed: &Section) -> Option<(String, String)> {
+    let same = |a: &Move, b: &Move| {
+        (a.at, a.who, a.action, a.place, a.turn, a.effect)
+            == (b.at, b.who, b.action, b.place, b.turn, b.effect)
+    };
+    let lost = own.moves.iter().filter(|m| !changed.moves.iter().any(|c| same(m, c)));
+    let won = changed.moves.iter().filter(|m| !own.moves.iter().any(|c| same(m, c)));
+    let at: Vec<Ticks> = lost.chain(won).map(|m| m.at).collect();
+    let (first, last) = (*at.iter().min()?, *at.iter().max()?);
+    let inside = |m: &&Move| m.at >= first && m.at <= last;
+    let mut ticks: Vec<Ticks> = own.moves.iter().chain(&changed.moves).filter(inside).map(|m| m.at).collect();
+    ticks.sort_unstable();
+    ticks.dedup();
+    let new: Vec<&Move> = changed.moves.iter().filter(inside).collect();
+    let of_count = |group: &[&Move]| {
+        let mut at: Vec<Ticks> = group.iter().map(|m| m.at).collect();
+        at.dedup();
+        let said: Vec<String> = group.iter().map(|m| words(m, false, true)).collect();
+        format!("{} {}", mark(&at), said.join(", "))
+    };
+    let new: Vec<String> = new.chunk_by(|a, b| a.at.count() == b.at.count()).map(of_count).collect();
+    Some((mark(&ticks), new.join(", ")))
+}
+
 /// Lines as text, the words in one column, a clock at the end of the last one.
 pub(super) fn print(lines: &[StepLine], clocks: &[(Ticks, Heading)]) -> Vec<(u32, String)> {
     let mut out = Vec::with_capacity(lines.len());

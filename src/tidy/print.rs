@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::{head, lines, mirror};
 use crate::check::hidden;
-use crate::dance::{Dance, Part, PartKind};
+use crate::dance::{Dance, Part, PartKind, Section};
 use crate::floor::Heading;
 use crate::read::{Reading, TroubleKind};
 use crate::sheet::{Sheet, Topic};
@@ -263,13 +263,23 @@ impl Print<'_> {
             if let Some((h, _)) = r.stated {
                 add(&mut line, format_args!(" ({h})"));
             }
-            if r.changed.is_some() {
-                // Steps that change are said in the writer's own words.
-                let own = r.span.of(self.text).lines().map(str::trim).collect::<Vec<_>>().join(" ");
-                line = self.said(&own);
+            if let Some(changed) = &r.changed
+                && let Some(section) = self.section_before(r.after_counts)
+                && let Some((old, new)) = lines::changed(section, changed)
+            {
+                add(&mut line, format_args!(": replace {old} with {new}"));
             }
             out.push(line);
         }
+    }
+
+    /// The section in which so many counts end.
+    fn section_before(&self, counts: u32) -> Option<&Section> {
+        let mut before = 0;
+        self.dance.parts.first()?.sections.iter().find(|s| {
+            before += s.counts;
+            before >= counts
+        })
     }
 
     /// Endings that are spoken of and not danced in any repetition stay as they are.

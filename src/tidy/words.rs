@@ -223,7 +223,9 @@ fn wordings(m: &Move, joined: bool, raised_heel: bool) -> Vec<String> {
             }
             _ => {}
         }
-        if joined {
+        if joined && matches!(m.action, Action::Hips | Action::Body | Action::Bump | Action::Roll) {
+            forms.insert(0, format!("with {plain} {who}{place}"));
+        } else if joined {
             forms.insert(0, format!("{ing} {who}{place}"));
         }
         let usual = format!("{reach}{plain} {who}{place}").replace("  ", " ");
@@ -233,7 +235,7 @@ fn wordings(m: &Move, joined: bool, raised_heel: bool) -> Vec<String> {
             forms.push(format!("{who}{place}"));
         }
         for form in forms {
-            let form = form.trim().to_string();
+            let form = form.split_whitespace().collect::<Vec<_>>().join(" ");
             let form =
                 if reach.is_empty() || form.starts_with(reach) { form } else { format!("{reach}{form}") };
             let Some(turn) = &turn else {

@@ -1,6 +1,7 @@
 //! The project's own commands: `cargo xtask help` lists them.
 //!
-//! They need nothing but Rust's own tools, and fetch what is missing of these.
+//! They need nothing but Rust's own tools, and fetch what is missing of these; only `oracles` needs Python 3
+//! besides, and sets its packages up under `target`.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command of the terminal")]
 
 use std::path::{Path, PathBuf};
@@ -10,19 +11,26 @@ use std::{env, fs, time::Instant};
 const HELP: &str = "\
 cargo xtask demo      check the demo dances and show them count by count
 cargo xtask test      everything that must hold before a change lands
-cargo xtask accuracy  what differs from the truth of the practice sheets
-cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown";
+cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
+                      --every adds each miss, --record writes the figures into DEVELOPERS.md
+cargo xtask package   the JavaScript package as one archive in pkg, with what it weighs
+cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown
+cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
+                      compare; with --pairs FILE strengths from judgements which of two dances is harder
+cargo xtask oracles   hold statistics and rhythm measures against scipy, antropy and amads";
+
+mod package;
 
 fn main() -> ExitCode {
     let word = env::args().nth(1).unwrap_or_default();
     let done = match word.as_str() {
         "demo" => demo(),
         "test" => test(),
-        "accuracy" => {
-            let show =
-                ["test", "--features", "cli", "--test", "sheets", "--", "--nocapture", "--include-ignored"];
-            step("accuracy", &show, &[])
-        }
+        "accuracy" => accuracy(&env::args().skip(2).collect::<Vec<_>>()),
+        "calibrate" => calibrate(&env::args().skip(2).collect::<Vec<_>>()),
+        "oracles" => oracles(),
+        "package" => package::package(),
+        "package-test" => package::test(),
         "bench" => step("bench", &["bench", "--bench", "reading"], &[]),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
@@ -85,8 +93,93 @@ fn test() -> Result<(), String> {
     step("tests in the documentation", &["test", "--workspace", "--all-features", "--doc"], &[])?;
     let strict = [("RUSTDOCFLAGS", "-D warnings")];
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
+    oracles()?;
     println!("\nAll steps passed.");
     Ok(())
+}
+
+/// Measures how well sheets are read; the figures that stand in the map are those of the project's own sheets.
+fn accuracy(words: &[String]) -> Result<(), String> {
+    let mut run = vec!["run", "--quiet", "--release", "--features", "cli", "--example", "accuracy", "--"];
+    run.extend(words.iter().map(String::as_str).filter(|w| *w != "--record"));
+    // The folders given are those of the caller, so only the program is built at the root.
+    let root = root();
+    let mut command = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    command.args(&run[..1]).arg("--manifest-path").arg(root.join("Cargo.toml")).args(&run[1..]);
+    let done = command.stdin(Stdio::null()).stderr(Stdio::inherit()).output();
+    let done = done.map_err(|error| format!("cargo could not be started: {error}"))?;
+    let report = String::from_utf8_lossy(&done.stdout).into_owned();
+    if !done.status.success() {
+        return Err("the measuring failed".into());
+    }
+    print!("{report}");
+    if words.iter().any(|w| w == "--record") {
+        let path = root.join("DEVELOPERS.md");
+        let map = fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
+        let (before, rest) = map.split_once("```text\nmanner").ok_or("the map has no report to replace")?;
+        let (_, after) = rest.split_once("```").ok_or("the report in the map has no end")?;
+        let map = format!("{before}```text\n{report}```{after}");
+        fs::write(&path, map).map_err(|error| format!("{}: {error}", path.display()))?;
+    }
+    Ok(())
+}
+
+/// Hands its words on to the calibration; a file is meant from where the caller stands.
+fn calibrate(words: &[String]) -> Result<(), String> {
+    let mut command = cargo();
+    command.args(["run", "--quiet", "--package", "calibration", "--"]);
+    for word in words {
+        let path = Path::new(word);
+        let here = env::current_dir().unwrap_or_default().join(path);
+        if path.is_relative() && here.is_file() {
+            command.arg(here)
+        } else {
+            command.arg(word)
+        };
+    }
+    let status = command.status().map_err(|error| format!("cargo could not be started: {error}"))?;
+    if status.success() { Ok(()) } else { Err("calibrate failed".to_owned()) }
+}
+
+/// What other programs must agree with, and in which version.
+const ORACLES: [&str; 4] = ["scipy==1.17.1", "antropy==0.2.3", "amads==1.4.0", "jsonschema==4.26.0"];
+
+/// Holds our values against those of independent programs, in a Python environment of their own.
+fn oracles() -> Result<(), String> {
+    let folder = root().join("target/oracles");
+    let python = folder.join(if cfg!(windows) { "Scripts/python.exe" } else { "bin/python" });
+    let mark = folder.join("installed.txt");
+    let wanted = ORACLES.join("\n");
+    let plain = |program: &Path, words: &[&str]| -> Result<(), String> {
+        let status = Command::new(program).args(words).current_dir(root()).stdin(Stdio::null()).status();
+        match status {
+            Ok(status) if status.success() => Ok(()),
+            _ => Err(format!("{} {} failed", program.display(), words.join(" "))),
+        }
+    };
+    if fs::read_to_string(&mark).is_ok_and(|there| there == wanted) {
+        println!("\n== oracles: {} are there", ORACLES.join(", "));
+    } else {
+        println!("\n== oracles: installing {} under target", ORACLES.join(", "));
+        let place = folder.display().to_string();
+        plain(Path::new("python3"), &["-m", "venv", &place])
+            .map_err(|_| "oracles need Python 3 with its venv module".to_owned())?;
+        let mut words = vec!["-m", "pip", "install", "--quiet", "--disable-pip-version-check"];
+        words.extend(ORACLES);
+        plain(&python, &words)?;
+        fs::write(&mark, wanted).map_err(|error| format!("{}: {error}", mark.display()))?;
+    }
+    step("build", &["build", "--features", "cli", "--bin", "halfcount"], &[])?;
+    let values = cargo().args(["run", "--quiet", "--package", "calibration", "--", "--oracles"]).output();
+    let values = values.map_err(|error| format!("cargo could not be started: {error}"))?;
+    if !values.status.success() {
+        return Err("the values for the oracles could not be made".to_owned());
+    }
+    let file = folder.join("values.tsv");
+    fs::write(&file, values.stdout).map_err(|error| format!("{}: {error}", file.display()))?;
+    let target = root().join("target/debug").join(format!("halfcount{}", env::consts::EXE_SUFFIX));
+    let [file, target] = [file, target].map(|path| path.display().to_string());
+    plain(&python, &["calibration/oracles.py", &file, &target])
 }
 
 /// Fetches the parts of the toolchain that are missing.
