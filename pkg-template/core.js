@@ -99,6 +99,14 @@ export function score(text, options) {
   return guarded(glue.score, text, options);
 }
 
+export function draw(text, options) {
+  return guarded(glue.draw, text, options);
+}
+
+export function drawSections(text, options) {
+  return guarded(glue.drawSections, text, options);
+}
+
 export function tidy(text, options) {
   return guarded(glue.tidy, text, options);
 }

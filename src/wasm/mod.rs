@@ -5,6 +5,7 @@
 //! command prints. The types that developers see stand in `pkg-template/types.d.ts` and are held against real
 //! values by the package's tests.
 
+mod drawing;
 mod error;
 mod given;
 mod numbers;
@@ -106,6 +107,25 @@ pub fn score(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let score = difficulty::score(&report.dance, &motion, &options);
     let choices = difficulty::choices(&text, &options, score.tempo);
     Ok(plain(&difficulty::form(&score, &choices, &text, &report.dance.head.title, &file))?)
+}
+
+/// Footprints as SVG, or a page of them to print.
+#[wasm_bindgen(skip_typescript)]
+pub fn draw(text: &JsValue, options: &JsValue) -> Result<String, JsValue> {
+    let text = given::text(text)?;
+    let given = Given::read(options, &["view", "count", "strip", "page", "columns", "width", "prefix"])?;
+    let how = drawing::options(&given)?;
+    Ok(drawing::draw(&text, &report(&text, &given)?, &given, &how)?)
+}
+
+/// A drawing for each section, with the same content in sentences.
+#[wasm_bindgen(skip_typescript, js_name = drawSections)]
+pub fn draw_sections(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let text = given::text(text)?;
+    let given = Given::read(options, &["view", "strip", "columns", "width", "prefix"])?;
+    let how = drawing::options(&given)?;
+    let report = report(&text, &given)?;
+    Ok(plain(&drawing::sections(&text, &report, given.flag("strip")?, &how))?)
 }
 
 /// The sheet in one clean manner.
