@@ -15,11 +15,14 @@ cargo xtask demo      check the demo dances and show them count by count
 cargo xtask test      everything that must hold before a change lands
 cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
                       --every adds each miss, --record writes the figures into DEVELOPERS.md
+cargo xtask package   the JavaScript package as one archive in pkg, with what it weighs
 cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown
 cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
                       compare; with --pairs FILE strengths from judgements which of two dances is harder
 cargo xtask outside   have click tracks and captions read back by mido and webvtt-parser
 cargo xtask oracles   hold statistics and rhythm measures against scipy, antropy and amads";
+
+mod package;
 
 fn main() -> ExitCode {
     let word = env::args().nth(1).unwrap_or_default();
@@ -30,6 +33,8 @@ fn main() -> ExitCode {
         "calibrate" => calibrate(&env::args().skip(2).collect::<Vec<_>>()),
         "oracles" => oracles(),
         "outside" => readers(),
+        "package" => package::package(),
+        "package-test" => package::test(),
         "bench" => step("bench", &["bench", "--bench", "reading"], &[]),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
