@@ -18,7 +18,7 @@ pub mod tidy;
 pub mod time;
 pub mod trace;
 
-pub use report::{Error, LONGEST, Options, Report, report};
+pub use report::{Error, LONGEST, Mended, Options, Report, mended, report};
 
 /// The code in the README runs.
 #[cfg(doctest)]

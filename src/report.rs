@@ -2,11 +2,12 @@
 
 use core::fmt;
 
-use crate::check::{Finding, Unread, check, hidden};
+use crate::check::{Finding, Sureness, Unread, check, hidden};
 use crate::dance::Dance;
 use crate::figures::lexicon;
 use crate::read::{TroubleKind, read};
 use crate::sheet;
+use crate::text::{Edit, apply};
 
 /// The longest text that is read, in bytes.
 pub const LONGEST: usize = 1 << 20;
@@ -51,6 +52,47 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
         .map(|t| Unread { span: t.span })
         .collect();
     Ok(Report { dance: reading.dance, findings, unread })
+}
+
+/// A sheet with its sure mends made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct Mended {
+    /// The text after all mends.
+    pub text: String,
+    /// What was done, in the order in which it was done: the rule and the title of the mend.
+    pub done: Vec<(&'static str, String)>,
+}
+
+/// Rounds of mending: one mend may make room for the next.
+const ROUNDS: usize = 6;
+
+/// Makes all mends of a sheet that are sure. By position, leaving out those that overlap; then the sheet is read
+/// again, until nothing is left to do. The outcome never depends on the names of rules.
+///
+/// # Errors
+///
+/// As [`report`].
+pub fn mended(text: &str, options: &Options) -> Result<Mended, Error> {
+    let mut now = Mended { text: text.to_string(), done: Vec::new() };
+    for _ in 0..ROUNDS {
+        let found = report(&now.text, options)?.findings;
+        let mut edits: Vec<Edit> = Vec::new();
+        for f in &found {
+            let Some(fix) = f.fixes.first().filter(|x| x.sureness == Sureness::Sure) else { continue };
+            let meets = |a: &Edit, b: &Edit| a.span.start <= b.span.end && b.span.start <= a.span.end;
+            if fix.edits.iter().any(|e| edits.iter().any(|d| meets(e, d))) {
+                continue;
+            }
+            edits.extend(fix.edits.iter().cloned());
+            now.done.push((f.rule, fix.title.clone()));
+        }
+        if edits.is_empty() {
+            break;
+        }
+        now.text = apply(&now.text, &edits);
+    }
+    Ok(now)
 }
 
 /// Why a call was refused.

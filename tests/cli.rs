@@ -49,7 +49,7 @@ fn wrong(words: &[&str], sentence: &str) {
 #[test]
 fn help_tells_what_to_type() {
     halfcount(&["--help"]).assert().success().stdout(contains("Examples:").and(contains("Exit status:")));
-    for command in ["check", "trace", "frames", "figures"] {
+    for command in ["check", "trace", "frames", "tidy", "figures"] {
         halfcount(&[command, "--help"])
             .assert()
             .success()
@@ -230,4 +230,48 @@ fn figures_are_listed_and_shown() {
     let list = list.as_array().expect("an array");
     assert!(list.len() >= 263 && list.iter().all(|f| f["steps"].as_array().is_some_and(|s| !s.is_empty())));
     wrong(&["figures", "sailr step"], "no figure is called sailr step; near it are: Sailor step");
+}
+
+/// A sheet whose last clock is wrong by itself: the mend is sure.
+const WRONG_TOTAL: &str = "Saltmarsh Stroll\n32 counts, 1 wall, beginner, starts on the right foot\n\nSection 1\n1-2 Step R to side, step L beside R\n3-4 Step R to side, touch L beside R\n5-6 Step L to side, step R beside L\n7-8 Step L to side, touch R beside L\n";
+
+#[test]
+fn sure_mends_are_written_and_the_old_text_is_kept() {
+    let folder = std::env::temp_dir().join(format!("halfcount-fix-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let sheet = folder.join("stroll.txt");
+    std::fs::write(&sheet, WRONG_TOTAL).expect("a sheet");
+    let run = |words: &[&str]| {
+        let mut call = assert_cmd::Command::cargo_bin("halfcount").expect("the binary");
+        call.arg("check").args(words).arg(&sheet).assert()
+    };
+    run(&["--fix"]).code(0);
+    assert_eq!(std::fs::read_to_string(&sheet).expect("the sheet"), WRONG_TOTAL);
+    run(&["--fix", "--write"]).code(0);
+    let mended = std::fs::read_to_string(&sheet).expect("the sheet");
+    assert!(mended.contains("8 counts, 1 wall"), "{mended}");
+    let before = folder.join("stroll.txt.before");
+    assert_eq!(std::fs::read_to_string(&before).expect("the old text"), WRONG_TOTAL);
+    run(&["--write"]).code(2);
+    run(&["--allow", "no-such-rule"]).code(2);
+    run(&["--allow", "total-differs"]).code(0);
+    let files = std::fs::read_dir(&folder).expect("the folder").count();
+    assert_eq!(files, 2, "no other file is left");
+    std::fs::remove_dir_all(&folder).expect("the folder goes");
+}
+
+#[test]
+fn tidy_prints_a_clean_sheet_and_one_on_the_other_foot() {
+    let folder = folder("tidy");
+    let text = "Quay Walk\n8 counts, 1 wall\n\n1-4 vine R w/ touch\n5-8 vine L w/ touch\n";
+    let sheet = write(&folder, "quay.txt", text);
+    halfcount(&["tidy", &sheet])
+        .assert()
+        .success()
+        .stdout(contains("5-8     Left grapevine with touch: step left to left side"));
+    halfcount(&["tidy", "--mirror", &sheet]).assert().success().stdout(
+        contains("Begin with the weight on the right foot")
+            .and(contains("1-4     Left grapevine with touch: step left to left side")),
+    );
+    wrong(&["tidy", &sheet, "--out", &sheet], "give --out another name");
 }

@@ -341,7 +341,7 @@ const GROUPS: &[Group] = &[
 const KNOWN_MISREAD: &[&str] = &[
     "Half pivot left, leading right",
     "5&6 Sweep R behind L & step L side, R in place",
-    "Triple fwd R",
+    "Rock/step R forward, back onto L",
     "Rock forward and back on right",
     "Forward & close",
     "Step on R toe, lower heel",
@@ -358,7 +358,6 @@ const KNOWN_MISREAD: &[&str] = &[
     "Step R to side bumping hips R, R, L, L (weight ends L)",
     "Basic right",
     "Turning shuffle over right shoulder (6:00)",
-    "Turning vine right with scuff",
     "Side, behind, turn, brush",
 ];
 

@@ -47,7 +47,7 @@ fn one(line: &str, folder: &Path) -> Result<Labelled, String> {
     let path = folder.join(file);
     let text = fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
     let (measures, unread) = measured(&text)?;
-    let scored = measures.iter().filter_map(|m| m.notches).collect();
+    let scored = measures.iter().filter_map(|m| m.steps).collect();
     // A name such as "high beginner" or "beginner-plus" is that of the level within it, the higher one of two.
     let plain = LEVELS.iter().position(|l| l == named).or(LEVELS.iter().rposition(|l| named.contains(l)));
     let rank = plain.map_or(0, |p| p + 1);

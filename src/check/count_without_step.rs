@@ -68,7 +68,8 @@ fn passed(s: &Subject<'_>, out: &mut Vec<Draft>) {
         for (i, section) in text.sections.iter().enumerate() {
             for c in &section.chunks {
                 let Slots::At { ticks, range: false } = &c.slots else { continue };
-                let halves = ticks.iter().any(|t| t.within() != 0);
+                // "7 and 8" may be two counts.
+                let halves = ticks.iter().any(|t| t.within() != 0) && c.mark.of(s.text).contains(['&', '+']);
                 let words = section.tokens.get(c.from..c.to).unwrap_or(&[]);
                 let words =
                     words.iter().filter(|t| !t.sign('\n')).fold(Span::default(), |all, t| all.join(t.span));

@@ -99,7 +99,9 @@ pub(super) fn mend(
                 continue;
             }
             let after = look(&changed);
-            let gone = note || !after.alarms.contains(&own);
+            let fewer = after.alarms.len() < before.alarms.len();
+            let gone =
+                note && after.alarms.len() <= before.alarms.len() || fewer && !after.alarms.contains(&own);
             let clean = after.alarms.iter().all(|a| before.alarms.contains(a));
             if gone && clean && after.unread <= before.unread {
                 proven.push(Proven { candidate: c, left: after.alarms });

@@ -33,7 +33,6 @@ mod total_differs;
 mod turn_differs;
 mod two_on_one_count;
 mod walls_differ;
-mod weight_elsewhere;
 mod weight_not_free;
 mod wrong_length;
 
@@ -78,7 +77,6 @@ rules! {
     repeat_on_wrong_foot "repeat-on-wrong-foot.md"
     weight_not_free "weight-not-free.md"
     feet_differ "feet-differ.md"
-    weight_elsewhere "weight-elsewhere.md"
     end_on_wrong_foot "end-on-wrong-foot.md"
     tag_on_wrong_foot "tag-on-wrong-foot.md"
     restart_on_wrong_foot "restart-on-wrong-foot.md"

@@ -36,7 +36,9 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
         return None;
     }
     let steps: Vec<&Move> = moves[..n].iter().map(|m| m.1).collect();
-    if steps.iter().any(|m| m.broken.is_some()) || steps.iter().any(|m| m.figure.is_some()) {
+    // Moves that share the words of one name were not written out.
+    let named_only = steps.windows(2).any(|w| w[0].span == w[1].span);
+    if named_only || steps.iter().any(|m| m.broken.is_some()) {
         return None;
     }
     let own = family(named.name);

@@ -57,6 +57,8 @@ fn speaks_of_change(s: &Subject<'_>, wall: u32) -> bool {
         "modif",
         "leave out",
         "in place of",
+        "where you",
+        " but ",
     ];
     let about = |m: &&Mention| m.topic == Topic::Restart && (m.walls.is_empty() || m.walls.contains(&wall));
     let notes = s.sheet.mentions.iter().filter(about).map(|m| m.span);

@@ -19,7 +19,11 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     if got == said || got == 0 || !dance.sequence.is_empty() {
         return;
     }
-    let unread = s.troubles(|k| *k == TroubleKind::Unread).iter().any(|t| t.part == part);
+    // Words that were not understood can only hide counts of a section that is not as long as usual.
+    let usual = dance.head.metre.section();
+    let unread = s.troubles(|k| *k == TroubleKind::Unread).iter().any(|t| {
+        t.part == part && dance.parts[part].sections.get(t.section).is_none_or(|x| x.counts != usual)
+    });
     let severity = if unread { Severity::Note } else { Severity::Warning };
     let list: Vec<String> = dance.parts[part].sections.iter().map(|x| x.counts.to_string()).collect();
     let sum =

@@ -39,7 +39,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
 }
 
 /// Ways to put an & into a count mark; between its last two numbers first.
-fn halves(text: &str, mark: Span) -> Vec<(u32, Vec<Edit>)> {
+pub(super) fn halves(text: &str, mark: Span) -> Vec<(u32, Vec<Edit>)> {
     let t = edits::words(text, mark);
     let mut out = Vec::new();
     for i in (0..t.len()).rev() {

@@ -116,6 +116,15 @@ fn offers(
     foot: Foot,
 ) {
     let place = |k: usize| Place { part, section: moves[k].section, at: Some(moves[k].m.at) };
+    // With an & lost one of the steps has no moment of its own, and is lost with it.
+    if let Some((mark, ticks)) = s.mark_at(moves[j].m.span.start)
+        && ticks.iter().all(|t| t.within() == 0)
+    {
+        for (cost, edits) in super::two_on_one_count::halves(s.text, mark).into_iter().take(1) {
+            let title = format!("count “{}”", crate::text::apply_to(s.text, mark, &edits));
+            draft.offer_at(place(j), cost + 7, title, edits);
+        }
+    }
     let from = i.map_or(0, |i| i + 1);
     // A gesture or hold of the other foot between the two was meant as a step.
     for k in from..j {

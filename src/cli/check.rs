@@ -6,7 +6,7 @@ use halfcount::trace::{FindingTrace, UnreadTrace};
 use serde::Serialize;
 
 use super::out::Out;
-use super::{Ending, Failure, SheetArgs, sarif, sheets, text};
+use super::{Ending, Failure, SheetArgs, sarif, sheets, text, write};
 
 /// What cannot be danced as written, with the words of the sheet underlined and how to mend them
 #[derive(Debug, Args)]
@@ -18,8 +18,12 @@ mend was read again before it is offered.
 Examples:
   halfcount check harbour-lights.txt
   halfcount check --allow weight-not-free sheets/
+  halfcount check --fix --write harbour-lights.txt
   halfcount check --format sarif sheets/ --out findings.sarif
   cat harbour-lights.txt | halfcount check -
+
+A remark in the sheet such as (allow weight-not-free) keeps a rule quiet: in a line with other words for that line,
+on a line of its own for the whole sheet.
 
 Exit status: 0 nothing above a note; 1 errors or warnings; 2 the call itself was wrong.")]
 pub(crate) struct CheckArgs {
@@ -29,8 +33,30 @@ pub(crate) struct CheckArgs {
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
     /// Say nothing about RULE; may be given again for more rules
-    #[arg(long, value_name = "RULE")]
+    #[arg(long, value_name = "RULE", value_parser = rule)]
     allow: Vec<String>,
+    /// Make the mends that are sure and check what comes of them; nothing is written without --write
+    #[arg(long)]
+    fix: bool,
+    /// Write the mended sheets; the old text stays beside each as NAME.before
+    #[arg(long, requires = "fix")]
+    write: bool,
+}
+
+/// The name of a rule, or what is wrong with it.
+fn rule(name: &str) -> Result<String, String> {
+    let names: Vec<&str> = halfcount::check::rules().iter().map(|r| r.name).collect();
+    if names.contains(&name) {
+        return Ok(name.to_owned());
+    }
+    let near = names
+        .iter()
+        .filter(|n| strsim::osa_distance(n, name) <= 3)
+        .min_by_key(|n| strsim::osa_distance(n, name));
+    Err(match near {
+        Some(near) => format!("no rule has this name; {near} is meant, perhaps"),
+        None => format!("no rule has this name; there are {}", names.join(", ")),
+    })
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -46,6 +72,8 @@ enum Format {
 /// What is kept of a sheet once it is checked.
 #[derive(Debug)]
 struct Checked {
+    /// The mended sheet, to be written once it is its turn.
+    mended: Option<(String, halfcount::Mended)>,
     /// The answer in the format asked for, as far as it concerns this sheet alone.
     answer: Answer,
     sum: Sum,
@@ -135,7 +163,19 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Ending, Failure> {
     let colours = out.colours();
     let mut options = halfcount::Options::default();
     options.allow.clone_from(&args.allow);
+    if args.write && given.iter().any(|path| path.as_os_str() == "-") {
+        return Err(Failure::Call("standard input has no file to write to; leave --write out".to_owned()));
+    }
     let work = |sheet: &sheets::Sheet| {
+        let mended = if args.fix {
+            let mended = halfcount::mended(&sheet.text, &options).map_err(|error| error.to_string())?;
+            (!mended.done.is_empty()).then(|| (sheet.name.clone(), mended))
+        } else {
+            None
+        };
+        // What is said is about the text as it is after the mends.
+        let text = mended.as_ref().map_or(&sheet.text, |(_, m)| &m.text);
+        let sheet = &sheets::Sheet::of(&sheet.name, text);
         let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
         let sum = Sum::of(&report.findings);
         let answer = match args.format {
@@ -156,7 +196,7 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Ending, Failure> {
                 Answer::Written(serde_json::to_string(&json).map_err(|error| error.to_string())?)
             }
         };
-        Ok(Checked { answer, sum })
+        Ok(Checked { mended, answer, sum })
     };
 
     let mut sum = Sum::default();
@@ -164,6 +204,15 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Ending, Failure> {
     let all_read = sheets::each(given, work, |checked| {
         let first = sum.sheets == 0;
         sum.add(checked.sum);
+        if let Some((name, mended)) = checked.mended {
+            if args.write {
+                write::replace(&name, &mended.text)?;
+            }
+            for (rule, title) in &mended.done {
+                let how = if args.write { "mended" } else { "would be mended" };
+                super::say(&format!("{name}: {how}: {title} ({rule})"));
+            }
+        }
         match checked.answer {
             Answer::Sarif(sheet) => log.push(sheet),
             Answer::Written(answer) if args.format == Format::Json => {

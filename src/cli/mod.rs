@@ -13,6 +13,7 @@ mod sheets;
 mod text;
 mod tidy;
 mod trace;
+mod write;
 mod wrong;
 
 use std::ffi::OsString;

@@ -36,7 +36,7 @@ pub(crate) fn log(sheets: &[Sheet], all_read: bool) -> String {
         result
     };
     let results: Vec<Value> = sheets.iter().flat_map(|s| &s.results).map(with_index).collect();
-    let rules: Vec<Value> = names.iter().map(|name| json!({ "id": name })).collect();
+    let rules: Vec<Value> = names.iter().map(|name| rule(name)).collect();
     let artifacts: Vec<Value> = sheets.iter().map(|s| json!({ "location": { "uri": s.uri } })).collect();
     let log = json!({
         "$schema": SCHEMA,
@@ -54,6 +54,16 @@ pub(crate) fn log(sheets: &[Sheet], all_read: bool) -> String {
         }],
     });
     format!("{log:#}\n")
+}
+
+/// A rule with its page: the first paragraph says what it finds.
+fn rule(name: &str) -> Value {
+    let page = halfcount::check::rules().iter().find(|r| r.name == name).map_or("", |r| r.page);
+    let first = page.split("\n\n").nth(1).unwrap_or("").replace('\n', " ");
+    if first.is_empty() {
+        return json!({ "id": name });
+    }
+    json!({ "id": name, "shortDescription": { "text": first }, "help": { "text": page, "markdown": page } })
 }
 
 fn result(uri: &str, text: &str, lines: &LineIndex, finding: &Finding) -> Value {

@@ -145,11 +145,27 @@ fn one(args: &ScoreArgs, weights: &Weights, sheet: &sheets::Sheet) -> Result<Str
         title: &report.dance.head.title,
         sections: report.dance.main_sections().map(|s| s.counts).collect(),
         score: &score,
-        easier: Vec::new(),
+        easier: easier(&sheet.text, &options, score.tempo),
         weights,
     };
     match args.format {
         Format::Json => form::line(&scored),
         _ => Ok(account::account(&scored, args.explain)),
     }
+}
+
+/// The score with each easier option of the sheet.
+fn easier(text: &str, options: &ScoreOptions, tempo: u32) -> Vec<Easier> {
+    let mut options = options.clone();
+    options.tempo = Some(tempo);
+    options.brief = true;
+    let one = |found: difficulty::Easier| {
+        let words: Vec<&str> = found.words.of(text).split_whitespace().collect();
+        let score = found.dance.and_then(|dance| {
+            let motion = motion::simulate(&dance, &Body::default(), 1);
+            difficulty::score(&dance, &motion, &options).total
+        });
+        Easier { words: words.join(" "), score }
+    };
+    difficulty::easier(text).into_iter().map(one).collect()
 }

@@ -31,6 +31,13 @@ pub(crate) struct Sheet {
     note: Option<String>,
 }
 
+impl Sheet {
+    /// A sheet of this name with another text.
+    pub(crate) fn of(name: &str, text: &str) -> Self {
+        Self { name: name.to_owned(), text: text.to_owned(), note: None }
+    }
+}
+
 /// Does `work` on every sheet in parallel and hands the results to `then` in the order given. Gives whether
 /// every sheet could be read.
 pub(crate) fn each<T: Send>(

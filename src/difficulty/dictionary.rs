@@ -23,7 +23,9 @@ pub struct Column {
     pub floor: Option<f64>,
     /// So much more is one notch.
     pub notch: Option<f64>,
-    /// Points for a notch.
+    /// How notches count: `line`, all alike, or `root`, each further one less.
+    pub curve: Option<&'static str>,
+    /// Points for each step of that curve.
     pub weight: Option<f64>,
 }
 
@@ -48,6 +50,7 @@ pub fn columns(weights: &Weights) -> Vec<Column> {
         source: "",
         floor: None,
         notch: None,
+        curve: None,
         weight: None,
     });
     let column = |(measure, weight): (&'static Measure, &f64)| Column {
@@ -59,6 +62,7 @@ pub fn columns(weights: &Weights) -> Vec<Column> {
         source: measure.source,
         floor: measure.scored.map(|s| s.floor),
         notch: measure.scored.map(|s| s.notch),
+        curve: measure.scored.map(|s| s.curve()),
         weight: measure.scored.map(|_| *weight),
     };
     head.chain(measures().zip(&weights.points).map(column)).collect()

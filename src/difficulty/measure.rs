@@ -98,7 +98,7 @@ pub struct Measure {
     pub(super) take: fn(&Track) -> Reading,
 }
 
-/// How a measure enters the score: `weight * max(0, value - floor) / notch` points.
+/// How a measure enters the score: its weight times [`Scored::steps`] of its value.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Scored {
@@ -106,18 +106,34 @@ pub struct Scored {
     pub floor: f64,
     /// So much more is one notch.
     pub notch: f64,
+    /// Whether every notch counts alike; otherwise each further one counts less than the one before.
+    pub straight: bool,
 }
 
 impl Scored {
-    /// From the floor upward in notches of this size.
+    /// From the floor upward in notches of this size, each further one counting less.
     pub(super) const fn above(floor: f64, notch: f64) -> Self {
-        Self { floor, notch }
+        Self { floor, notch, straight: false }
     }
 
-    /// How many notches a value is above the floor, whole or not.
+    /// From the floor upward in notches of this size that all count alike.
+    pub(super) const fn straight(floor: f64, notch: f64) -> Self {
+        Self { floor, notch, straight: true }
+    }
+
+    /// What a value counts. With `n` notches above the floor, whole or not: `n` where all count alike, else
+    /// 2 (sqrt(1 + n) - 1), which begins like `n` and is 2 at three notches, 4 at eight. The fourth crossing
+    /// in eight counts is less of a trouble than the first.
     #[must_use]
-    pub fn notches(&self, value: f64) -> f64 {
-        ((value - self.floor) / self.notch).max(0.0)
+    pub fn steps(&self, value: f64) -> f64 {
+        let notches = ((value - self.floor) / self.notch).max(0.0);
+        if self.straight { notches } else { 2.0 * ((1.0 + notches).sqrt() - 1.0) }
+    }
+
+    /// `line` or `root`: the shape of [`Scored::steps`].
+    #[must_use]
+    pub const fn curve(&self) -> &'static str {
+        if self.straight { "line" } else { "root" }
     }
 }
 

@@ -2,8 +2,9 @@
 //!
 //! Some forty measures are taken, each in its own unit. Those that never fall when something is added (a turn,
 //! a step on a half-count, tempo, a tag, a restart) enter the score: each adds points for what it is above a
-//! floor, and no weight is below zero. The rest is only reported. The room knows no words and no drawing; it
-//! gives spans, and who has the text may quote them.
+//! floor, each further notch less than the one before, and no weight is below zero. The rest is only reported. The room knows no words (but for [`easier`],
+//! which puts a sheet's easier options in place) and no drawing; it gives spans, and who has the text may quote
+//! them.
 //!
 //! The weights come from few and invented labels (`calibration` in the repository has the record), so every
 //! answer calls itself provisional.
@@ -12,6 +13,7 @@ pub mod aim;
 mod amount;
 mod balance;
 mod dictionary;
+mod easier;
 mod measure;
 mod memory;
 pub mod number;
@@ -34,6 +36,7 @@ use crate::text::Span;
 use crate::time::Metre;
 
 pub use dictionary::{Column, columns};
+pub use easier::{Easier, easier};
 pub use measure::{Family, Measure, Reading, Scored, measure, measures};
 pub use profile::Stretch;
 pub use score::{Chance, Share, Taken};

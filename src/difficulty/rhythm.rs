@@ -13,10 +13,11 @@ pub(super) const MEASURES: &[Measure] = &[
         family: Family::Rhythm,
         unit: "in 8 counts",
         range: "0 to 8",
-        says: "Actions on half-counts (&) in eight counts.",
+        says: "Actions on half-counts (&) in eight counts. All notches count alike, so that a step more is worth \
+               more than any turn or way that no longer goes against the one before it.",
         source: "a definition of this project; a shuffle is fast without being syncopated, so density is a \
                  measure of its own",
-        scored: Some(Scored::above(0.0, 2.0)),
+        scored: Some(Scored::straight(0.0, 2.0)),
         take: |track| {
             let is = |e: &Event| e.acts() && matches!(e.what.at.within(), 7..=13);
             Reading::rate(track, track.places(is))

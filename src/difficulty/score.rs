@@ -17,9 +17,9 @@ pub struct Taken {
     pub unit: &'static str,
     /// The value, six decimals at most.
     pub value: f64,
-    /// Notches above its floor; `None` where it is only reported.
-    pub notches: Option<f64>,
-    /// Points for a notch.
+    /// What its value counts, see [`super::Scored::steps`]; `None` where it is only reported.
+    pub steps: Option<f64>,
+    /// Points for each step.
     pub weight: f64,
     /// Points that it adds.
     pub points: f64,
@@ -52,15 +52,15 @@ pub struct Chance {
 fn take(track: &Track, measure: &Measure, weight: f64) -> Taken {
     let Reading { value, places } = (measure.take)(track);
     let value = rounded(if value.is_finite() { value } else { 0.0 }, 6);
-    let notches = measure.scored.map(|scored| scored.notches(value));
+    let steps = measure.scored.map(|scored| scored.steps(value));
     Taken {
         name: measure.name,
         family: measure.family,
         unit: measure.unit,
         value,
-        notches,
+        steps,
         weight,
-        points: weight * notches.unwrap_or(0.0),
+        points: weight * steps.unwrap_or(0.0),
         places,
     }
 }

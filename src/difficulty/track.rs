@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::dance::{Action, Dance, Effect, Foot, Move, PartKind, Who};
+use crate::dance::{Action, Dance, Effect, Foot, Move, PartKind, Place, Who};
 use crate::motion::Motion;
 use crate::time::{Metre, Ticks};
 
@@ -174,12 +174,22 @@ fn lay<'a>(events: &mut Vec<Event<'a>>, moves: &'a [Move], before: u32, counts: 
     }
 }
 
+/// A place without regard to sides; most are named from the moving foot anyway.
+fn sideless(place: Place) -> Place {
+    match place {
+        Place::Left => Place::Right,
+        Place::HeelsLeft => Place::HeelsRight,
+        Place::ToesLeft => Place::ToesRight,
+        other => other,
+    }
+}
+
 /// What is done on each whole count by any foot, as numbers in order of appearance. Nothing done is 0.
 fn skeleton(events: &[Event], counts: u32) -> Vec<u32> {
     let mut done: Vec<Vec<(u8, u8)>> = vec![Vec::new(); counts as usize];
     for event in events.iter().filter(|e| e.on_count() && e.what.who != Who::Nobody && e.acts()) {
         if let Some(here) = done.get_mut(event.count as usize) {
-            here.push((event.what.action as u8, event.what.place as u8));
+            here.push((event.what.action as u8, sideless(event.what.place) as u8));
         }
     }
     let mut known = BTreeMap::from([(Vec::new(), 0)]);

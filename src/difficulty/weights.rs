@@ -5,7 +5,7 @@
 //! ```text
 //! version  0.1-provisional       the name of these weights
 //! scale    five-names-0.1        the name of the levels' scale
-//! weight   turn_total 1.9        points for one notch of a measure, zero or more
+//! weight   turn_total 1.9        points for the first notch or so, zero or more
 //! level    beginner 14.5         the score from which this level or a higher one is the likelier
 //! spread   4.2                   points over which one level passes into the next
 //! margin   9.5                   points to either side that hold four in five of the labels
@@ -30,7 +30,7 @@ pub struct Weights {
     pub version: String,
     /// The name of the levels' scale, empty where there are no levels.
     pub scale: String,
-    /// Points for one notch, in the order of [`measures`]; zero for what is only reported.
+    /// Points for each step of a measure's curve, in the order of [`measures`]; zero for what is only reported.
     pub points: Vec<f64>,
     /// The scores at which each of the upper four levels, or a higher one, becomes the likelier; rising.
     pub borders: Option<[f64; 4]>,

@@ -135,6 +135,15 @@ impl Scan<'_> {
             Kind::Sign('-') if t.gap == 0 && self.peek(1).is_some_and(|n| n.gap == 0) && self.started() => {
                 self.pass()
             }
+            // "rock/step": two words for one thing.
+            Kind::Sign('/')
+                if t.gap == 0
+                    && self.w.action.is_some()
+                    && self.peek_w(1).is_some_and(|w| verb(w).is_some()) =>
+            {
+                self.i += 2;
+                true
+            }
             Kind::Sign('\'' | '"' | '*' | '_') => self.pass(),
             // The full stop of an abbreviation: "fwd. R", "R. heel".
             Kind::Sign('.')
@@ -201,6 +210,15 @@ impl Scan<'_> {
             W::Lock => self.lock(),
             W::Beside | W::Together => self.together(w),
             W::Close => self.close(),
+            // "place ball of R forward"
+            W::Place
+                if !self.started()
+                    && self.peek_w(1).is_some_and(|w| {
+                        matches!(w, W::Ball | W::Toe | W::Heel | W::R | W::L | W::RF | W::LF | W::The)
+                    }) =>
+            {
+                self.pass()
+            }
             W::Home => self.placed(Place::Home, Waiting::Nothing),
             W::Place => self.placed(Place::InPlace, Waiting::Nothing),
             W::Out => self.out(Place::Out),

@@ -62,6 +62,7 @@ fn key(text: &str, t: &[Token]) -> Option<(Vec<Word>, Option<i32>)> {
     let mut turn = None;
     for token in t {
         match token.kind {
+            Kind::W(W::R | W::L | W::RF | W::LF) => {}
             Kind::W(W::Quarter) => turn = Some(12),
             Kind::W(W::Half) => turn = Some(24),
             Kind::W(W::ThreeQuarter) => turn = Some(36),

@@ -4,6 +4,7 @@ use super::costs;
 use super::figure_words::figures_at;
 use super::phrases::{Repeat, feet_list, repeat_at};
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
+use crate::figures::FootPart;
 use crate::figures::{
     Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written,
 };
@@ -242,9 +243,11 @@ fn explicitness(text: &str, t: &[Token]) -> u32 {
             )
         })
         .count();
+    let weight = t.iter().any(|t| matches!(t.kind, Kind::W(W::Weight | W::WeightOnL | W::WeightOnR)));
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
+        (_, true, _) if weight && !chat => costs::SKIP_EXPLICIT,
         (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
         (true, false, _) if !chat => costs::SKIP_VAGUE,
         (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
@@ -278,7 +281,7 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
-            _ if acts(w) => 120,
+            _ if acts(w) || w == W::Repeat => 120,
             W::R | W::L | W::RF | W::LF => 150,
             W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
             _ => 12,
@@ -395,6 +398,36 @@ pub(super) fn edges(
         push(i + 1, 0, Meaning::Skip);
     }
     // Written steps.
+    // "switch": the foot that is out comes home.
+    if matches!(token.kind, Kind::Name(_))
+        && clause == i + 1
+        && token.span.of(text).to_lowercase().starts_with("switch")
+    {
+        let home = Written {
+            action: Some(Action::Step),
+            place: Some(Place::Close),
+            end: i + 1,
+            ..Written::default()
+        };
+        step_edges(&home, 2, &mut push);
+    }
+    // "on ball of L make half turn R": the foot that stands.
+    if token.is(W::On)
+        && let Some(to) = standing(t, i, clause)
+    {
+        push(to, 0, Meaning::Skip);
+    }
+    // "side, behind, turn": a quarter, stepping forward.
+    if token.is(W::Turn) && clause == i + 1 {
+        let quarter = Written {
+            action: Some(Action::Step),
+            place: Some(Place::Forward),
+            turn: Some(crate::figures::WrittenTurn { size: Some(12), to: None }),
+            end: i + 1,
+            ..Written::default()
+        };
+        step_edges(&quarter, 12, &mut push);
+    }
     // "feet apart", "feet together": how one stands, not a step.
     if token.is(W::Feet)
         && i + 1 < limit
@@ -424,6 +457,8 @@ pub(super) fn edges(
             t[i - 1].kind,
             Kind::Unknown | Kind::W(W::The | W::It | W::Make | W::Wall | W::At | W::From)
         );
+    // "Tap right heel forward" is one step: its way does not begin another.
+    let of_part = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Heel | W::Toe | W::Foot));
     let colon =
         t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
     if colon {
@@ -454,7 +489,9 @@ pub(super) fn edges(
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         // "Jump back: step right back, step left beside" only names the steps behind the colon.
         let names = w.end == clause && colon;
-        step_edges(&w, penalty + if bare && amid { 16 } else { 0 } + if names { 30 } else { 0 }, &mut push);
+        let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30)];
+        let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
+        step_edges(&w, penalty + more, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -501,6 +538,24 @@ pub(super) fn edges(
     }
     let cost = pass_cost(token.kind);
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// "on ball of left" in front of a turn: where it ends.
+fn standing(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let mut j = i + 1;
+    let mut ball = false;
+    while j < clause {
+        match t[j].kind {
+            Kind::W(W::Ball) => ball = true,
+            Kind::W(W::The | W::Of | W::Both | W::Feet | W::Foot | W::R | W::L | W::RF | W::LF) => {}
+            Kind::W(W::Make | W::Turn | W::Quarter | W::Half | W::Full) | Kind::Fraction(_) if ball => {
+                return Some(j);
+            }
+            _ => return None,
+        }
+        j += 1;
+    }
+    None
 }
 
 /// Whether steps stand here, told with their feet.
@@ -553,7 +608,7 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
     };
     // Clocks and remarks about the weight are worth reading.
     if inner.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::Weight)) {
-        push(close + 1, cost + costs::CLOCK + 8, Meaning::Skip);
+        push(close + 1, cost + costs::CLOCK + 8, Meaning::Unread);
     } else {
         push(close + 1, cost, Meaning::Skip);
     }
@@ -648,6 +703,11 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         bare: w.action.is_none() && w.foot.is_none() && w.part.is_none(),
         side: w.side,
     };
+    if action == Action::Step && matches!(w.part, Some(FootPart::Toe | FootPart::Heel)) {
+        // "Step on R toe, lower heel" is a strut.
+        let toe = Event { action: Action::Toe, effects: vec![(Effect::Free, 0)], ..event.clone() };
+        push(w.end, penalty + 4, Meaning::Event(toe));
+    }
     if matches!(action, Action::Heel | Action::Toe) && w.place.is_none() && w.foot.is_none() {
         // "toe, heel": the second half of a strut.
         let drop = Event {
@@ -682,6 +742,10 @@ fn effects(w: &Written, action: Action, place: Place) -> Vec<(Effect, u32)> {
             vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT + 15)]
         }
         Action::Bump => vec![(Effect::Shares, 0), (Effect::Takes, 3)],
+        Action::Ball => vec![(Effect::Takes, 0), (Effect::Free, 14)],
+        Action::Sweep if matches!(place, Place::Behind | Place::Cross) => {
+            vec![(Effect::Free, 0), (Effect::Takes, 6)]
+        }
         Action::Unwind => vec![(Effect::Takes, 0), (Effect::Keeps, 8)],
         Action::Roll => vec![(Effect::Keeps, 0), (Effect::Takes, 6)],
         _ => vec![(usual, 0)],

@@ -182,6 +182,28 @@ fn offer(
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
         }
+        // "Half pivot left", "paddle left": the side is the turn's direction, and the lead follows from it.
+        let pivots = figure.steps.iter().any(|s| {
+            matches!(
+                s.action,
+                Action::Pivot
+                    | Action::Paddle
+                    | Action::Unwind
+                    | Action::Spiral
+                    | Action::Spin
+                    | Action::Turn
+            )
+        });
+        if pivots
+            && around.lead.is_none()
+            && after.to.is_none()
+            && after.lead.is_some()
+            && !t[i..end].iter().any(|t| matches!(t.kind, Kind::W(W::RF | W::LF | W::Foot)))
+        {
+            let turned = Around { lead: None, to: after.lead, ..after };
+            push(end, cost, Meaning::Figure(named(hit.figure, figure, turned)));
+            cost += 8;
+        }
         let named = named(hit.figure, figure, after);
         let label_end = end;
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
@@ -252,7 +274,7 @@ fn modifiers(
                     let shoulder = matches!(next, Some(Kind::W(W::Shoulder)));
                     let direction =
                         j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
-                    if (last_turn || shoulder) && a.to.is_none() && a.size.is_some() {
+                    if (shoulder || last_turn && a.size.is_some()) && a.to.is_none() {
                         a.to = foot;
                     } else if with && a.ending.is_some() {
                         // "brush R": the foot of the ending.
@@ -388,7 +410,7 @@ fn named(id: u16, figure: &Figure, a: Around) -> Named {
         (Some(size), Some(Foot::Right)) => TurnSaid::Known(Turn(size)),
         (Some(size), Some(Foot::Left)) => TurnSaid::Known(Turn(-size)),
         (Some(size), None) => TurnSaid::Size(size),
-        (None, Some(to)) if own_turn => TurnSaid::To(to),
+        (None, Some(to)) => TurnSaid::To(to),
         _ => TurnSaid::None,
     };
     Named {

@@ -317,7 +317,16 @@ impl Search<'_> {
             WeightSaid::On(f) => match s.weight {
                 Weight::On(w) if w == f => (s.weight, 0, Mark::None),
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
-                Weight::On(_) if foot == Some(f) => (Weight::On(f), 2, Mark::Weight(said)),
+                Weight::On(_) if foot == Some(f) => {
+                    // A step read as a touch only because the foot acts next has weight after all.
+                    let lightened = self
+                        .arena
+                        .back(entry.node)
+                        .find(|n| n.n > 0)
+                        .and_then(|n| self.arena.actions(n).last())
+                        .is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free);
+                    (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
+                }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
                     (Weight::On(f), 30, Mark::Weight(said))
                 }
@@ -338,7 +347,7 @@ impl Search<'_> {
                         side: None,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 40, Mark::WeightMiss(said))
+                    (s.weight, 160, Mark::WeightMiss(said))
                 }
             },
             WeightSaid::Both => {
@@ -376,6 +385,7 @@ impl Search<'_> {
         let s = entry.state;
         let mut annotation = None;
         let mut unit: Option<(Vec<Step>, u32, Option<u16>)> = None;
+        let mut unit_span = None;
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section {
                 break;
@@ -409,6 +419,7 @@ impl Search<'_> {
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
                 unit = Some((steps, counts, figure));
+                unit_span = Some(node.span);
                 break;
             }
             if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
@@ -431,6 +442,15 @@ impl Search<'_> {
             Who::One(f) => Some(f),
             _ => None,
         });
+        // "Bump hips RRLL": the order gives the sides, the first bump's too.
+        let unsided = |span: Span| {
+            !span
+                .of(self.text)
+                .split(|c: char| !c.is_alphabetic())
+                .any(|w| matches!(w.to_lowercase().as_str(), "r" | "l" | "right" | "left"))
+        };
+        let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
+        let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
         let mut entries = vec![*entry];
         let keep = edge.to - self.from;

@@ -273,7 +273,11 @@ impl Search<'_> {
                 let across = event.actor == Actor::Free
                     && event.place == Place::Side
                     && event.side.is_some_and(|side| who == Who::One(side.other()))
-                    && effect == Effect::Takes;
+                    && (effect == Effect::Takes
+                        || matches!(
+                            event.action,
+                            Action::Touch | Action::Toe | Action::Heel | Action::Point
+                        ));
                 let extra = extra + if across { costs::NOT_FREE + 8 } else { 0 };
                 for (turn, turn_cost) in Self::turns(event, who, &s) {
                     let mut place = event.place;
@@ -583,7 +587,9 @@ fn figure_turns(named: &Named, lead: Foot) -> Vec<(Option<Turn>, u32)> {
     match named.turn {
         TurnSaid::None => vec![(None, 0)],
         TurnSaid::Known(t) => vec![(Some(t), 0)],
-        TurnSaid::To(f) => vec![(Some(toward(own.abs().max(12), f)), 0)],
+        TurnSaid::To(f) if own != 0 => vec![(Some(toward(own.abs(), f)), 0)],
+        // How far is left to a clock: half, quarter, or none.
+        TurnSaid::To(f) => vec![(Some(toward(24, f)), 8), (Some(toward(12, f)), 9), (None, 6)],
         TurnSaid::Size(size) => {
             let usual = match own {
                 0 => lead,
@@ -681,6 +687,7 @@ fn last_of(step: &Step, after: Weight, old: Last) -> Last {
             Last::Rock(f)
         }
         (Action::Toe | Action::Heel | Action::Touch | Action::Point, Who::One(f)) => Last::Placed(f),
+        (Action::Ball, Who::One(f)) if step.effect == Effect::Free => Last::Placed(f),
         (_, Who::One(f)) if step.effect == Effect::Takes => Last::Step(f),
         (_, Who::One(f)) if step.effect == Effect::Free => Last::Gesture(f),
         (_, Who::One(f)) => {

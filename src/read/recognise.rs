@@ -337,8 +337,7 @@ fn ended(
         return None;
     };
     let lead = match (figure.lead, mirrored) {
-        (Lead::Both, true) => return None,
-        (Lead::Both, false) => None,
+        (Lead::Both, _) => None,
         (_, false) => Some(Foot::Right),
         (_, true) => Some(Foot::Left),
     };

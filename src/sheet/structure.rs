@@ -495,7 +495,8 @@ impl Reading<'_> {
                 let more = next_steps && self.manner.leading >= self.manner.behind;
                 return if more { Role::Note } else { Role::Steps(line.first, false) };
             }
-            let next_like = next.is_some_and(|j| self.steps_line(j) || self.plain_steps(j));
+            let next_like = next
+                .is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j));
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
             let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
             if next_like
@@ -938,13 +939,21 @@ impl Build<'_, '_> {
         self.here = Some((part, self.parts[part].sections.len() - 1));
     }
 
-    fn steps(&mut self, i: usize, from: usize, joins: bool) {
+    fn steps(&mut self, i: usize, mut from: usize, joins: bool) {
         let line = &self.r.lines[i];
         if self.extra.is_some() && !self.in_tag {
-            let (topic, t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
+            let (topic, mut t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
             if topic == Topic::Restart {
                 self.mention(topic, &t, span, None);
             } else {
+                // "After wall 4: stomp R, clap": the wall stands before the steps.
+                let said = line.tokens.get(from..).unwrap_or_default();
+                if said.iter().any(|x| x.is(W::Wall))
+                    && let Some(at) = inline_start(self.r.text, said)
+                {
+                    t.extend_from_slice(&said[..at]);
+                    from += at;
+                }
                 self.open_tag(topic, &t, span);
             }
         }

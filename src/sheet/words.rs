@@ -305,6 +305,20 @@ fn mixed(out: &mut [Token], units: i32, gap: u8) -> Kind {
     Kind::Fraction(units)
 }
 
+/// The hour after a full stop and blanks, as far as it is one.
+fn hour_behind(r: &mut Reader<'_>) -> Option<Heading> {
+    let save = r.at;
+    let mut blank = String::new();
+    r.take_while(&mut blank, |c| c == ' ' || c == '.');
+    match r.number() {
+        Some(n @ 1..=12) if blank.len() <= 2 => Some(Heading::new(i32::try_from(n * 4).unwrap_or(0))),
+        _ => {
+            r.at = save;
+            None
+        }
+    }
+}
+
 fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
     let save = r.at;
     let mut blank = String::new();
@@ -325,6 +339,12 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         if let Some(kind) = times(r, start) {
             return kind;
         }
+    }
+    // "kl. 6" is how the north of Europe writes an hour.
+    if matches!(word.as_str(), "kl" | "klo")
+        && let Some(hour) = hour_behind(r)
+    {
+        return Kind::Clock(hour);
     }
     // "w/" and "w/o" keep their stroke.
     if word == "w"

@@ -8,7 +8,7 @@
 //! ```
 //! let sheet = "Quayside Two\nCount: 4 Wall: 1\n1-2 Step R fwd, tch L bes R\n3-4 Step L back, tch R bes L\n";
 //! let tidy = halfcount::tidy::tidy(sheet, &halfcount::tidy::TidyOptions::default()).expect("a short sheet");
-//! assert!(tidy.contains("step right forward, touch left beside right"));
+//! assert!(tidy.contains("Step right forward, touch left beside right"));
 //! ```
 
 mod head;

@@ -11,7 +11,8 @@ use std::{env, fs, time::Instant};
 const HELP: &str = "\
 cargo xtask demo      check the demo dances and show them count by count
 cargo xtask test      everything that must hold before a change lands
-cargo xtask accuracy  what differs from the truth of the practice sheets
+cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
+                      --every adds each miss, --record writes the figures into DEVELOPERS.md
 cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown
 cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
                       compare; with --pairs FILE strengths from judgements which of two dances is harder
@@ -22,11 +23,7 @@ fn main() -> ExitCode {
     let done = match word.as_str() {
         "demo" => demo(),
         "test" => test(),
-        "accuracy" => {
-            let show =
-                ["test", "--features", "cli", "--test", "sheets", "--", "--nocapture", "--include-ignored"];
-            step("accuracy", &show, &[])
-        }
+        "accuracy" => accuracy(&env::args().skip(2).collect::<Vec<_>>()),
         "calibrate" => calibrate(&env::args().skip(2).collect::<Vec<_>>()),
         "oracles" => oracles(),
         "bench" => step("bench", &["bench", "--bench", "reading"], &[]),
@@ -93,6 +90,32 @@ fn test() -> Result<(), String> {
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
     println!("\nAll steps passed.");
+    Ok(())
+}
+
+/// Measures how well sheets are read; the figures that stand in the map are those of the project's own sheets.
+fn accuracy(words: &[String]) -> Result<(), String> {
+    let mut run = vec!["run", "--quiet", "--release", "--features", "cli", "--example", "accuracy", "--"];
+    run.extend(words.iter().map(String::as_str).filter(|w| *w != "--record"));
+    // The folders given are those of the caller, so only the program is built at the root.
+    let root = root();
+    let mut command = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    command.args(&run[..1]).arg("--manifest-path").arg(root.join("Cargo.toml")).args(&run[1..]);
+    let done = command.stdin(Stdio::null()).stderr(Stdio::inherit()).output();
+    let done = done.map_err(|error| format!("cargo could not be started: {error}"))?;
+    let report = String::from_utf8_lossy(&done.stdout).into_owned();
+    if !done.status.success() {
+        return Err("the measuring failed".into());
+    }
+    print!("{report}");
+    if words.iter().any(|w| w == "--record") {
+        let path = root.join("DEVELOPERS.md");
+        let map = fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
+        let (before, rest) = map.split_once("```text\nmanner").ok_or("the map has no report to replace")?;
+        let (_, after) = rest.split_once("```").ok_or("the report in the map has no end")?;
+        let map = format!("{before}```text\n{report}```{after}");
+        fs::write(&path, map).map_err(|error| format!("{}: {error}", path.display()))?;
+    }
     Ok(())
 }
 

@@ -163,15 +163,16 @@ fn measures(scored: &Scored) -> String {
         let value = decimal(taken.value, 3);
         let how = match measure(taken.name).and_then(|m| m.scored) {
             Some(s) => format!(
-                "{} a notch of {} above {}",
+                "{} a notch of {} above {}{}",
                 decimal(taken.weight, 2),
                 decimal(s.notch, 2),
-                decimal(s.floor, 2)
+                decimal(s.floor, 2),
+                if s.straight { "" } else { ", each further one less" }
             ),
             None => "only reported".to_owned(),
         };
-        let points = if taken.notches.is_some() { decimal(taken.points, 2) } else { "-".to_owned() };
-        let _ = writeln!(text, "  {value:>10}  {points:>6}  {} in {}; {how}", taken.name, taken.unit);
+        let points = if taken.steps.is_some() { decimal(taken.points, 2) } else { "-".to_owned() };
+        let _ = writeln!(text, "  {value:>10}  {points:>6}  {} ({}): {how}", taken.name, taken.unit);
     }
     if let Some(borders) = scored.weights.borders {
         let borders = borders.map(|b| decimal(b, 1)).join(", ");

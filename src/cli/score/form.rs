@@ -68,6 +68,7 @@ struct MeasureJson {
     scored: bool,
     floor: Option<Number>,
     notch: Option<Number>,
+    curve: Option<&'static str>,
     weight: Option<Number>,
     points: Option<Number>,
 }
@@ -119,6 +120,7 @@ pub(super) fn line(scored: &Scored) -> Result<String, String> {
             scored: known.is_some(),
             floor: known.map(|s| Number(s.floor)),
             notch: known.map(|s| Number(s.notch)),
+            curve: known.map(|s| s.curve()),
             weight: known.map(|_| Number(taken.weight)),
             points: known.map(|_| Number(taken.points)),
         }

@@ -51,6 +51,7 @@ struct ColumnJson<'a> {
     source: &'a str,
     floor: Option<Number>,
     notch: Option<Number>,
+    curve: Option<&'a str>,
     weight: Option<Number>,
 }
 
@@ -59,7 +60,7 @@ pub(super) fn dictionary(format: Format, weights: &Weights) -> Result<String, Fa
     let columns = columns(weights);
     match format {
         Format::Csv => {
-            let mut page = "name,family,unit,range,floor,notch,weight,says,source\n".to_owned();
+            let mut page = "name,family,unit,range,floor,notch,curve,weight,says,source\n".to_owned();
             for c in &columns {
                 let number = |n: Option<f64>| n.map(|n| decimal(n, 4)).unwrap_or_default();
                 let cells = [
@@ -69,6 +70,7 @@ pub(super) fn dictionary(format: Format, weights: &Weights) -> Result<String, Fa
                     cell(&c.range),
                     number(c.floor),
                     number(c.notch),
+                    c.curve.unwrap_or_default().to_owned(),
                     number(c.weight),
                     cell(c.says),
                     cell(c.source),
@@ -96,6 +98,7 @@ fn json(column: &Column) -> ColumnJson<'_> {
         source: column.source,
         floor: column.floor.map(Number),
         notch: column.notch.map(Number),
+        curve: column.curve,
         weight: column.weight.map(Number),
     }
 }
@@ -107,8 +110,15 @@ fn text(column: &Column) -> String {
     }
     let _ = write!(entry, "\n  {}\n", column.says);
     if let (Some(floor), Some(notch), Some(weight)) = (column.floor, column.notch, column.weight) {
+        let further = match column.curve {
+            Some("line") => "as many for each further one",
+            _ => "less for each further one: weight * 2 (sqrt(1 + notches) - 1)",
+        };
         let [floor, notch, weight] = [floor, notch, weight].map(|n| decimal(n, 4));
-        let _ = writeln!(entry, "  Scored: {weight} points for every {notch} above {floor}.");
+        let _ = writeln!(
+            entry,
+            "  Scored: about {weight} points for the first {notch} above {floor}, {further}."
+        );
     }
     if !column.source.is_empty() {
         let _ = writeln!(entry, "  Source: {}.", column.source);
