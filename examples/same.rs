@@ -44,8 +44,17 @@ fn main() {
     }
     let all: Vec<&str> = texts.iter().map(|(_, t)| t.as_str()).collect();
     println!("all {}", seen(&all[..40].join("\n\n"), false));
-    for odd in ["", "\n", "&", "1-999999999 step", "R R R R", "½½½ 1 1/4 x2 3&4 RLR", "&amp;&nbsp;&frac12; turn",
-        "1-8 vine right touch, vine left touch\n9-16 rocking chair x2, jazz box 1/4 R\nRepeat", "\u{feff}1& step\r\r2 ROCK É"] {
+    for odd in [
+        "",
+        "\n",
+        "&",
+        "1-999999999 step",
+        "R R R R",
+        "½½½ 1 1/4 x2 3&4 RLR",
+        "&amp;&nbsp;&frac12; turn",
+        "1-8 vine right touch, vine left touch\n9-16 rocking chair x2, jazz box 1/4 R\nRepeat",
+        "\u{feff}1& step\r\r2 ROCK É",
+    ] {
         println!("odd {}", seen(odd, true));
     }
 }

@@ -23,16 +23,24 @@ fn main() {
             let mut t0 = Instant::now();
             let mut lap = |k: usize| {
                 let e = t0.elapsed().as_secs_f64();
-                if e < best[i][k] { best[i][k] = e; }
+                if e < best[i][k] {
+                    best[i][k] = e;
+                }
                 t0 = Instant::now();
             };
             let sheet = halfcount::sheet::parse(t, l);
             lap(0);
-            if only == "parse" { continue; }
+            if only == "parse" {
+                continue;
+            }
             let r = halfcount::read::read(t, &sheet);
             lap(1);
-            if round == 0 { work += r.work; }
-            if only == "read" { continue; }
+            if round == 0 {
+                work += r.work;
+            }
+            if only == "read" {
+                continue;
+            }
             let m = black_box(halfcount::motion::simulate(&r.dance, &body, 1));
             lap(2);
             let f = halfcount::check::check(t, &sheet, &r, &[]);
@@ -44,8 +52,15 @@ fn main() {
     for (what, keep) in [("all", None), ("clean", Some(true)), ("faulty", Some(false))] {
         let of: Vec<usize> = (0..n).filter(|i| keep.is_none_or(|k| k == clean[*i])).collect();
         let mean = |k: usize| of.iter().map(|i| best[*i][k]).sum::<f64>() / of.len() as f64 * 1e6;
-        println!("{what} {}: parse {:.1}, read {:.1}, simulate {:.1}, check {:.1}, sum {:.1} us",
-            of.len(), mean(0), mean(1), mean(2), mean(3), mean(0) + mean(1) + mean(2) + mean(3));
+        println!(
+            "{what} {}: parse {:.1}, read {:.1}, simulate {:.1}, check {:.1}, sum {:.1} us",
+            of.len(),
+            mean(0),
+            mean(1),
+            mean(2),
+            mean(3),
+            mean(0) + mean(1) + mean(2) + mean(3)
+        );
     }
     println!("work {}", work as f64 / n as f64);
 }

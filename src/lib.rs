@@ -17,6 +17,8 @@ pub mod text;
 pub mod tidy;
 pub mod time;
 pub mod trace;
+#[cfg(feature = "wasm")]
+pub mod wasm;
 
 pub use report::{Error, LONGEST, Mended, Options, Report, mended, report};
 

@@ -7,6 +7,7 @@ mod entry;
 mod grammar;
 mod lookup;
 mod remark;
+mod shown;
 mod step;
 mod written;
 
@@ -14,5 +15,6 @@ pub use entry::{Figure, Lead, Mistake};
 pub use grammar::{Taking, written};
 pub use lookup::{Hit, Lexicon, NamePart, lexicon, name_word};
 pub use remark::{WeightSaid, weight_remark};
+pub use shown::{Shown, ShownStep};
 pub use step::{Step, counts, said_turn, steps};
 pub use written::{FootPart, Written, WrittenTurn, number_word, turn_word, usual_effect, usual_place, verb};

@@ -324,7 +324,9 @@ impl Search<'_> {
                         .back(entry.node)
                         .find(|n| n.n > 0)
                         .and_then(|n| self.arena.actions(n).last())
-                        .is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free);
+                        .is_some_and(|p| {
+                            p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free
+                        });
                     (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
                 }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {

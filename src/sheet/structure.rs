@@ -495,8 +495,8 @@ impl Reading<'_> {
                 let more = next_steps && self.manner.leading >= self.manner.behind;
                 return if more { Role::Note } else { Role::Steps(line.first, false) };
             }
-            let next_like = next
-                .is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j));
+            let next_like =
+                next.is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j));
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
             let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
             if next_like
