@@ -38,7 +38,7 @@ export function say(words) {
   place.textContent = words;
   place.classList.add("shown");
   clearTimeout(say.timer);
-  say.timer = setTimeout(() => place.classList.remove("shown"), 6000);
+  say.timer = setTimeout(() => place.classList.remove("shown"), 3500);
 }
 
 /** Offers a file. */

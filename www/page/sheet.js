@@ -75,7 +75,7 @@ class StepSheet extends HTMLElement {
       this.undo.hidden = false;
     }
     this.put(text, file);
-    say(`${name[0].toUpperCase()}${name.slice(1)} is on the floor.`);
+    if (text.trim()) say(`${name[0].toUpperCase()}${name.slice(1)} is on the floor.`);
   }
 
   put(text, file) {

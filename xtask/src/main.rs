@@ -4,12 +4,15 @@
 //! besides, and sets its packages up under `target`.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command of the terminal")]
 
+mod page;
+mod serve;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
 use std::{env, fs, time::Instant};
 
 const HELP: &str = "\
-cargo xtask demo      check the demo dances and show them count by count
+cargo xtask demo      check the demo dances, build the page and serve it on this machine
 cargo xtask test      everything that must hold before a change lands
 cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
                       --every adds each miss, --record writes the figures into DEVELOPERS.md
@@ -89,6 +92,7 @@ fn test() -> Result<(), String> {
     let strict = [("RUSTDOCFLAGS", "-D warnings")];
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
+    page::test()?;
     println!("\nAll steps passed.");
     Ok(())
 }
@@ -216,5 +220,5 @@ fn demo() -> Result<(), String> {
         }
     }
     println!("\nThe same by hand: cargo run --features cli -- check www/demo");
-    Ok(())
+    page::show()
 }
