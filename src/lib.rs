@@ -7,6 +7,7 @@ pub mod body;
 pub mod check;
 pub mod dance;
 pub mod difficulty;
+pub mod draw;
 pub mod figures;
 pub mod floor;
 pub mod motion;

@@ -4,6 +4,7 @@
 //! write that file, name it in [`Command`], and give it an arm in [`carry_out`].
 
 mod check;
+mod draw;
 mod figures;
 mod frames;
 mod out;
@@ -53,6 +54,7 @@ enum Command {
     Check(check::CheckArgs),
     Trace(trace::TraceArgs),
     Frames(frames::FramesArgs),
+    Draw(draw::DrawArgs),
     Tidy(tidy::TidyArgs),
     Score(score::ScoreArgs),
     Figures(figures::FiguresArgs),
@@ -135,6 +137,7 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Check(args) => check::run(args),
         Command::Trace(args) => trace::run(args),
         Command::Frames(args) => frames::run(args),
+        Command::Draw(args) => draw::run(args),
         Command::Tidy(args) => tidy::run(args),
         Command::Score(args) => score::run(args),
         Command::Figures(args) => figures::run(args),

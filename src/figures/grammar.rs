@@ -34,12 +34,26 @@ enum Waiting {
     Turn,
 }
 
+impl Taking {
+    /// Whether both take something otherwise than the plain way.
+    #[must_use]
+    pub fn meets(self, other: Self) -> bool {
+        self.side_is_direction && other.side_is_direction
+            || self.direction_is_step && other.direction_is_step
+            || self.side_is_other && other.side_is_other
+            || self.side_is_turn && other.side_is_turn
+            || self.verb_last && other.verb_last
+    }
+}
+
 struct Scan<'a> {
     text: &'a str,
     tokens: &'a [Token],
     i: usize,
     limit: usize,
     taking: Taking,
+    /// What could have been taken otherwise.
+    met: Taking,
     w: Written,
     waiting: Waiting,
     from: bool,
@@ -59,12 +73,25 @@ fn side_of(w: W) -> Option<Foot> {
 /// Reads one written step that begins at token `from`; `limit` is the end of the clause.
 #[must_use]
 pub fn written(text: &str, tokens: &[Token], from: usize, limit: usize, taking: Taking) -> Option<Written> {
+    written_met(text, tokens, from, limit, taking).0
+}
+
+/// The same, and which takings would have read something else: all others give the same step.
+#[must_use]
+pub fn written_met(
+    text: &str,
+    tokens: &[Token],
+    from: usize,
+    limit: usize,
+    taking: Taking,
+) -> (Option<Written>, Taking) {
     let mut s = Scan {
         text,
         tokens,
         i: from,
         limit,
         taking,
+        met: Taking::default(),
         w: Written::default(),
         waiting: Waiting::Nothing,
         from: false,
@@ -74,7 +101,8 @@ pub fn written(text: &str, tokens: &[Token], from: usize, limit: usize, taking: 
     };
     s.w.end = from;
     while s.i < s.limit && s.token() {}
-    s.finish(from)
+    let met = s.met;
+    (s.finish(from), met)
 }
 
 impl Scan<'_> {
@@ -121,7 +149,32 @@ impl Scan<'_> {
     }
 
     fn participle(&self) -> bool {
-        self.tokens[self.i].span.of(self.text).to_ascii_lowercase().ends_with("ing")
+        ends_in(self.tokens[self.i].span.of(self.text), b"ing")
+    }
+
+    fn side_is_direction(&mut self) -> bool {
+        self.met.side_is_direction = true;
+        self.taking.side_is_direction
+    }
+
+    fn direction_is_step(&mut self) -> bool {
+        self.met.direction_is_step = true;
+        self.taking.direction_is_step
+    }
+
+    fn side_is_other(&mut self) -> bool {
+        self.met.side_is_other = true;
+        self.taking.side_is_other
+    }
+
+    fn side_is_turn(&mut self) -> bool {
+        self.met.side_is_turn = true;
+        self.taking.side_is_turn
+    }
+
+    fn verb_last(&mut self) -> bool {
+        self.met.verb_last = true;
+        self.taking.verb_last
     }
 
     /// Takes the next token; false where the step ends before it.
@@ -320,7 +373,8 @@ impl Scan<'_> {
         if matches!(next, Some(W::Shoulder)) {
             return self.turn_to(foot, 2);
         }
-        match self.waiting {
+        let waiting = self.waiting;
+        match waiting {
             Waiting::To => {
                 self.waiting = Waiting::Nothing;
                 if matches!(next, Some(W::Heel | W::Toe)) {
@@ -336,7 +390,7 @@ impl Scan<'_> {
                 }
                 return self.direction(foot);
             }
-            Waiting::Relation if self.w.foot.is_some() || self.taking.side_is_other => {
+            Waiting::Relation if self.w.foot.is_some() || self.side_is_other() => {
                 self.waiting = Waiting::Nothing;
                 self.w.beside = Some(foot);
                 return self.accept(1);
@@ -358,7 +412,7 @@ impl Scan<'_> {
             }
             _ => {}
         }
-        if self.taking.side_is_turn && self.w.foot.is_none() && self.turn_ahead(1) {
+        if self.w.foot.is_none() && self.turn_ahead(1) && self.side_is_turn() {
             return self.turn_to(foot, 1);
         }
         if matches!(self.w.action, Some(Action::Bump | Action::Roll | Action::Hips | Action::Swivel))
@@ -375,7 +429,7 @@ impl Scan<'_> {
                 // "step right side" is foot and direction in one.
                 return self.direction(foot);
             }
-            if self.taking.side_is_direction && self.w.action.is_some() {
+            if self.w.action.is_some() && self.side_is_direction() {
                 return self.direction(foot);
             }
             self.w.foot = Some(foot);
@@ -442,7 +496,7 @@ impl Scan<'_> {
     fn certain_foot(&mut self, foot: Foot, n: usize) -> bool {
         let related = self.waiting == Waiting::Relation
             || (self.waiting == Waiting::To && self.w.foot.is_some() && self.w.foot != Some(foot));
-        if related && (self.w.foot.is_some() || self.taking.side_is_other) {
+        if related && (self.w.foot.is_some() || self.side_is_other()) {
             self.waiting = Waiting::Nothing;
             self.w.beside = Some(foot);
             return self.accept(n);
@@ -875,13 +929,13 @@ impl Scan<'_> {
         if self.w.part == Some(part) && self.w.action.is_none() {
             return false;
         }
-        if self.w.action.is_none() && self.w.place.is_some() && self.taking.direction_is_step {
+        if self.w.action.is_none() && self.w.place.is_some() && self.direction_is_step() {
             return false;
         }
         if matches!(self.w.action, Some(Action::Hold | Action::Clap | Action::Recover)) {
             return false;
         }
-        let plural = self.tokens[self.i].span.of(self.text).to_ascii_lowercase().ends_with('s');
+        let plural = ends_in(self.tokens[self.i].span.of(self.text), b"s");
         if plural
             && self.w.foot.is_none()
             && self.w.action.is_none_or(|a| {
@@ -1013,7 +1067,7 @@ impl Scan<'_> {
             );
             let plain_step = w == W::Step || w == W::Walk;
             // "RF beside LF touch", "left toe to the left point": the verb at the end.
-            let last = self.w.foot.is_some() && self.ends_after(1) && combines && self.taking.verb_last;
+            let last = self.w.foot.is_some() && self.ends_after(1) && combines && self.verb_last();
             if last {
                 self.w.closing = false;
                 self.bare_place = false;
@@ -1021,7 +1075,7 @@ impl Scan<'_> {
                 return self.accept(1);
             }
             if !combines
-                || self.taking.direction_is_step
+                || self.direction_is_step()
                 || (self.w.foot.is_some()
                     && !plain_step
                     && self.waiting == Waiting::Nothing
@@ -1126,6 +1180,12 @@ impl Scan<'_> {
         }
         Some(self.w)
     }
+}
+
+/// Whether a word ends in these small letters, however it is written.
+fn ends_in(word: &str, end: &[u8]) -> bool {
+    let word = word.as_bytes();
+    word.len() >= end.len() && word[word.len() - end.len()..].eq_ignore_ascii_case(end)
 }
 
 fn foot_token(t: &Token) -> bool {

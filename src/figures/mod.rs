@@ -12,7 +12,7 @@ mod step;
 mod written;
 
 pub use entry::{Figure, Lead, Mistake};
-pub use grammar::{Taking, written};
+pub use grammar::{Taking, written, written_met};
 pub use lookup::{Hit, Lexicon, NamePart, lexicon, name_word};
 pub use remark::{WeightSaid, weight_remark};
 pub use shown::{Shown, ShownStep};

@@ -143,7 +143,7 @@ pub(super) fn built(
         if b.pending != Turn::NONE && b.pending_in != (section, node.chunk) {
             b.settle_turn();
         }
-        b.mark(node, section, part, reading);
+        b.mark(node, texts, section, part, reading);
         let placed = &way.placed[node.from as usize..(node.from + node.n) as usize];
         let figure = match &node.mark {
             Mark::Figure(id, lead, turn) => {
@@ -216,7 +216,14 @@ impl Builder {
         }
     }
 
-    fn mark(&mut self, node: &super::state::Node, section: usize, part: usize, reading: &mut Reading) {
+    fn mark(
+        &mut self,
+        node: &super::state::Node,
+        texts: &[SectionText],
+        section: usize,
+        part: usize,
+        reading: &mut Reading,
+    ) {
         let span = node.span;
         let at = self.sections[section].moves.last().map(|m| m.at);
         let facing = self.facing;
@@ -234,7 +241,13 @@ impl Builder {
             }
             Mark::ClockHeld { said } => trouble(TroubleKind::Clock { said: *said, got: facing }, at),
             Mark::Unread => trouble(TroubleKind::Unread, at),
-            Mark::Empty(ticks) => trouble(TroubleKind::Empty(ticks.clone()), ticks.first().copied()),
+            Mark::Empty(k) => {
+                let slots = match texts[section].chunks.get(usize::from(node.chunk)).map(|c| &c.slots) {
+                    Some(Slots::At { ticks, .. }) => ticks.get(usize::from(*k)..).unwrap_or(&[]),
+                    _ => &[],
+                };
+                trouble(TroubleKind::Empty(slots.to_vec()), slots.first().copied());
+            }
             Mark::Total { said, got } => {
                 let whole = node.span == self.sections[section].span;
                 trouble(TroubleKind::Total { said: *said, got: *got, section: whole }, at);

@@ -1,5 +1,7 @@
 //! Names of figures in a sheet, with the lead, the turn and the ending that the words around them give.
 
+use std::borrow::Cow;
+
 use super::candidates::{Meaning, Named, TurnSaid, clause_end};
 use super::costs;
 use crate::dance::{Action, Effect, Foot, Place, Who};
@@ -34,7 +36,7 @@ pub(super) fn figures_at(
     i: usize,
     clause: usize,
     limit: usize,
-    lexicon: &Lexicon,
+    lexicon: &'static Lexicon,
     push: &mut impl FnMut(usize, u32, Meaning),
 ) {
     let mut words: Vec<Word> = Vec::new();
@@ -76,6 +78,10 @@ pub(super) fn figures_at(
             }
             NamePart::Word(w) => {
                 if first && t[j].is(W::And) {
+                    break;
+                }
+                // No name goes on with a word that no name has.
+                if !lexicon.in_names(w) {
                     break;
                 }
                 words.push(w);
@@ -133,7 +139,7 @@ fn offer(
     j: usize,
     clause: usize,
     limit: usize,
-    lexicon: &Lexicon,
+    lexicon: &'static Lexicon,
     words: &[Word],
     around: Around,
     push: &mut impl FnMut(usize, u32, Meaning),
@@ -168,7 +174,7 @@ fn offer(
             (true, true, _) => {
                 if !shorter && figure.steps.len() >= 3 {
                     let mut named = named(hit.figure, figure, after);
-                    named.steps.pop();
+                    named.steps.to_mut().pop();
                     named.counts = crate::figures::counts(&named.steps);
                     push(end, fits + if hit.unlikely { 14 } else { 0 }, Meaning::Figure(named));
                 }
@@ -400,10 +406,10 @@ fn ending(w: W) -> Option<(Action, Place)> {
 }
 
 /// The figure with what stands around its name.
-fn named(id: u16, figure: &Figure, a: Around) -> Named {
-    let mut steps = figure.steps.clone();
+fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
+    let mut steps = Cow::Borrowed(&figure.steps[..]);
     if let Some((action, place)) = a.ending {
-        end_with(&mut steps, figure, action, place);
+        end_with(steps.to_mut(), figure, action, place);
     }
     let own_turn = figure.turn() != Turn::NONE;
     let turn = match (a.size, a.to) {

@@ -6,6 +6,15 @@
 //! stated clock costs much. What a writer says outright is never bent: if the text says that the right foot steps
 //! twice, that is the reading, and it is marked as broken. Knows nothing of metres.
 
+/// A few values in place, without a heap.
+macro_rules! few {
+    ($($item:expr),* $(,)?) => {{
+        let mut few = arrayvec::ArrayVec::new();
+        $(few.push($item);)*
+        few
+    }};
+}
+
 mod build;
 mod candidates;
 mod changes;
@@ -13,6 +22,7 @@ mod costs;
 mod extras;
 mod figure_words;
 mod lattice;
+mod layers;
 mod phrases;
 mod place;
 mod plan;

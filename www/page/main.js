@@ -10,7 +10,7 @@ import "./findings.js";
 import "./step-list.js";
 import "./keys.js";
 import { say } from "./dom.js";
-import { open } from "./harbour.js";
+import { ask, open } from "./harbour.js";
 import { kept } from "./keep.js";
 import { fromLink } from "./link.js";
 import { setText, state } from "./state.js";
@@ -42,3 +42,5 @@ if ("serviceWorker" in navigator) {
     // Served from a place without a worker, the page needs the network; nothing else changes.
   });
 }
+// For the page's own tests and for the curious.
+globalThis.halfcountPage = { state, ask };

@@ -1,0 +1,135 @@
+//! A drawing before it has a place, and the document that holds one or several.
+
+use core::fmt::Write as _;
+
+use crate::body::Body;
+use crate::text::{Span, utf16};
+
+use super::labels::lines;
+use super::plan::View;
+use super::scene::Scene;
+use super::svg::{Svg, number};
+
+/// What all drawings of one sheet share.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ink<'a> {
+    pub(super) body: &'a Body,
+    pub(super) view: View,
+    /// The sheet's text, to turn bytes into the UTF-16 offsets that a page counts in.
+    pub(super) text: &'a str,
+}
+
+impl Ink<'_> {
+    fn offset(&self, byte: u32) -> u32 {
+        if self.text.is_ascii() { byte } else { utf16(self.text, byte) }
+    }
+}
+
+/// A drawing of a known size.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Tile {
+    pub(super) w: f64,
+    pub(super) h: f64,
+    /// Its markup, from (0, 0) on.
+    pub(super) inner: String,
+    pub(super) name: String,
+}
+
+/// Says of a drawn step where it is in the dance and in the text.
+pub(super) fn tag(svg: &mut Svg, scene: &Scene<'_>, counts: &str, span: Span, ink: &Ink<'_>) {
+    svg.attr("data-part", &scene.part.name).whole("data-section", section(scene)).attr("data-count", counts);
+    svg.whole("data-start", ink.offset(span.start)).whole("data-end", ink.offset(span.end));
+}
+
+/// The section of its part, from 1.
+pub(super) fn section(scene: &Scene<'_>) -> u32 {
+    u32::try_from(scene.stretch.section + 1).unwrap_or(u32::MAX)
+}
+
+/// What a document says about itself.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct About<'a> {
+    pub(super) title: &'a str,
+    pub(super) description: &'a str,
+    /// Set before each id.
+    pub(super) prefix: &'a str,
+    /// Width in CSS pixels, where the caller wants one.
+    pub(super) width: Option<f64>,
+}
+
+/// Where tiles stand in so many columns, and the size that they take.
+fn places(tiles: &[Tile], columns: usize, gap: f64) -> (Vec<(f64, f64)>, f64, f64) {
+    let columns = columns.clamp(1, tiles.len().max(1));
+    let width = tiles.iter().map(|t| t.w).fold(1.0, f64::max);
+    let mut places = Vec::with_capacity(tiles.len());
+    let (mut x, mut top, mut bottom) = (0.0, 0.0, 0.0_f64);
+    let mut right = width;
+    for (i, tile) in tiles.iter().enumerate() {
+        if i % columns == 0 && i > 0 {
+            (x, top) = (0.0, bottom + gap);
+        }
+        places.push((x, top));
+        right = f64::max(right, x + width);
+        x += width + gap;
+        bottom = bottom.max(top + tile.h);
+    }
+    (places, right, bottom.max(1.0))
+}
+
+/// Puts a tile at a place.
+pub(super) fn put(svg: &mut Svg, tile: &Tile, (x, y): (f64, f64)) {
+    let mut shift = String::from("translate(");
+    number(&mut shift, x);
+    shift.push(' ');
+    number(&mut shift, y);
+    shift.push(')');
+    svg.open("g").class("hc-panel").attr("transform", &shift).raw(&tile.inner).end().feed();
+}
+
+/// Tiles joined to one, with a heading.
+pub(super) fn grid(heading: &str, tiles: &[Tile], columns: usize, gap: f64) -> Tile {
+    let (places, w, h) = places(tiles, columns, gap);
+    let mut svg = Svg::default();
+    let mut top = 0.0;
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let letters = (w / 8.6) as usize;
+    for line in lines(heading, letters).iter().take(3) {
+        top += 17.0;
+        svg.open("text").class("hc-heading").num("x", 3.0).num("y", top).num("font-size", 14.0);
+        svg.attr("font-weight", "bold").words(line).end();
+    }
+    top += 8.0;
+    for (tile, (x, y)) in tiles.iter().zip(places) {
+        put(&mut svg, tile, (x, y + top));
+    }
+    Tile { w, h: h + top, inner: svg.finish(), name: heading.to_owned() }
+}
+
+/// A document of tiles in so many columns, row by row.
+pub(super) fn document(tiles: &[Tile], columns: usize, gap: f64, about: About<'_>) -> String {
+    let (places, w, h) = places(tiles, columns, gap);
+    let mut svg = Svg::default();
+    let mut view_box = String::from("0 0 ");
+    number(&mut view_box, w);
+    view_box.push(' ');
+    number(&mut view_box, h);
+    svg.open("svg").attr("xmlns", "http://www.w3.org/2000/svg").class("halfcount").attr("viewBox", &view_box);
+    if let Some(css) = about.width {
+        svg.num("width", css).num("height", css * h / w);
+    }
+    svg.attr("role", "img");
+    let (title_id, desc_id) = (format!("{}title", about.prefix), format!("{}desc", about.prefix));
+    let mut named = title_id.clone();
+    let _ = write!(named, " {desc_id}");
+    svg.attr("aria-labelledby", &named);
+    svg.attr("font-family", "sans-serif").attr("fill", "currentColor").feed();
+    svg.open("title").attr("id", &title_id).words(about.title).end().feed();
+    svg.open("desc").attr("id", &desc_id).words(about.description).end().feed();
+    match tiles {
+        [only] => {
+            svg.raw(&only.inner);
+        }
+        _ => tiles.iter().zip(places).for_each(|(tile, at)| put(&mut svg, tile, at)),
+    }
+    svg.finish() + "\n"
+}
