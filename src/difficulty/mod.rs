@@ -14,6 +14,8 @@ mod amount;
 mod balance;
 mod dictionary;
 mod easier;
+#[cfg(feature = "serde")]
+mod form;
 mod measure;
 mod memory;
 pub mod number;
@@ -36,7 +38,9 @@ use crate::text::Span;
 use crate::time::Metre;
 
 pub use dictionary::{Column, columns};
-pub use easier::{Easier, easier};
+pub use easier::{Choice, Easier, choices, easier};
+#[cfg(feature = "serde")]
+pub use form::{Number, ScoreForm, form};
 pub use measure::{Family, Measure, Reading, Scored, measure, measures};
 pub use profile::Stretch;
 pub use score::{Chance, Share, Taken};

@@ -74,6 +74,13 @@ impl Given {
         whole.map(|(_, w)| w).filter(|w| fits(*w)).map(Some).ok_or_else(|| wrong(name, words))
     }
 
+    /// One of a few words, by its place in their list.
+    pub(super) fn word(&self, name: &str, known: &[&str]) -> Result<Option<usize>, Refusal> {
+        let Some(word) = self.string(name)? else { return Ok(None) };
+        let place = known.iter().position(|k| *k == word);
+        place.map(Some).ok_or_else(|| wrong(name, &known.join(", ")))
+    }
+
     /// A list of strings.
     pub(super) fn strings(&self, name: &str) -> Result<Vec<String>, Refusal> {
         let Some(value) = self.get(name)? else { return Ok(Vec::new()) };
@@ -84,7 +91,7 @@ impl Given {
 }
 
 /// A refusal of one option's value.
-fn wrong(name: &str, must_be: &str) -> Refusal {
+pub(super) fn wrong(name: &str, must_be: &str) -> Refusal {
     let mut message = String::from("the option ");
     message.push_str(name);
     message.push_str(" must be ");

@@ -5,6 +5,7 @@
 //! command prints. The types that developers see stand in `pkg-template/types.d.ts` and are held against real
 //! values by the package's tests.
 
+mod drawing;
 mod error;
 mod given;
 mod numbers;
@@ -20,6 +21,7 @@ pub use error::Refusal;
 pub use units::Units;
 
 use crate::body::Body;
+use crate::difficulty::{self, ScoreOptions};
 use crate::figures::{Shown, lexicon};
 use crate::motion::{FrameRow, simulate};
 use crate::tidy::TidyOptions;
@@ -90,6 +92,41 @@ pub fn frame_numbers(text: &JsValue, options: &JsValue) -> Result<JsValue, JsVal
     let given = Given::read(options, FRAMES)?;
     let (frames, per_count) = rows(text, &given)?;
     Ok(numbers::numbers(&frames, per_count, &file(&given)?).into())
+}
+
+/// How hard a dance is, and of what the number is made.
+#[wasm_bindgen(skip_typescript)]
+pub fn score(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let text = given::text(text)?;
+    let given = Given::read(options, &["file", "bpm"])?;
+    let file = file(&given)?;
+    let mut options = ScoreOptions::default();
+    options.tempo = given.number("bpm", |n| (20..=400).contains(&n), "a whole number from 20 to 400")?;
+    let report = report(&text, &given)?;
+    let motion = simulate(&report.dance, &Body::default(), 1);
+    options.unread = report.unread.iter().map(|u| u.span).collect();
+    let score = difficulty::score(&report.dance, &motion, &options);
+    let choices = difficulty::choices(&text, &options, score.tempo);
+    Ok(plain(&difficulty::form(&score, &choices, &text, &report.dance.head.title, &file))?)
+}
+
+/// Footprints as SVG, or a page of them to print.
+#[wasm_bindgen(skip_typescript)]
+pub fn draw(text: &JsValue, options: &JsValue) -> Result<String, JsValue> {
+    let text = given::text(text)?;
+    let given = Given::read(options, &["view", "count", "strip", "page", "columns", "width", "prefix"])?;
+    let how = drawing::options(&given)?;
+    Ok(drawing::draw(&text, &report(&text, &given)?, &given, &how)?)
+}
+
+/// A drawing for each section, with the same content in sentences.
+#[wasm_bindgen(skip_typescript, js_name = drawSections)]
+pub fn draw_sections(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let text = given::text(text)?;
+    let given = Given::read(options, &["view", "strip", "columns", "width", "prefix"])?;
+    let how = drawing::options(&given)?;
+    let report = report(&text, &given)?;
+    Ok(plain(&drawing::sections(&text, &report, given.flag("strip")?, &how))?)
 }
 
 /// The sheet in one clean manner.

@@ -16,10 +16,13 @@ cargo xtask demo      check the demo dances, build the page and serve it on this
 cargo xtask test      everything that must hold before a change lands
 cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
                       --every adds each miss, --record writes the figures into DEVELOPERS.md
+cargo xtask package   the JavaScript package as one archive in pkg, with what it weighs
 cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown
 cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
                       compare; with --pairs FILE strengths from judgements which of two dances is harder
 cargo xtask oracles   hold statistics and rhythm measures against scipy, antropy and amads";
+
+mod package;
 
 fn main() -> ExitCode {
     let word = env::args().nth(1).unwrap_or_default();
@@ -29,6 +32,8 @@ fn main() -> ExitCode {
         "accuracy" => accuracy(&env::args().skip(2).collect::<Vec<_>>()),
         "calibrate" => calibrate(&env::args().skip(2).collect::<Vec<_>>()),
         "oracles" => oracles(),
+        "package" => package::package(),
+        "package-test" => package::test(),
         "bench" => step("bench", &["bench", "--bench", "reading"], &[]),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");

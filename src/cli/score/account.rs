@@ -139,7 +139,7 @@ fn otherwise(scored: &Scored) -> String {
     for (other, value) in &score.others {
         let _ = writeln!(text, "  {:>5}  {}", points(*value), other.title());
     }
-    for easier in &scored.easier {
+    for easier in scored.easier {
         match easier.score {
             Some(value) => {
                 let _ = writeln!(
