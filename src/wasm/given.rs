@@ -21,9 +21,8 @@ impl Given {
         if options.is_undefined() || options.is_null() {
             return Ok(Self { object: JsValue::UNDEFINED });
         }
-        let not_an_object = || {
-            Refusal::new("options-not-an-object", "options must be given as an object, or left out")
-        };
+        let not_an_object =
+            || Refusal::new("options-not-an-object", "options must be given as an object, or left out");
         if Array::is_array(options) {
             return Err(not_an_object());
         }

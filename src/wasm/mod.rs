@@ -9,6 +9,7 @@ mod drawing;
 mod error;
 mod given;
 mod numbers;
+mod steps;
 mod units;
 mod values;
 

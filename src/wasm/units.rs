@@ -38,7 +38,8 @@ impl<'a> Units<'a> {
             return u32::try_from(byte).unwrap_or(u32::MAX);
         };
         let rest = self.text.get(*from..).unwrap_or("").char_indices();
-        units + rest.take_while(|(at, c)| from + at + c.len_utf8() <= byte).map(|(_, c)| width(c)).sum::<u32>()
+        units
+            + rest.take_while(|(at, c)| from + at + c.len_utf8() <= byte).map(|(_, c)| width(c)).sum::<u32>()
     }
 }
 

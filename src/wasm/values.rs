@@ -68,10 +68,14 @@ pub(super) fn checked<'a>(report: &'a Report, text: &str, file: &'a str) -> Chec
         let fixes = f.fixes.iter().map(|fix| Mend {
             title: &fix.title,
             sureness: fix.sureness.word(),
-            edits: fix.edits.iter().map(|e| {
-                let (start, end) = places(e.span);
-                Change { start, end, text: &e.text }
-            }).collect(),
+            edits: fix
+                .edits
+                .iter()
+                .map(|e| {
+                    let (start, end) = places(e.span);
+                    Change { start, end, text: &e.text }
+                })
+                .collect(),
         });
         let related = f.related.iter().map(|r| {
             let (start, end) = places(r.span);

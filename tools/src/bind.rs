@@ -30,7 +30,10 @@ fn main() -> ExitCode {
 fn bind(module: &Path, folder: &Path) -> Result<(), String> {
     let mut generator = Bindgen::new();
     generator.input_path(module).out_name("halfcount");
-    generator.remove_name_section(env::var_os("KEEP_NAMES").is_none()).remove_producers_section(true).typescript(false);
+    generator
+        .remove_name_section(env::var_os("KEEP_NAMES").is_none())
+        .remove_producers_section(true)
+        .typescript(false);
     generator.web(true).map_err(|error| error.to_string())?.omit_default_module_path(true);
     generator.reset_state_function(true);
     let mut output = generator.generate_output().map_err(|error| format!("{error:#}"))?;

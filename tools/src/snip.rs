@@ -26,11 +26,17 @@ const ON_THE_WAY: &[&str] = &[
 /// Lets every such function end at once; answers how many there were.
 pub(super) fn panics(module: &mut Module) -> usize {
     let tells = |name: &str| ON_THE_WAY.iter().any(|part| name.contains(part));
-    let found: Vec<FunctionId> =
-        module.funcs.iter_local().map(|(id, _)| id).filter(|id| module.funcs.get(*id).name.as_deref().is_some_and(tells)).collect();
+    let found: Vec<FunctionId> = module
+        .funcs
+        .iter_local()
+        .map(|(id, _)| id)
+        .filter(|id| module.funcs.get(*id).name.as_deref().is_some_and(tells))
+        .collect();
     for id in &found {
         let (name, kind) = (module.funcs.get(*id).name.clone(), module.funcs.get(*id).ty());
-        if std::env::var_os("SNIP_SHOW").is_some() { println!("{}", name.as_deref().unwrap_or("")); }
+        if std::env::var_os("SNIP_SHOW").is_some() {
+            println!("{}", name.as_deref().unwrap_or(""));
+        }
         let (takes, gives) = (module.types.params(kind).to_vec(), module.types.results(kind).to_vec());
         let arguments = takes.iter().map(|one| module.locals.add(*one)).collect();
         let mut builder = FunctionBuilder::new(&mut module.types, &takes, &gives);

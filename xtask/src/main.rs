@@ -5,13 +5,15 @@
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command of the terminal")]
 
 mod outside;
+mod page;
+mod serve;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
 use std::{env, fs, time::Instant};
 
 const HELP: &str = "\
-cargo xtask demo      check the demo dances and show them count by count
+cargo xtask demo      check the demo dances, build the page and serve it on this machine
 cargo xtask test      everything that must hold before a change lands
 cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
                       --every adds each miss, --record writes the figures into DEVELOPERS.md
@@ -99,6 +101,7 @@ fn test() -> Result<(), String> {
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
     readers()?;
+    page::test()?;
     println!("\nAll steps passed.");
     Ok(())
 }
@@ -232,5 +235,5 @@ fn demo() -> Result<(), String> {
         }
     }
     println!("\nThe same by hand: cargo run --features cli -- check www/demo");
-    Ok(())
+    page::show()
 }
