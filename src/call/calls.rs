@@ -166,7 +166,7 @@ fn stretch_wishes(dance: &Dance, song: &Song, index: usize, times: u32, wishes: 
         };
         if first {
             (forms, least) = opening(song, index, &forms, least);
-        } else if times > 2 && forms.len() > 1 {
+        } else if times > 2 && least > 0 {
             // The class knows the dance by now.
             forms.remove(0);
             least = least.saturating_sub(1);

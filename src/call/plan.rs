@@ -100,7 +100,10 @@ fn rhythm(figure: &Figure) -> String {
     let piece = |(step, call): (&crate::figures::Step, &&str)| {
         let count =
             if step.at.sign().is_empty() { step.at.count().to_string() } else { step.at.sign().to_owned() };
-        format!("{count} {call}")
+        // A turn that the word does not tell stands beside it.
+        let turns = step.turn.0 != 0
+            && !["quarter", "half", "eighth", "turn", "spi", "unwind"].iter().any(|t| call.contains(t));
+        if turns { format!("{count} {call} ({})", words::turn(step.turn)) } else { format!("{count} {call}") }
     };
     figure.steps.iter().zip(&calls).map(piece).collect::<Vec<_>>().join(", ")
 }
@@ -121,13 +124,11 @@ pub(super) fn same_move(x: &Move, y: &Move, mirror: bool) -> bool {
         && x.turn == turn
 }
 
-/// How much there is to learn in a section: moves, half-counts, turns, and free feet that do not step.
+/// How much there is to learn in a section: moves, half-counts, and turns most of all.
 fn load(section: &Section) -> u32 {
     let weigh = |m: &Move| {
-        1 + u32::from(m.at.within() != 0)
-            + 2 * u32::from(m.turn.0 != 0)
-            + u32::from(m.turn.0.abs() >= 24)
-            + u32::from(m.effect == crate::dance::Effect::Free)
+        let turn = m.turn.0.abs();
+        1 + u32::from(m.at.within() != 0) + 3 * u32::from(turn != 0) + u32::from(turn >= 24)
     };
     section.moves.iter().map(weigh).sum()
 }
@@ -137,6 +138,7 @@ fn order(sections: &[(String, &Section)]) -> String {
     let mut out = String::from("\nTEACH IN THIS ORDER\n");
     let mut done = vec![false; sections.len()];
     let heaviest = sections.iter().map(|(_, s)| load(s)).max().unwrap_or(0);
+    let alone = sections.iter().filter(|(_, s)| load(s) == heaviest).count() == 1;
     let mut taught: Vec<String> = Vec::new();
     for i in 0..sections.len() {
         if done[i] {
@@ -145,7 +147,7 @@ fn order(sections: &[(String, &Section)]) -> String {
         done[i] = true;
         let (label, section) = &sections[i];
         let name = if section.name.is_empty() { cue(section) } else { section.name.to_lowercase() };
-        let hard = if sections.len() > 1 && load(section) == heaviest {
+        let hard = if sections.len() > 1 && alone && load(section) == heaviest {
             "; the fullest: slowly, without music first"
         } else {
             ""
@@ -171,13 +173,22 @@ fn order(sections: &[(String, &Section)]) -> String {
             }
         }
         if taught.len() > 1 && taught.len() < sections.len() {
-            let _ = writeln!(out, "    then join {}", taught.join(", "));
+            let _ = writeln!(out, "    {}", joining(&taught, sections));
         }
     }
     if sections.len() > 1 {
         out.push_str("  then all of it, first to counts, then to music\n");
     }
     out
+}
+
+/// What is danced together once the next section is known.
+fn joining(taught: &[String], sections: &[(String, &Section)]) -> String {
+    let from_start = taught.iter().zip(sections).all(|(label, (other, _))| label == other);
+    match (from_start, taught.last()) {
+        (true, Some(last)) => format!("then from the start to the end of {last}"),
+        _ => format!("then each of {} again", taught.join(", ")),
+    }
 }
 
 /// The calls of a section without a heading.
@@ -227,9 +238,18 @@ fn joined(sections: &[(String, &Section)]) -> String {
         return String::new();
     }
     let mut out = String::from("\nJOINS, THE HARDEST FIRST\n");
+    let mut flowing = 0;
     for join in &joins {
-        let why = if join.why.is_empty() { "flows".to_owned() } else { join.why.join("; ") };
-        let _ = writeln!(out, "  {} into {}: {why}", join.from, join.to);
+        if join.why.is_empty() {
+            flowing += 1;
+        } else {
+            let _ = writeln!(out, "  {} into {}: {}", join.from, join.to, join.why.join("; "));
+        }
+    }
+    match flowing {
+        0 => {}
+        n if n == joins.len() => out.push_str("  all of them flow\n"),
+        _ => out.push_str("  the others flow\n"),
     }
     out
 }
@@ -267,8 +287,11 @@ fn wrong(dance: &Dance, sections: &[(String, &Section)]) -> String {
     for tag in &dance.tags {
         any = true;
         let counts = dance.parts.get(tag.part).map_or(0, crate::dance::Part::counts);
-        let place = tag.after_counts.map_or(String::new(), |after| format!(", after {after} of its counts"));
-        let _ = writeln!(out, "  tag of {counts} counts in wall {}{place}", tag.wall);
+        let place = tag.after_counts.map_or_else(
+            || format!("after wall {}", tag.wall),
+            |after| format!("on wall {} after {after} counts", tag.wall),
+        );
+        let _ = writeln!(out, "  tag of {counts} counts {place}");
     }
     if !any {
         out.push_str("  nothing stands out on paper\n");

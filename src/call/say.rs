@@ -3,11 +3,11 @@
 use super::tempo::Moment;
 
 /// A syllable called over music, in milliseconds. Fluent speech has four to six syllables a second (common
-/// knowledge of phonetics); a caller speaks clearly and briskly, five.
-const SYLLABLE: u64 = 200;
+/// knowledge of phonetics); a caller has five and a half.
+const SYLLABLE: u64 = 180;
 
 /// The shortest time between two words that are to be told apart, in milliseconds.
-const PAUSE: u64 = 40;
+const PAUSE: u64 = 30;
 
 /// How long some words take.
 pub(super) fn length(words: &str) -> Moment {
@@ -78,6 +78,6 @@ mod tests {
             // The rule need not be perfect; it must not be short, lest words run into their step.
             assert!(syllables(word) >= n && syllables(word) <= n + 1, "{word} {}", syllables(word));
         }
-        assert_eq!(length("vine right"), Moment::of_millis(440));
+        assert_eq!(length("vine right"), Moment::of_millis(390));
     }
 }

@@ -28,7 +28,8 @@ pub fn page(dance: &Dance, song: &Song, calls: &[Call], options: &CallOptions) -
     out.push_str("\nTHE CALLS\nA number is the count of the step; say the words just before it. In brackets: a warning to all.\n");
     if facing {
         out.push_str(
-            "You face the class as its mirror image: say the words as they stand and dance what “you” says.\n",
+            "You face the class as its mirror image: say the words as they stand and dance what “you” says. Where\n\
+             the class has its back to you, go round to the other end or let the words do it.\n",
         );
     }
     let first: Vec<&str> = calls.iter().filter(|c| c.stretch.is_none()).map(|c| c.words.as_str()).collect();
@@ -206,7 +207,7 @@ fn music(dance: &Dance, song: &Song, phrases: &[u32]) -> String {
         out.push_str("The parts of this dance have an order of their own, so no other is proposed.\n");
         return out;
     };
-    out.push_str("Least changes of the plain dance, fewest first:\n");
+    out.push_str("The dance without its own tags and restarts, with the fewest changes first:\n");
     for way in &found.fits {
         let _ = writeln!(out, "  {}", told(dance, way));
     }

@@ -32,7 +32,14 @@ pub(super) fn joins(sections: &[(String, &Section)]) -> Vec<Join> {
         if let (Who::One(foot), Effect::Free, Effect::Takes) = (last.who, last.effect, first.effect)
             && first.who == last.who
         {
-            add(3, format!("the {} foot has just been without weight and steps", foot.word()));
+            add(
+                3,
+                format!(
+                    "the {} foot has done a {} without weight and now steps",
+                    foot.word(),
+                    last.action.word()
+                ),
+            );
         }
         if last.turn.0 != 0 {
             add(2, "out of a turn".to_owned());

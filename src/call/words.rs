@@ -69,7 +69,8 @@ fn bare(name: &str, turned: bool) -> String {
     let mere = |p: &&str| {
         matches!(*p, "side" | "forward" | "back" | "together" | "hold" | "step first") || p.contains(" lead")
     };
-    for (_, piece) in name.split(", ").enumerate().filter(|(i, p)| *i == 0 || !mere(p)) {
+    let two = name.matches(", ").count() == 1;
+    for (_, piece) in name.split(", ").enumerate().filter(|(i, p)| *i == 0 || !(two && mere(p))) {
         let words = piece.split_whitespace().filter(|w| !(turned && says_turn(w)));
         let words: Vec<&str> = words.collect();
         if !words.is_empty() {
@@ -81,7 +82,9 @@ fn bare(name: &str, turned: bool) -> String {
 
 /// The first part of a name: "grapevine" of "grapevine with touch", "weave" of "weave of six".
 fn first(name: &str) -> &str {
-    [", ", " with ", " of "].iter().fold(name, |name, cut| name.split(cut).next().unwrap_or(name))
+    [", ", " with ", " of ", " in place", " three"]
+        .iter()
+        .fold(name, |name, cut| name.split(cut).next().unwrap_or(name))
 }
 
 /// The shortest other name that lies inside this one: "vine" in "grapevine", "coaster" in "coaster step".
@@ -106,6 +109,8 @@ pub(super) fn figure(used: &FigureUse, first_move: Option<&Move>) -> (Vec<String
     let full = if full.is_empty() { used.name.to_lowercase() } else { full };
     let short = shortest(known, first(&full)).to_owned();
     let sideways = first_move.is_some_and(|m| m.place == Place::Side || m.place == Place::Out);
+    // Where nothing else fits, the first step says what it is.
+    let opening = first_move.map(step);
     let sided = |name: &str| match used.lead {
         // A name with a side or a way of its own, or of two actions in a row, is called as it is.
         _ if [",", "right", "left", "walk", " forward", " back"].iter().any(|w| name.contains(w)) => {
@@ -137,6 +142,8 @@ pub(super) fn figure(used: &FigureUse, first_move: Option<&Move>) -> (Vec<String
         // Which way it travels is half of the call.
         forms.len().saturating_sub(if sideways { 2 } else { 1 })
     };
+    forms.extend(opening);
+    forms.dedup();
     (forms, least)
 }
 
@@ -277,17 +284,29 @@ mod tests {
 
     #[test]
     fn figures_have_long_and_short_calls() {
-        named("Grapevine with touch", Foot::Right, 0, Place::Side, &["vine right", "vine"]);
-        named("Coaster step", Foot::Left, 0, Place::Back, &["left coaster step", "left coaster", "coaster"]);
+        named("Grapevine with touch", Foot::Right, 0, Place::Side, &["vine right", "vine", "side"]);
+        named(
+            "Coaster step",
+            Foot::Left,
+            0,
+            Place::Back,
+            &["left coaster step", "left coaster", "coaster", "back"],
+        );
         named(
             "Jazz box 1/4 turn",
             Foot::Right,
             12,
             Place::Cross,
-            &["jazz box, quarter right", "quarter right"],
+            &["jazz box, quarter right", "quarter right", "cross"],
         );
-        named("Rocking chair", Foot::Right, 0, Place::Forward, &["right rocking chair", "rocking chair"]);
-        named("Walk, walk", Foot::Right, 0, Place::Forward, &["walk, walk", "walk"]);
+        named(
+            "Rocking chair",
+            Foot::Right,
+            0,
+            Place::Forward,
+            &["right rocking chair", "rocking chair", "forward"],
+        );
+        named("Walk, walk", Foot::Right, 0, Place::Forward, &["walk, walk", "walk", "forward"]);
     }
 
     #[test]
