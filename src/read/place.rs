@@ -63,6 +63,20 @@ fn gesture(action: Action) -> bool {
     )
 }
 
+/// Actions that style the step on whose moment they are done.
+fn styles(action: Action) -> bool {
+    matches!(
+        action,
+        Action::Swivel
+            | Action::Fan
+            | Action::Split
+            | Action::Bounce
+            | Action::Grind
+            | Action::Roll
+            | Action::KneePop
+    )
+}
+
 /// Actions that may go on over several counts without a word.
 fn lasting(action: Action) -> bool {
     matches!(
@@ -336,55 +350,36 @@ impl Search<'_> {
                         step
                     };
                     // The turn does not matter to the weight.
-                    let (after, broken, weight_cost) = *weighed.get_or_insert_with(|| weigh(&s, &step));
+                    let as_step = *weighed.get_or_insert_with(|| {
+                        let (after, broken, weight_cost) = weigh(&s, &step);
+                        (after, broken, weight_cost, last_of(&step, after, s.last))
+                    });
+                    let facing = s.facing.turned(turn);
                     for spot in &spots {
                         // Styling on the moment of a step moves no weight.
-                        let styling = spot.shares
-                            && matches!(
-                                event.action,
-                                Action::Swivel
-                                    | Action::Fan
-                                    | Action::Split
-                                    | Action::Bounce
-                                    | Action::Grind
-                                    | Action::Roll
-                                    | Action::KneePop
-                            );
-                        let (after, broken, weight_cost) =
-                            if styling { (s.weight, None, 0) } else { (after, broken, weight_cost) };
-                        let step = if styling { Step { effect: Effect::None, ..step } } else { step };
-                        let effect = step.effect;
-                        let so_far = cost + weight_cost + spot.cost;
-                        if self.most(entry, to).is_none_or(|most| so_far > most) {
+                        let styling = spot.shares && styles(event.action);
+                        let ((after, broken, weight_cost, last), effect) = if styling {
+                            ((s.weight, None, 0, s.last), Effect::None)
+                        } else {
+                            (as_step, effect)
+                        };
+                        let mut cost = cost + weight_cost + spot.cost;
+                        if self.most(entry, to).is_none_or(|most| cost > most) {
                             continue;
                         }
-                        let (share, crowded) = if spot.shares {
+                        let mut crowded = false;
+                        if spot.shares {
                             let taken = *taken.get_or_insert_with(|| self.taken(entry, spot.at));
-                            self.sharing(taken, event, effect)
-                        } else {
-                            (0, false)
-                        };
-                        let total = so_far + share;
-                        let state = State {
-                            weight: after,
-                            facing: s.facing.turned(turn),
-                            t: spot.t,
-                            k: spot.k,
-                            last: if styling { s.last } else { last_of(&step, after, s.last) },
-                            half: false,
-                            t0: s.t0,
-                        };
-                        let Some(place) = self.place(entry, &state, total, to) else { continue };
-                        let placed = Placed {
-                            at: Ticks(spot.at),
-                            step,
-                            before: s.weight,
-                            after,
-                            broken,
-                            span,
-                            crowded,
-                        };
-                        self.put(place, entry, state, total, &[placed], Mark::None, span, to);
+                            let (share, both) = self.sharing(taken, event, effect);
+                            cost += share;
+                            crowded = both;
+                        }
+                        let state = State { weight: after, facing, t: spot.t, k: spot.k, last, half: false, t0: s.t0 };
+                        let Some(place) = self.place(entry, &state, cost, to) else { continue };
+                        let step = Step { effect, ..step };
+                        let at = Ticks(spot.at);
+                        let placed = Placed { at, step, before: s.weight, after, broken, span, crowded };
+                        self.put(place, entry, state, cost, &[placed], Mark::None, span, to);
                     }
                 }
             }

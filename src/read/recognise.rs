@@ -76,6 +76,24 @@ impl Sign {
         Self { who: self.who.mirrored(), place: self.place.mirrored(), ..self }
     }
 
+    /// A number for what must be the same in a move and in a step of the lexicon.
+    fn number(self) -> usize {
+        let who = match self.who {
+            Who::One(Foot::Left) => 0,
+            Who::One(Foot::Right) => 1,
+            Who::Both => 2,
+            Who::Nobody => 3,
+        };
+        let effect = match self.effect {
+            Effect::Takes => 0,
+            Effect::Shares => 1,
+            Effect::Free => 2,
+            Effect::Keeps => 3,
+            Effect::None => 4,
+        };
+        (usize::from(self.kind) * 5 + effect) * 4 + who
+    }
+
     /// What changes nothing on the floor: a hold, a clap.
     fn still(self) -> bool {
         self.who == Who::Nobody && matches!(self.action, Action::Hold | Action::Clap)
@@ -174,8 +192,14 @@ struct Node {
 }
 
 /// The lexicon as a tree of steps.
-fn tree() -> &'static [Node] {
-    static TREE: OnceLock<Vec<Node>> = OnceLock::new();
+struct Tree {
+    nodes: Vec<Node>,
+    /// The first steps of all figures, by what must be the same in a move.
+    first: Vec<Vec<(i32, Sign, u32)>>,
+}
+
+fn tree() -> &'static Tree {
+    static TREE: OnceLock<Tree> = OnceLock::new();
     TREE.get_or_init(|| {
         let mut nodes = vec![Node::default()];
         for (id, figure) in lexicon().figures.iter().enumerate() {
@@ -209,7 +233,15 @@ fn tree() -> &'static [Node] {
                 nodes[at].ends.push(u16::try_from(id).unwrap_or(u16::MAX));
             }
         }
-        nodes
+        let mut first: Vec<Vec<(i32, Sign, u32)>> = Vec::new();
+        for next in &nodes[0].next {
+            let at = next.1.number();
+            if at >= first.len() {
+                first.resize_with(at + 1, Vec::new);
+            }
+            first[at].push(*next);
+        }
+        Tree { nodes, first }
     })
 }
 
@@ -252,12 +284,13 @@ const DEEPEST: u32 = 24;
 
 /// All figures that begin at a beat.
 fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: &mut Vec<Found>) {
+    let tree = tree();
     let mut open: Vec<Walk> = Vec::with_capacity(8);
     for mirrored in [false, true] {
         open.clear();
         open.push(Walk { node: 0, beat: from, before: None, distance: 0, steps: 0, turns: ArrayVec::new() });
         while let Some(w) = open.pop() {
-            for id in &tree()[w.node].ends {
+            for id in &tree.nodes[w.node].ends {
                 if let Some(what) = ended(*id, &w, mirrored, metre, beats, from, end) {
                     found.push(Found { from, to: w.beat, steps: w.steps, what });
                 }
@@ -268,7 +301,11 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
             }
             let step = if mirrored { beat.step.mirrored() } else { beat.step };
             let gap = w.before.map_or(0, |b| beat.at.0 - b.0);
-            for (g, sign, to) in &tree()[w.node].next {
+            let next = match w.node {
+                0 => tree.first.get(step.number()).map_or(&[][..], Vec::as_slice),
+                node => &tree.nodes[node].next,
+            };
+            for (g, sign, to) in next {
                 if *g != gap || sign.who != step.who || sign.effect != step.effect {
                     continue;
                 }
