@@ -91,6 +91,10 @@ export function frames(text, options) {
   return guarded(glue.frames, text, options);
 }
 
+export function steps(text, options) {
+  return guarded(glue.steps, text, options);
+}
+
 export function frameNumbers(text, options) {
   return guarded(glue.frameNumbers, text, options);
 }

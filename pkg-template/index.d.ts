@@ -562,3 +562,168 @@ export function tidy(text: string, options?: TidyOptions | null): string;
 export function figures(): Figure[];
 /** The figure of a name. */
 export function figures(name: string): Figure;
+
+/** Options of `steps`. */
+export interface StepsOptions {
+  /** The name that is given back as `file`. */
+  file?: string;
+  /** Repetitions, 1 to 64; one leaves tags and restarts out, more follow the song with them. */
+  walls?: number;
+}
+
+/** A figure that a section names, or that its steps make. */
+export interface StepsFigure {
+  /** Its name in the lexicon. */
+  name: string;
+  /** The foot that leads it. */
+  lead: "left" | "right" | null;
+  /** Its turn as danced: `1/4 R`, or empty. */
+  turn: string;
+  /** What a teacher calls. */
+  calls: string;
+  /** The level at which it is usually taught. */
+  level: string;
+  /** Whether the writer named it; otherwise it was recognised in the steps. */
+  named: boolean;
+  /** First UTF-16 unit of the words that name it. */
+  start: number;
+  /** One past the last. */
+  end: number;
+}
+
+/** A section as danced at its place in the song. */
+export interface StepsStretch {
+  /** The repetition, from 1. */
+  wall: number;
+  /** Name of the part: `main`, `A`, `tag 1`. */
+  part: string;
+  /** What the part is for. */
+  kind: "main" | "tag" | "ending";
+  /** Section of the part, from 1. */
+  section: number;
+  /** Its heading as written, without the numbering. */
+  name: string;
+  /** Counts of the song before it. */
+  before: number;
+  /** Counts that are left out at its beginning. */
+  skipped: number;
+  /** Counts danced. */
+  counts: number;
+  /** Clock when it begins. */
+  facing: string;
+  /** Clock when it ends. */
+  facing_end: string;
+  /** Whether a restart changes its steps. */
+  changed: boolean;
+  /** First UTF-16 unit of its text. */
+  start: number;
+  /** One past the last. */
+  end: number;
+  /** Its figures in order. */
+  figures: StepsFigure[];
+}
+
+/** One move of the dance. */
+export interface StepsMove {
+  /** When its pose is reached: 24 ticks to the count, count 1 is tick 24. */
+  tick: number;
+  /** When the movement toward it begins. */
+  begins: number;
+  /** Index into `stretches`. */
+  stretch: number;
+  /** Count within the section: `3&`. */
+  count: string;
+  /** The foot, `B` for both at once, empty where no foot moves. */
+  who: "L" | "R" | "B" | "";
+  /** What it does, in the words of the figures' language: `step`, `touch`. */
+  action: string;
+  /** Where to: `fwd`, `cross`. */
+  place: string;
+  /** How far, where it is not the usual. */
+  reach: "small" | "long" | "";
+  /** The turn: `1/4 R`, or empty. */
+  turn: string;
+  /** The same in degrees, clockwise positive. */
+  turn_degrees: number;
+  /** Clock after it. */
+  facing: string;
+  /** What happens to the weight: taken, free, shared, kept, nothing. */
+  effect: "+" | "." | "=" | "*" | "-";
+  /** Weight before it. */
+  before: "L" | "R" | "B";
+  /** Weight after it. */
+  after: "L" | "R" | "B";
+  /** Whether it breaks a rule of weight. */
+  broken: boolean;
+  /** Index into the stretch's `figures`. */
+  figure: number | null;
+  /** First UTF-16 unit of the words that made it. */
+  start: number;
+  /** One past the last. */
+  end: number;
+}
+
+/** A stretch of the song: a repetition, some of it, or a tag. */
+export interface StepsRun {
+  /** The repetition, from 1. */
+  wall: number;
+  /** Name of the part. */
+  part: string;
+  /** What the part is for. */
+  kind: "main" | "tag" | "ending";
+  /** First count danced, from 0. */
+  from: number;
+  /** One past the last count danced. */
+  to: number;
+  /** Counts danced. */
+  counts: number;
+  /** Whether the dance begins again after it. */
+  restart: boolean;
+  /** Clock when it begins. */
+  facing: string;
+  /** Clock when it ends. */
+  facing_end: string;
+}
+
+/** The moves in the order of the song, each with its place in the text. Ticks are those of `frames`. */
+export interface StepsReport {
+  /** The name that was given, or `-`. */
+  file: string;
+  /** Title as written. */
+  title: string;
+  /** Who made the dance, as written. */
+  author: string;
+  /** The music, as written. */
+  music: string;
+  /** Level in lower case. */
+  level: string;
+  /** Counts of one repetition. */
+  counts: number;
+  /** Walls. */
+  walls: number;
+  /** Beats in a bar. */
+  beats_per_bar: number;
+  /** Beats a minute, where the sheet says. */
+  tempo: number | null;
+  /** Counts of music before the first step, where the sheet says. */
+  intro: number | null;
+  /** The foot that acts first. */
+  start_foot: "L" | "R" | null;
+  /** Length of a foot in metres. */
+  foot_length: number;
+  /** Breadth of a foot in metres. */
+  foot_breadth: number;
+  /** Share of the foot's length from the heel to the ball. */
+  ball_share: number;
+  /** Counts danced in all repetitions asked for. */
+  total: number;
+  /** Sections in the order in which they are danced. */
+  stretches: StepsStretch[];
+  /** Moves in order of time. */
+  steps: StepsMove[];
+  /** The song as far as its tags and restarts reach. */
+  runs: StepsRun[];
+}
+
+/** The moves in the order of the song, with the sections and figures they belong to. */
+export function steps(text: string, options?: StepsOptions | null): StepsReport;

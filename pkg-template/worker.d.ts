@@ -1,5 +1,5 @@
 import type {
-  CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, Figure, FrameNumbers, FrameOptions, FrameReport, ScoreOptions, ScoreReport, Source, TidyOptions,
+  CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, Figure, FrameNumbers, FrameOptions, FrameReport, ScoreOptions, ScoreReport, Source, StepsOptions, StepsReport, TidyOptions,
   TraceOptions, TraceReport,
 } from "./index.js";
 
@@ -30,6 +30,7 @@ export interface WorkerDesk {
   trace(text: string, options?: TraceOptions | null): Promise<TraceReport>;
   frames(text: string, options?: FrameOptions | null): Promise<FrameReport>;
   frameNumbers(text: string, options?: FrameOptions | null): Promise<FrameNumbers>;
+  steps(text: string, options?: StepsOptions | null): Promise<StepsReport>;
   score(text: string, options?: ScoreOptions | null): Promise<ScoreReport>;
   draw(text: string, options?: DrawOptions | null): Promise<string>;
   drawSections(text: string, options?: DrawSectionsOptions | null): Promise<DrawnSection[]>;

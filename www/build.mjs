@@ -9,7 +9,7 @@ import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
 
 const here = dirname(fileURLToPath(import.meta.url));
-const pkg = resolve(process.argv[2] ?? join(here, "../pkg"));
+const pkg = resolve(process.argv[2] ?? join(here, "../pkg/halfcount"));
 const out = resolve(process.argv[3] ?? join(here, "dist"));
 
 await rm(out, { recursive: true, force: true });

@@ -168,10 +168,7 @@ pub fn form<'a>(
             .iter()
             .map(|(other, score)| OtherJson { how: other.title(), score: Number(*score) })
             .collect(),
-        easier: choices
-            .iter()
-            .map(|e| EasierJson { words: &e.words, score: e.score.map(Number) })
-            .collect(),
+        easier: choices.iter().map(|e| EasierJson { words: &e.words, score: e.score.map(Number) }).collect(),
         blind: BLIND,
     }
 }

@@ -26,12 +26,7 @@ pub(super) fn options(given: &Given) -> Result<DrawOptions, Refusal> {
 }
 
 /// One drawing: of all sections, of one moment, or as a page to print.
-pub(super) fn draw(
-    text: &str,
-    report: &Report,
-    given: &Given,
-    how: &DrawOptions,
-) -> Result<String, Refusal> {
+pub(super) fn draw(text: &str, report: &Report, given: &Given, how: &DrawOptions) -> Result<String, Refusal> {
     let dance = &report.dance;
     if let Some(word) = given.string("count")? {
         let words = "a running count such as \"12\" or \"12&\" that the dance reaches";

@@ -55,5 +55,5 @@ const archive = readdirSync(out).find((name) => name.endsWith(".tgz"));
 console.log(`pkg/${archive}: ${statSync(join(out, archive)).size} bytes`);
 if (heavy.length > 0) {
   console.error(`too heavy: ${heavy.join("; ")}`);
-  process.exitCode = 1;
+  if (!process.argv.includes("--any-weight")) process.exitCode = 1;
 }

@@ -25,7 +25,7 @@ async function state(name, shape, act, settings = {}) {
 const place = async (page, tick) => {
   await page.getByRole("slider", { name: "Place in the dance" }).fill(String(tick));
 };
-const take = (page, name) => page.getByRole("button", { name }).first().click();
+const take = async (page, name) => { await page.getByRole("button", { name }).first().click(); await page.waitForTimeout(500); };
 
 await state("start", "laptop", async () => {});
 await state("start", "phone", async () => {});
@@ -36,7 +36,7 @@ await state("jazzbox", "laptop", async (p) => place(p, 24 * 32), { fold: true })
 await state("moving", "laptop", async (p) => { await place(p, 24 * 11); await p.getByLabel("Count in first").uncheck(); await p.getByRole("button", { name: "Play" }).click(); await p.waitForTimeout(500); await p.getByRole("button", { name: "Pause" }).click(); }, { fold: true });
 await state("waltz", "laptop", async (p) => { await take(p, /Tidewatcher/); await place(p, 24 * 22); }, { fold: true });
 await state("ropewalk", "phone", async (p) => { await take(p, /Ropewalk/); await place(p, 24 * 12 + 12); }, { fold: true });
-await state("ropewalk-whole", "laptop", async (p) => { await take(p, /Ropewalk/); await p.getByLabel("Show").selectOption("dance"); await p.getByLabel("Seen").selectOption("mirrored"); await place(p, 24 * 27); }, { fold: true });
+await state("ropewalk-whole", "laptop", async (p) => { await take(p, /Ropewalk/); await p.getByLabel("Show", { exact: true }).selectOption("dance"); await p.getByLabel("Seen", { exact: true }).selectOption("mirrored"); await place(p, 24 * 27); }, { fold: true });
 await state("slip", "laptop", async (p) => { await take(p, /with a slip/); await p.waitForTimeout(600); });
 await state("slip", "phone", async (p) => { await take(p, /with a slip/); await p.waitForTimeout(600); await p.getByRole("heading", { name: /What the sheet/ }).scrollIntoViewIfNeeded(); }, { fold: true });
 await state("key", "laptop", async (p) => { await p.getByText("How to read the prints").click(); await p.waitForTimeout(300); });

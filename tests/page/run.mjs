@@ -106,7 +106,7 @@ for (const shape of ["laptop", "phone"]) {
     await take(page, "slip");
     await page.getByText("1 thing to mend.").waitFor();
     await accessible(page, "findings");
-    const mend = page.locator("finding-list").getByRole("button").first();
+    const mend = page.locator("finding-list .strong").first();
     if (await page.locator("finding-list .strong").count()) {
       await mend.click();
       await page.getByText(/^Nothing (found|that stops)/).waitFor();
@@ -142,7 +142,7 @@ for (const shape of ["laptop", "phone"]) {
   await check("the caret moves the feet, and the feet mark the words", shape, async (page) => {
     await go(page, 24 * 8);
     assert.equal(await page.locator(".cm-danced").first().innerText(), "touch R beside L");
-    await page.getByText("5-6 Step L to left side, step R behind L").first().click({ position: { x: 60, y: 8 } });
+    await page.getByText("5-6 Step L to left side, step R behind L").first().click({ position: { x: 110, y: 8 } });
     await page.waitForFunction(() => document.querySelector("#place").getAttribute("aria-valuetext") === "Section 1, count 5");
   });
 
@@ -150,11 +150,11 @@ for (const shape of ["laptop", "phone"]) {
     await drawer(page);
     await go(page, 24 * 32);
     for (const [value, words] of [["facing", "facing the dancer"], ["mirrored", "as in a mirror"], ["behind", "from behind"]]) {
-      await page.getByLabel("Seen").selectOption(value);
+      await page.getByLabel("Seen", { exact: true }).selectOption(value);
       await page.getByRole("img", { name: new RegExp(`^The floor, seen ${words}`) }).waitFor();
     }
     await page.getByLabel("Floor", { exact: true }).selectOption("turning");
-    await page.getByLabel("Show").selectOption("dance");
+    await page.getByLabel("Show", { exact: true }).selectOption("dance");
     await page.getByLabel("Leave prints").uncheck();
     assert.equal(await page.locator(".trail > *").count(), 0);
     await accessible(page, "another view");
@@ -194,7 +194,7 @@ for (const shape of ["laptop", "phone"]) {
   await check("the list of steps follows the count and leads it", shape, async (page) => {
     await go(page, 24 * 3);
     const here = page.locator("step-list [aria-current=step]");
-    assert.match(await here.innerText(), /Right foot step to the side/);
+    assert.match(await here.innerText(), /Right foot steps to the side/);
     await page.locator("step-list").getByRole("button", { name: /^Count 7: .*turning 1\/4 right/ }).click();
     assert.equal(await slider(page).getAttribute("aria-valuetext"), "Section 4, count 7");
   });

@@ -23,7 +23,7 @@ class HardAccount extends HTMLElement {
 
   #show() {
     if (!has("score")) return this.replaceChildren(make("p", {}, "This build of halfcount does not reckon how hard a dance is."));
-    const s = state.dance?.total ? ask("score", state.text, { tempo: state.tempo }) ?? ask("score", state.text, {}) : null;
+    const s = state.dance?.total ? ask("score", state.text, { bpm: state.tempo }) : null;
     if (!s) return this.replaceChildren(make("p", {}, "There is nothing to reckon yet."));
     const round = (n) => String(Math.round(n));
     const grade = s.score === null

@@ -14,9 +14,9 @@ text{font-family:serif;fill:#12304a;text-anchor:middle}.sounding{font-style:ital
 
 export function drawing() {
   if (has("draw")) {
-    const made = ask("draw", state.text, {});
+    // The package knows the hall's view and that of a teacher before the class.
+    const made = ask("draw", state.text, { view: state.view.side === "behind" ? "room" : "teacher" });
     if (typeof made === "string") return made;
-    if (typeof made?.svg === "string") return made.svg;
   }
   const { dance, track } = state;
   const across = Math.min(2, dance.stretches.length);

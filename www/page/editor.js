@@ -22,7 +22,7 @@ const mark = StateField.define({
 });
 
 const theme = EditorView.theme({
-  "&": { backgroundColor: "transparent", color: "var(--ink)", fontSize: "1rem" },
+  "&": { backgroundColor: "transparent", color: "var(--ink)", fontSize: "0.92rem", height: "100%" },
   "&.cm-focused": { outline: "3px solid var(--focus)", outlineOffset: "2px" },
   ".cm-scroller": { fontFamily: "var(--mono)", lineHeight: "1.55" },
   ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
@@ -31,7 +31,7 @@ const theme = EditorView.theme({
   ".cm-activeLine": { backgroundColor: "var(--wash)" },
   "&.cm-focused .cm-selectionBackground, .cm-selectionBackground": { backgroundColor: "var(--select) !important" },
   ".cm-danced": { backgroundColor: "var(--danced)", boxShadow: "0 2px 0 var(--magenta)", borderRadius: "2px" },
-  ".cm-gutters": { backgroundColor: "transparent", border: "none" },
+  ".cm-gutters": { backgroundColor: "transparent", border: "none !important" },
   ".cm-gutter-lint": { width: "1.5rem" },
   ".cm-lintRange-error": { backgroundImage: "none", textDecoration: "underline wavy var(--port) 2px", textUnderlineOffset: "4px" },
   ".cm-lintRange-warning": { backgroundImage: "none", textDecoration: "underline wavy var(--amber) 2px", textUnderlineOffset: "4px" },
@@ -79,13 +79,18 @@ export function editor(host, { text, label, changed, caret }) {
       view.dispatch({ changes: edits.map((e) => ({ from: within(e.start), to: within(e.end), insert: e.text })), userEvent: "input.mend" });
     },
     select(from, to) {
-      view.dispatch({ selection: { anchor: within(from), head: within(to) }, effects: EditorView.scrollIntoView(within(from), { y: "center" }) });
+      view.dispatch({ selection: { anchor: within(from), head: within(to) }, effects: EditorView.scrollIntoView(within(from), { y: "center", yMargin: 40 }) });
       view.focus();
     },
     mark(from, to, scroll) {
-      const effects = [setMark.of(to > from ? [within(from), within(to)] : null)];
-      if (scroll && to > from) effects.push(EditorView.scrollIntoView(within(from), { y: "nearest", yMargin: 60 }));
-      view.dispatch({ effects });
+      view.dispatch({ effects: setMark.of(to > from ? [within(from), within(to)] : null) });
+      if (!scroll || to <= from) return;
+      // Only the sheet scrolls; the page stays where the reader has it.
+      const line = view.lineBlockAt(within(from));
+      const { scrollTop, clientHeight } = view.scrollDOM;
+      if (line.top < scrollTop + 20 || line.bottom > scrollTop + clientHeight - 40) {
+        view.scrollDOM.scrollTop = Math.max(0, line.top - clientHeight / 3);
+      }
     },
     findings(list, mend) {
       const length = view.state.doc.length;

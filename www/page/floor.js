@@ -25,7 +25,7 @@ class DanceFloor extends HTMLElement {
     this.ring = draw("g", { class: "ring" });
     this.needle = draw("path", { class: "needle", d: "M0-101L5.500-112H-5.500Z" });
     this.scale_ = draw("g", { class: "scale" });
-    this.svg = draw("svg", { viewBox: "-132 -132 264 264", role: "img", "aria-labelledby": "plot-name" },
+    this.svg = draw("svg", { viewBox: "-140 -134 280 268", role: "img", "aria-labelledby": "plot-name" },
       draw("defs", {}, hatching("hatch"), draw("clipPath", { id: "basin" }, draw("circle", { r: 104 }))),
       draw("circle", { class: "basin", r: 104 }),
       draw("g", { "clip-path": "url(#basin)" }, this.water, this.trail, this.soundings, this.course,
@@ -181,10 +181,11 @@ class DanceFloor extends HTMLElement {
       print.set({ ...pose, weight: 0, lift: 0 }, state.dance, sight);
       // The number stands off the outer side of the print, and moves on where another stands there already.
       const turn = (pose.toe * Math.PI) / 180;
-      let out = foot === "left" ? -0.115 : 0.115;
+      const grow = foot === "left" ? -0.1 : 0.1;
+      let out = grow * 1.25;
       let at = sight.point(pose.x + Math.cos(turn) * out, pose.y - Math.sin(turn) * out);
-      for (let tries = 0; tries < 4 && taken.some(([x, y]) => Math.hypot(x - at[0], y - at[1]) < 7); tries += 1) {
-        out *= 1.75;
+      for (let tries = 0; tries < 4 && taken.some(([x, y]) => Math.hypot(x - at[0], y - at[1]) < 9.5); tries += 1) {
+        out += grow;
         at = sight.point(pose.x + Math.cos(turn) * out, pose.y - Math.sin(turn) * out);
       }
       taken.push(at);
@@ -196,7 +197,7 @@ class DanceFloor extends HTMLElement {
   #clock(pose, sight, tick) {
     this.hours.forEach((text, hour) => {
       const [x, y] = sight.heading(hour * 30);
-      const r = hour % 3 ? 119 : 122;
+      const r = hour % 3 ? 120 : hour % 6 ? 126 : 122;
       text.setAttribute("x", (x * r).toFixed(2));
       text.setAttribute("y", (y * r).toFixed(2));
     });
@@ -235,9 +236,9 @@ class DanceFloor extends HTMLElement {
   #scale() {
     const long = this.sight.scale / 2;
     this.scale_.replaceChildren(
-      draw("path", { class: "bar dark", d: `M-128 121h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
-      draw("path", { class: "bar light", d: `M${(-128 + long / 2).toFixed(2)} 121h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
-      draw("text", { class: "scale-text", x: -128, y: 118 }, "half a metre"));
+      draw("path", { class: "bar dark", d: `M-138 122h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
+      draw("path", { class: "bar light", d: `M${(-138 + long / 2).toFixed(2)} 122h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
+      draw("text", { class: "scale-text", x: -138, y: 118 }, "half a metre"));
   }
 }
 

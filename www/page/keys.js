@@ -8,7 +8,7 @@ function section(way) {
   const all = state.playlist?.stretches ?? [];
   const next = all[stretchAt() + way];
   pause();
-  setTick(next ? (next.before + 1) * 24 - 12 : way < 0 ? state.from : state.end);
+  setTick(next ? (next.before + 1) * 24 : way < 0 ? state.from : state.end);
   tell("place");
 }
 

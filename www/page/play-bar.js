@@ -52,7 +52,7 @@ class PlayBar extends HTMLElement {
         type: "button",
         "aria-label": `${state.wall === 0 ? `Wall ${s.wall}, ` : ""}${sectionName(s)}${s.name ? `, ${s.name}` : ""}`,
         title: s.name || sectionName(s),
-        onclick: () => { setTick((s.before + 1) * 24 - (index ? 12 : 24)); if (state.loop >= 0) setLoop(index); tell("place"); },
+        onclick: () => { setTick((s.before + 1) * 24); if (state.loop >= 0) setLoop(index); tell("place"); },
       }, s.kind === "main" ? String(s.section) : "T");
       b.style.flexGrow = s.counts;
       b.dataset.index = index;

@@ -1,14 +1,21 @@
 // A step in plain words, for the list, for screen readers and for the voice.
 
 const FOOT = { L: "left foot", R: "right foot", B: "both feet", "": "" };
+// What one foot does, and the same for both feet or for none.
 const DOES = {
-  step: "step", rock: "rock", recover: "recover", ball: "ball step", press: "press", lunge: "lunge", sway: "sway",
-  stomp: "stomp", drop: "heel or toe down", grind: "heel grind", skate: "skate", slide: "slide", shift: "shift the weight",
-  pivot: "pivot", paddle: "paddle", touch: "touch", toe: "toe", point: "point", heel: "heel", kick: "kick",
-  flick: "flick", hook: "hook", hitch: "hitch", brush: "brush", scuff: "scuff", drag: "drag", sweep: "sweep",
-  fan: "fan", kneepop: "knee pop", bounce: "bounce", bump: "bump the hips", roll: "roll the hips", jump: "jump",
-  swivel: "swivel", split: "split", apple: "applejack", swivet: "swivet", hop: "hop", scoot: "scoot", spin: "spin",
-  spiral: "spiral", turn: "turn", unwind: "unwind", body: "body", hips: "hips", clap: "clap", hold: "hold",
+  step: ["steps", "step"], rock: ["rocks", "rock"], recover: ["recovers", "recover"], ball: ["steps on the ball", "on the balls"],
+  press: ["presses", "press"], lunge: ["lunges", "lunge"], sway: ["sways", "sway"], stomp: ["stomps", "stomp"],
+  drop: ["comes down flat", "come down flat"], grind: ["grinds on the heel", "grind on the heels"], skate: ["skates", "skate"],
+  slide: ["slides", "slide"], shift: ["takes the weight", "shift the weight"], pivot: ["pivots", "pivot"],
+  paddle: ["takes the paddle", "paddle"], touch: ["touches", "touch"], toe: ["sets the toe", "set the toes"],
+  point: ["points", "point"], heel: ["sets the heel", "set the heels"], kick: ["kicks", "kick"], flick: ["flicks", "flick"],
+  hook: ["hooks", "hook"], hitch: ["hitches", "hitch"], brush: ["brushes", "brush"], scuff: ["scuffs", "scuff"],
+  drag: ["drags", "drag"], sweep: ["sweeps", "sweep"], fan: ["fans", "fan"], kneepop: ["pops the knee", "pop the knees"],
+  bounce: ["bounces the heel", "bounce the heels"], bump: ["bumps the hip", "bump the hips"], roll: ["rolls the hips", "roll the hips"],
+  jump: ["jumps", "jump"], swivel: ["swivels", "swivel"], split: ["splits", "split"], apple: ["applejack", "applejack"],
+  swivet: ["swivet", "swivet"], hop: ["hops", "hop"], scoot: ["scoots", "scoot"], spin: ["spins", "spin"],
+  spiral: ["spirals", "spiral"], turn: ["turns", "turn"], unwind: ["unwinds", "unwind"], body: ["body", "body"],
+  hips: ["hips", "hips"], clap: ["clap", "clap"], hold: ["holds", "hold"],
 };
 const TO = {
   fwd: "forward", back: "back", side: "to the side", diagF: "diagonally forward", diagB: "diagonally back",
@@ -23,14 +30,20 @@ const WEIGHT = { L: "left", R: "right", B: "both feet" };
 
 export const turnWords = (turn) => turn.replace(/ R$/, " right").replace(/ L$/, " left");
 
-/** `right foot: step to the side, turning 1/4 right`. */
+const REACH = { small: "a small way", long: "a long way" };
+const TURNS = ["pivot", "turn", "unwind", "spin", "spiral", "paddle"];
+
+/** `right foot steps to the side, turning 1/4 right`. */
 export function stepWords(step) {
-  const does = [step.reach, DOES[step.action] ?? step.action, TO[step.place] ?? step.place].filter(Boolean).join(" ");
-  const onto = ["recover", "shift", "pivot"].includes(step.action);
-  const words = onto ? DOES[step.action] + (step.effect === "+" ? ` onto the ${FOOT[step.who]}` : "") : does;
-  const foot = FOOT[step.who] && !onto ? `${FOOT[step.who]} ${words}` : words;
-  const turn = step.turn ? (step.action === "turn" ? ` ${turnWords(step.turn)}` : `, turning ${turnWords(step.turn)}`) : "";
-  return foot + turn;
+  const one = step.who === "L" || step.who === "R";
+  const verb = DOES[step.action]?.[one ? 0 : 1] ?? step.action;
+  const far = REACH[step.reach];
+  const turn = step.turn ? turnWords(step.turn) : "";
+  const turns = TURNS.includes(step.action);
+  if (turns && step.effect === "+" && step.action !== "spiral") return [DOES[step.action][1], turn, `onto the ${FOOT[step.who]}`].filter(Boolean).join(" ");
+  if (step.action === "recover" || step.action === "shift") return `${step.action === "shift" ? "shift the weight" : "recover"} onto the ${FOOT[step.who]}${turn ? `, turning ${turn}` : ""}`;
+  const words = [FOOT[step.who], verb, turns ? turn : far, turns ? "" : TO[step.place] ?? step.place].filter(Boolean).join(" ");
+  return words + (turn && !turns ? `, turning ${turn}` : "");
 }
 
 export function weightWords(step) {

@@ -1,12 +1,10 @@
-//! The page: builds the module, its glue and the bundle, serves them, and tests them in a browser.
+//! The page: bundles it around the package, serves it, and tests it in a browser.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::{env, fs, thread};
 
-use crate::{root, serve, step};
-
-const TARGET: &str = "wasm32-unknown-unknown";
+use crate::{package, root, serve};
 
 /// Where the page is put together.
 fn folder() -> PathBuf {
@@ -26,16 +24,6 @@ fn run(program: &str, words: &[&str], place: &Path) -> Result<(), String> {
     }
 }
 
-/// Fetches the standard library of the module's target where it is missing.
-fn target() -> Result<(), String> {
-    let asked = Command::new("rustc").args(["--print", "target-libdir", "--target", TARGET]).output();
-    let place = asked.map(|out| String::from_utf8_lossy(&out.stdout).trim().to_owned()).unwrap_or_default();
-    if !place.is_empty() && Path::new(&place).is_dir() {
-        return Ok(());
-    }
-    run("rustup", &["target", "add", TARGET], &root())
-}
-
 /// Installs what a folder's lock file names, unless that has been done.
 fn packages(place: &Path) -> Result<(), String> {
     let lock = fs::read(place.join("package-lock.json")).map_err(|e| format!("{}: {e}", place.display()))?;
@@ -49,30 +37,13 @@ fn packages(place: &Path) -> Result<(), String> {
 
 /// Builds the module and the page around it; `weigh` fails on a page that is too heavy.
 pub(crate) fn build(weigh: bool) -> Result<PathBuf, String> {
-    target()?;
-    let words = [
-        "rustc",
-        "--lib",
-        "--target",
-        TARGET,
-        "--profile",
-        "wasm",
-        "--features",
-        "wasm",
-        "--crate-type",
-        "cdylib",
-    ];
-    step("module", &words, &[])?;
-    let pkg = root().join("pkg");
-    fs::create_dir_all(&pkg).map_err(|error| format!("{}: {error}", pkg.display()))?;
-    let module = root().join("target").join(TARGET).join("wasm/halfcount.wasm");
-    let [module, to] = [&module, &pkg].map(|path| path.display().to_string());
-    step("glue", &["run", "--quiet", "--package", "tools", "--bin", "bind", "--", &module, &to], &[])?;
+    package::lay(false)?;
     let www = root().join("www");
     packages(&www)?;
+    let pkg = root().join("pkg/halfcount").display().to_string();
     let out = folder();
     let to_page = out.display().to_string();
-    let mut words = vec!["build.mjs", &*to, &*to_page];
+    let mut words = vec!["build.mjs", &*pkg, &*to_page];
     if weigh {
         words.push("--weigh");
     }
@@ -94,6 +65,7 @@ pub(crate) fn show() -> Result<(), String> {
 /// Exercises the page in a real browser.
 pub(crate) fn test() -> Result<(), String> {
     let out = build(true)?;
+    package::browser()?;
     let tests = root().join("tests/page");
     packages(&tests)?;
     let listener = serve::listen(0)?;
