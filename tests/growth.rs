@@ -28,7 +28,7 @@ fn ten_times_the_text_is_at_most_eleven_times_the_work() {
     // Ten sheets in a row, and these ten times.
     for ten in texts.chunks(10) {
         let once = ten.join("\n\n");
-        let often = vec![once.as_str(); 10].join("\n\n");
+        let often = [once.as_str(); 10].join("\n\n");
         let (once, often) = (work(&once), work(&often));
         assert!(often <= once * 11, "{once} steps of work became {often}");
     }
@@ -37,7 +37,20 @@ fn ten_times_the_text_is_at_most_eleven_times_the_work() {
 #[test]
 fn the_work_for_a_word_is_bounded() {
     // A row of readings for every word, and no more than so many steps from each of them.
-    for word in ["R ", "step R, ", "& ", "touch ", "1/4 ", "repeat ", "RLR ", "(", "vine ", "hip bump, ", "x2 ", "weight "] {
+    for word in [
+        "R ",
+        "step R, ",
+        "& ",
+        "touch ",
+        "1/4 ",
+        "repeat ",
+        "RLR ",
+        "(",
+        "vine ",
+        "hip bump, ",
+        "x2 ",
+        "weight ",
+    ] {
         let (short, long) = (word.repeat(200), word.repeat(2000));
         let text = |words: &str| format!("A dance\n32 counts, 4 walls\n\n1-8 {words}\n");
         let (short, long) = (work(&text(&short)), work(&text(&long)));

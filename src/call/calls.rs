@@ -150,13 +150,12 @@ fn stretch_wishes(dance: &Dance, song: &Song, index: usize, times: u32, wishes: 
         let opens = lead.eight.number != section;
         section = lead.eight.number;
         let lands = lead.at.0 + shift;
-        let (mut forms, mut least) = match group.figure {
-            Some(figure) => words::figure(figure, Some(lead.step)),
-            None => {
-                let forms = loose(&group, times);
-                let least = forms.len().saturating_sub(1);
-                (forms, least)
-            }
+        let (mut forms, mut least) = if let Some(figure) = group.figure {
+            words::figure(figure, Some(lead.step))
+        } else {
+            let forms = loose(&group, times);
+            let least = forms.len().saturating_sub(1);
+            (forms, least)
         };
         let turns = group.moves.iter().any(|d| d.step.turn != Turn::NONE);
         let said = match times {

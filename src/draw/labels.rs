@@ -110,20 +110,17 @@ pub(super) fn lines(words: &str, letters: usize) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for word in words.split_whitespace() {
         let room = out.last().is_some_and(|l| l.chars().count() + 1 + word.chars().count() <= letters);
-        match out.last_mut().filter(|_| room) {
-            Some(line) => {
-                line.push(' ');
-                line.push_str(word);
+        if let Some(line) = out.last_mut().filter(|_| room) {
+            line.push(' ');
+            line.push_str(word);
+        } else {
+            let mut rest: &str = word;
+            while rest.chars().count() > letters.max(1) {
+                let cut = rest.char_indices().nth(letters.max(1)).map_or(rest.len(), |(i, _)| i);
+                out.push(rest[..cut].to_owned());
+                rest = &rest[cut..];
             }
-            None => {
-                let mut rest: &str = word;
-                while rest.chars().count() > letters.max(1) {
-                    let cut = rest.char_indices().nth(letters.max(1)).map_or(rest.len(), |(i, _)| i);
-                    out.push(rest[..cut].to_owned());
-                    rest = &rest[cut..];
-                }
-                out.push(rest.to_owned());
-            }
+            out.push(rest.to_owned());
         }
     }
     out

@@ -87,13 +87,12 @@ fn said(at: Ticks) -> String {
 /// A turn as it is said: `1/4 right`, `a full turn left`.
 pub(super) fn turning(turn: Turn) -> String {
     let way = if turn.0 > 0 { "right" } else { "left" };
-    match turn.0.unsigned_abs() {
-        48 => format!("a full turn {way}"),
-        _ => {
-            let written = turn.to_string();
-            let size = written.trim_end_matches([' ', 'R', 'L']);
-            format!("{size} {way}")
-        }
+    if turn.0.unsigned_abs() == 48 {
+        format!("a full turn {way}")
+    } else {
+        let written = turn.to_string();
+        let size = written.trim_end_matches([' ', 'R', 'L']);
+        format!("{size} {way}")
     }
 }
 

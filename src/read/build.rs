@@ -228,7 +228,7 @@ impl Builder {
         let at = self.sections[section].moves.last().map(|m| m.at);
         let facing = self.facing;
         let mut trouble = |kind: TroubleKind, at: Option<Ticks>| {
-            reading.troubles.push(Trouble { kind, span, part, section, at })
+            reading.troubles.push(Trouble { kind, span, part, section, at });
         };
         match &node.mark {
             // By the turns alone: the search may have gone on from the facing that a mark states.

@@ -437,7 +437,7 @@ fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
 fn end_with(steps: &mut Vec<Step>, figure: &Figure, action: Action, place: Place) {
     let Some(last) = steps.last().copied() else { return };
     let gesture = last.effect != Effect::Takes;
-    let even = figure.counts() % 2 == 0 && last.at.within() == 0;
+    let even = figure.counts().is_multiple_of(2) && last.at.within() == 0;
     let effect = usual_effect(action);
     if gesture || even {
         if let Some(step) = steps.last_mut() {

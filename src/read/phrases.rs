@@ -201,7 +201,7 @@ pub(super) fn repeat_at(
                 }
             }
             Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => {
-                r.counts = number_word(w)
+                r.counts = number_word(w);
             }
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) => verbs += 1,

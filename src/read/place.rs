@@ -374,7 +374,15 @@ impl Search<'_> {
                             cost += share;
                             crowded = both;
                         }
-                        let state = State { weight: after, facing, t: spot.t, k: spot.k, last, half: false, t0: s.t0 };
+                        let state = State {
+                            weight: after,
+                            facing,
+                            t: spot.t,
+                            k: spot.k,
+                            last,
+                            half: false,
+                            t0: s.t0,
+                        };
                         let Some(place) = self.place(entry, &state, cost, to) else { continue };
                         let step = Step { effect, ..step };
                         let at = Ticks(spot.at);
@@ -560,15 +568,12 @@ impl Search<'_> {
                 at = st.at.0;
                 groups += 1;
             }
-            match slots.get(k + groups - 1) {
-                Some(x) => {
-                    same &= ats[i] == x.0;
-                    ats[i] = x.0;
-                }
-                None => {
-                    fits = false;
-                    break;
-                }
+            if let Some(x) = slots.get(k + groups - 1) {
+                same &= ats[i] == x.0;
+                ats[i] = x.0;
+            } else {
+                fits = false;
+                break;
             }
         }
         if fits && !same {

@@ -174,12 +174,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             || fill(before) && before.gap > 0
             || token.gap == 2
             || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
-        if !opens
-            || !matches!(
-                token.kind,
-                Kind::Number(_) | Kind::W(W::And) | Kind::Fraction(_) | Kind::W(W::Count)
-            )
-        {
+        if !opens || !matches!(token.kind, Kind::Number(_) | Kind::W(W::And | W::Count) | Kind::Fraction(_)) {
             continue;
         }
         let at = if token.is(W::Count) { start + 1 } else { start };

@@ -97,7 +97,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 if let Some(l) = last {
                     let jump = n - l;
                     // "2 5": two numbers that do not follow each other are no mark.
-                    if jump < 1 || jump > LONGEST_RANGE || (jump > 1 && !pending_range) {
+                    if !(1..=LONGEST_RANGE).contains(&jump) || (jump > 1 && !pending_range) {
                         break;
                     }
                     flush(&mut ticks, last, &mut signs, Some(n));

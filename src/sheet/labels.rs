@@ -7,7 +7,7 @@ use crate::text::lower;
 
 /// What stands at the beginning of a heading.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Label {
+pub(super) struct Label {
     /// One past its last token.
     pub to: usize,
     /// The section's number, where it has one.
@@ -116,7 +116,7 @@ fn section_word(text: &str, t: &Token) -> bool {
 
 /// The label of a line, if it has one.
 #[must_use]
-pub fn label(text: &str, line: &Line) -> Option<Label> {
+pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     let t = &line.tokens;
     let mut i = line.first;
     let open = t.get(i).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[' | '{')));

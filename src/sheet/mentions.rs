@@ -167,7 +167,7 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
 
 /// Reads what a stretch of tokens says about one topic.
 #[must_use]
-pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
+pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     let span =
         t.first().map_or(Span::default(), |f| f.span).join(t.last().map_or(Span::default(), |l| l.span));
     let mut m = Mention::new(topic, span);
@@ -182,16 +182,14 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             Kind::W(W::Make)
                 if word.starts_with("start") || word.starts_with("begin") || word == "commence" =>
             {
-                starting = true
+                starting = true;
             }
             Kind::Unknown if matches!(word.as_str(), "begun" | "began" | "started" | "begins") => {
-                starting = true
+                starting = true;
             }
             Kind::W(W::Face) => starting = false,
-            Kind::Sign(',' | ';' | '.' | ')') => {
-                if !matches!(token.kind, Kind::Sign(',')) {
-                    starting = false;
-                }
+            Kind::Sign(',' | ';' | '.' | ')') if !matches!(token.kind, Kind::Sign(',')) => {
+                starting = false;
             }
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
