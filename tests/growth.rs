@@ -13,7 +13,7 @@ fn work(text: &str) -> u64 {
 }
 
 #[test]
-fn ten_times_the_text_is_at_most_eleven_times_the_work() {
+fn twice_a_long_text_is_twice_the_work() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets");
     let mut paths: Vec<_> = fs::read_dir(folder)
         .into_iter()
@@ -25,12 +25,13 @@ fn ten_times_the_text_is_at_most_eleven_times_the_work() {
     paths.sort();
     assert!(paths.len() > 50, "the sheets of the tests are there");
     let texts: Vec<String> = paths.iter().filter_map(|p| fs::read_to_string(p).ok()).collect();
-    // Ten sheets in a row, and these ten times.
+    // Ten sheets in a row, ten times and twenty times over; the first of them is cheaper than the others, since
+    // few readings are alive at the beginning of a text.
     for ten in texts.chunks(10) {
         let once = ten.join("\n\n");
-        let often = [once.as_str(); 10].join("\n\n");
-        let (once, often) = (work(&once), work(&often));
-        assert!(often <= once * 11, "{once} steps of work became {often}");
+        let (ten, twenty) = ([once.as_str(); 10].join("\n\n"), [once.as_str(); 20].join("\n\n"));
+        let (ten, twenty) = (work(&ten), work(&twenty));
+        assert!(twenty * 10 <= ten * 21, "{ten} steps of work became {twenty}");
     }
 }
 

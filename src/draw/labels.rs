@@ -84,7 +84,7 @@ fn crowding(rect: &Rect, placed: &[Rect], discs: &[Disc], frame: Rect, w: &Wante
         cost += roomy.common(other) * 0.5;
         // A leader line must not run through a label either.
         let middle = rect.middle();
-        let half = ((middle.0 + w.at.0) / 2.0, (middle.1 + w.at.1) / 2.0);
+        let half = (middle.0.midpoint(w.at.0), middle.1.midpoint(w.at.1));
         if other.common(&Rect::about(half, 2.0, 2.0)) > 0.0 {
             cost += 6.0;
         }

@@ -484,7 +484,7 @@ pub(super) fn divided(
                     name: String::new(),
                     counts: 0,
                     span: m.span,
-                    ..s_like(&s_fields(s.facing_start, s.weight_start))
+                    ..s_like(s_fields(s.facing_start, s.weight_start))
                 });
             }
             let shift = i32::try_from(k).unwrap_or(0) * size * 24;
@@ -526,16 +526,16 @@ fn s_fields(facing: Heading, weight: Weight) -> (Heading, Weight) {
     (facing, weight)
 }
 
-fn s_like((facing, weight): &(Heading, Weight)) -> Section {
+fn s_like((facing, weight): (Heading, Weight)) -> Section {
     Section {
         name: String::new(),
         counts: 0,
         moves: Vec::new(),
         figures: Vec::new(),
         span: Span::default(),
-        facing_start: *facing,
-        facing_end: *facing,
-        weight_start: *weight,
-        weight_end: *weight,
+        facing_start: facing,
+        facing_end: facing,
+        weight_start: weight,
+        weight_end: weight,
     }
 }

@@ -64,15 +64,13 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         }
         at += 1;
     }
-    let replaced = match replaced {
-        Some(m) => m,
-        // "On the very last count ..."
-        None => {
-            let k =
-                (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
-            let count = i32::try_from(after).ok()?;
-            Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
-        }
+    // "On the very last count ..."
+    let replaced = if let Some(m) = replaced {
+        m
+    } else {
+        let k = (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
+        let count = i32::try_from(after).ok()?;
+        Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
     };
     // "... step L beside R on count 20 instead of the touch": the new steps stand before the count.
     let instead = (replaced.to..t.len().saturating_sub(1))

@@ -274,9 +274,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 m.length = Some(n);
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
                 m.after_counts = Some(last_of_range(t, i));
-            } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token) {
-                m.after_counts = Some(n);
-            } else if i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4 {
+            } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token)
+                || i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4
+            {
                 m.after_counts = Some(n);
             } else if i > 0
                 && topic != Topic::Tag

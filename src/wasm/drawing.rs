@@ -11,12 +11,12 @@ use crate::time::Ticks;
 
 /// The options that all drawings share.
 pub(super) fn options(given: &Given) -> Result<DrawOptions, Refusal> {
-    let mut how = DrawOptions::default();
-    how.view = match given.word("view", &["room", "dancer", "teacher"])? {
+    let view = match given.word("view", &["room", "dancer", "teacher"])? {
         Some(1) => View::Dancer,
         Some(2) => View::Teacher,
         _ => View::Room,
     };
+    let mut how = DrawOptions { view, ..DrawOptions::default() };
     let columns = given.number("columns", |n| (1..=8).contains(&n), "a whole number from 1 to 8")?;
     how.columns = usize::try_from(columns.unwrap_or(2)).unwrap_or(2);
     let width = given.number("width", |n| (1..=20_000).contains(&n), "a whole number from 1 to 20000")?;

@@ -37,8 +37,7 @@ fn plain<T: Serialize>(value: &T) -> Result<JsValue, Refusal> {
 }
 
 fn report(text: &str, given: &Given) -> Result<Report, Refusal> {
-    let mut options = Options::default();
-    options.allow = given.strings("allow")?;
+    let options = Options { allow: given.strings("allow")?, ..Options::default() };
     Ok(crate::report(text, &options)?)
 }
 
@@ -100,8 +99,8 @@ pub fn score(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let text = given::text(text)?;
     let given = Given::read(options, &["file", "bpm"])?;
     let file = file(&given)?;
-    let mut options = ScoreOptions::default();
-    options.tempo = given.number("bpm", |n| (20..=400).contains(&n), "a whole number from 20 to 400")?;
+    let tempo = given.number("bpm", |n| (20..=400).contains(&n), "a whole number from 20 to 400")?;
+    let mut options = ScoreOptions { tempo, ..ScoreOptions::default() };
     let report = report(&text, &given)?;
     let motion = simulate(&report.dance, &Body::default(), 1);
     options.unread = report.unread.iter().map(|u| u.span).collect();
@@ -134,8 +133,7 @@ pub fn draw_sections(text: &JsValue, options: &JsValue) -> Result<JsValue, JsVal
 pub fn tidy(text: &JsValue, options: &JsValue) -> Result<String, JsValue> {
     let text = given::text(text)?;
     let given = Given::read(options, &["mirror"])?;
-    let mut options = TidyOptions::default();
-    options.mirror = given.flag("mirror")?;
+    let options = TidyOptions { mirror: given.flag("mirror")?, ..TidyOptions::default() };
     Ok(crate::tidy::tidy(&text, &options).map_err(Refusal::from)?)
 }
 

@@ -59,6 +59,7 @@ struct Stretched<'a> {
 }
 
 #[derive(Serialize)]
+#[expect(clippy::struct_field_names, reason = "the names of the package")]
 struct Named<'a> {
     name: &'a str,
     lead: Option<&'static str>,
@@ -241,6 +242,7 @@ fn walked<'a>(report: &'a Report, motion: &'a Motion, text: &str, file: &'a str)
 
 /// The moves in the order of the song, with the sections and figures they belong to.
 #[wasm_bindgen(skip_typescript)]
+#[allow(unreachable_pub, reason = "JavaScript reaches it")]
 pub fn steps(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let text = given::text(text)?;
     let given = Given::read(options, &["file", "walls"])?;
