@@ -4,6 +4,7 @@
 //! The rooms follow the way of the data, and each knows only those above it.
 
 pub mod body;
+pub mod call;
 pub mod check;
 pub mod dance;
 pub mod difficulty;
@@ -18,6 +19,8 @@ pub mod text;
 pub mod tidy;
 pub mod time;
 pub mod trace;
+#[cfg(feature = "wasm")]
+pub mod wasm;
 
 pub use report::{Error, LONGEST, Mended, Options, Report, mended, report};
 

@@ -100,6 +100,65 @@ pub fn apply_to(text: &str, span: Span, edits: &[Edit]) -> String {
     apply(span.of(text), &moved)
 }
 
+/// A word in small letters, without a heap where it is as short as words are.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lower(Letters);
+
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Letters {
+    Few(arrayvec::ArrayString<24>),
+    Many(String),
+}
+
+/// The word in small letters.
+#[must_use]
+pub fn lower(word: &str) -> Lower {
+    let mut few = arrayvec::ArrayString::new();
+    if word.is_ascii() && few.try_push_str(word).is_ok() {
+        few.make_ascii_lowercase();
+        return Lower(Letters::Few(few));
+    }
+    Lower(Letters::Many(word.to_lowercase()))
+}
+
+impl Lower {
+    /// The word.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        match &self.0 {
+            Letters::Few(word) => word,
+            Letters::Many(word) => word,
+        }
+    }
+}
+
+impl core::ops::Deref for Lower {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        self.as_str()
+    }
+}
+
+impl PartialEq<&str> for Lower {
+    fn eq(&self, other: &&str) -> bool {
+        self.as_str() == *other
+    }
+}
+
+impl PartialEq<String> for Lower {
+    fn eq(&self, other: &String) -> bool {
+        self.as_str() == other
+    }
+}
+
+/// Whether a word of plain small letters stands anywhere in a text, however it is written there.
+#[must_use]
+pub fn mentions(text: &str, word: &str) -> bool {
+    let Some(first) = word.bytes().next() else { return true };
+    text.as_bytes().windows(word.len()).any(|w| w[0] | 32 == first && w.eq_ignore_ascii_case(word.as_bytes()))
+}
+
 /// Finds the line and column of a byte.
 #[derive(Debug, Clone)]
 pub struct LineIndex {

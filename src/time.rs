@@ -68,6 +68,23 @@ impl Sub for Ticks {
     }
 }
 
+impl Ticks {
+    /// A running count as dancers write it: `12`, `12&`, `12e`, `12a`, from 1 to 100,000.
+    #[must_use]
+    pub fn of_words(word: &str) -> Option<Self> {
+        let digits = word.trim_end_matches(|c: char| !c.is_ascii_digit());
+        let count = digits.parse::<i32>().ok().filter(|n| (1..=100_000).contains(n))?;
+        let part = match word.get(digits.len()..)? {
+            "" => 0,
+            "e" => 6,
+            "&" => 12,
+            "a" => 18,
+            _ => return None,
+        };
+        Some(Self(count * 24 + part))
+    }
+}
+
 /// Written out in full: `3`, `3&`, `3e`, `3a`.
 impl fmt::Display for Ticks {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

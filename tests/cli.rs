@@ -49,7 +49,7 @@ fn wrong(words: &[&str], sentence: &str) {
 #[test]
 fn help_tells_what_to_type() {
     halfcount(&["--help"]).assert().success().stdout(contains("Examples:").and(contains("Exit status:")));
-    for command in ["check", "trace", "frames", "tidy", "figures"] {
+    for command in ["check", "trace", "frames", "score", "tidy", "figures"] {
         halfcount(&[command, "--help"])
             .assert()
             .success()
@@ -230,6 +230,83 @@ fn figures_are_listed_and_shown() {
     let list = list.as_array().expect("an array");
     assert!(list.len() >= 263 && list.iter().all(|f| f["steps"].as_array().is_some_and(|s| !s.is_empty())));
     wrong(&["figures", "sailr step"], "no figure is called sailr step; near it are: Sailor step");
+}
+
+#[test]
+fn a_score_tells_its_range_its_parts_and_that_it_is_provisional() {
+    let folder = folder("score-text");
+    let sheet = write(&folder, "lamp.txt", SHEET);
+    let parts = contains("of 100, between").and(contains("Made of")).and(contains("Hardest eight counts"));
+    halfcount(&["score", &sheet])
+        .assert()
+        .success()
+        .stdout(parts.and(contains("a default because the sheet gives none")).and(contains("Provisional:")));
+    halfcount(&["score", "--explain", "--bpm", "100", &sheet])
+        .assert()
+        .success()
+        .stdout(contains("Every measure").and(contains("turn_total")).and(contains("tempo    100 beats")));
+    wrong(&["score", "--bpm", "9", &sheet], "--bpm does not take 9");
+}
+
+#[test]
+fn scores_are_a_table_with_a_dictionary() {
+    let folder = folder("score-csv");
+    let sheet = write(&folder, "lamp, second.txt", SHEET);
+    let unread = write(&folder, "odd.txt", SHEET.replace("5-8 Vine", "5-6 Zorble quux\n7-8 Vine"));
+    let table = halfcount(&["score", "--format", "csv", &sheet, &unread]).output().expect("it runs").stdout;
+    let table = String::from_utf8(table).expect("UTF-8");
+    let rows: Vec<&str> = table.lines().collect();
+    assert!(rows[0].starts_with("file,score,level,low,high,counts,length,"), "{}", rows[0]);
+    assert!(rows[1].starts_with('"') && rows[1].contains("lamp, second.txt\","), "{}", rows[1]);
+    let columns = rows[0].split(',').count();
+    assert_eq!(rows[1].split(',').count(), columns + 1, "one comma is in the file's name");
+    let cells: Vec<&str> = rows[2].split(',').collect();
+    assert_eq!((cells.len(), cells[1], cells[2]), (columns, "", ""), "bounds and no score");
+    assert!(cells[3].parse::<f64>().expect("a bound") < cells[4].parse().expect("a bound"));
+    let book = halfcount(&["score", "--dictionary", "--format", "csv"]).output().expect("it runs").stdout;
+    let book = String::from_utf8(book).expect("UTF-8");
+    let names: Vec<&str> = book.lines().skip(1).filter_map(|line| line.split(',').next()).collect();
+    assert_eq!(names.join(","), rows[0], "a line of the dictionary for each column");
+    halfcount(&["score", "--dictionary"])
+        .assert()
+        .success()
+        .stdout(contains("changes_mean (pace), in a second"));
+}
+
+#[test]
+fn a_score_is_an_object_of_the_published_form() {
+    let folder = folder("score-json");
+    let sheet = write(&folder, "lamp.txt", SHEET);
+    let line = halfcount(&["score", "--format", "json", &sheet]).output().expect("it runs").stdout;
+    let told: serde_json::Value = serde_json::from_slice(&line).expect("one object");
+    let schema = halfcount(&["score", "--schema"]).output().expect("it runs").stdout;
+    let schema: serde_json::Value = serde_json::from_slice(&schema).expect("a schema");
+    let keys = |value: &serde_json::Value| value.as_object().map(|o| o.keys().cloned().collect::<Vec<_>>());
+    assert_eq!(keys(&told), keys(&schema["properties"]));
+    assert_eq!(told["provisional"], true);
+    assert_eq!(told["profile"].as_array().map(Vec::len), Some(8));
+    let again = halfcount(&["score", "--format", "json", &sheet]).output().expect("it runs").stdout;
+    assert_eq!(line, again, "same input, same bytes");
+}
+
+#[test]
+fn weights_of_ones_own_are_taken_or_refused_in_a_line() {
+    let folder = folder("score-weights");
+    let sheet = write(&folder, "lamp.txt", SHEET);
+    let own = write(&folder, "own.tsv", "version\tours\nweight\tturn_total\t10\n");
+    halfcount(&["score", "--weights", &own, &sheet]).assert().success().stdout(contains("weights  ours"));
+    let bad = write(&folder, "bad.tsv", "weight\tturn_total\t-1\n");
+    wrong(&["score", "--weights", &bad, &sheet], "line 1: the weight of turn_total is below zero");
+    wrong(&["score", "--weights", "nowhere.tsv", &sheet], "nowhere.tsv: there is no such file");
+    wrong(&["score"], "SHEET is missing");
+}
+
+#[test]
+fn the_easier_option_of_a_sheet_is_scored() {
+    let folder = folder("score-easier");
+    let option = "Easier option: counts 5-8 walk back L, R, L, touch R instead of the vine.\n";
+    let sheet = write(&folder, "lamp.txt", format!("{SHEET}{option}"));
+    halfcount(&["score", &sheet]).assert().success().stdout(contains("with the sheet's easier option"));
 }
 
 /// A sheet whose last clock is wrong by itself: the mend is sure.

@@ -53,7 +53,6 @@ fn sound(trace: &Trace) {
 }
 
 #[test]
-#[ignore = "the reader is not in yet"]
 fn the_beginner_dance_turns_a_quarter() {
     let trace = demo("lantern-on-pier-five.txt");
     sound(&trace);
@@ -70,7 +69,6 @@ fn the_beginner_dance_turns_a_quarter() {
 }
 
 #[test]
-#[ignore = "the reader is not in yet"]
 fn its_copy_with_a_slip_has_one_error_where_the_slip_is() {
     let trace = demo("lantern-on-pier-five-with-a-slip.txt");
     let loud: Vec<_> = trace.findings.iter().filter(|f| f.severity != Severity::Note.word()).collect();
@@ -79,7 +77,6 @@ fn its_copy_with_a_slip_has_one_error_where_the_slip_is() {
 }
 
 #[test]
-#[ignore = "the reader is not in yet"]
 fn the_waltz_has_six_counts_a_section() {
     let trace = demo("tidewatchers-waltz.txt");
     sound(&trace);
@@ -101,7 +98,6 @@ fn the_waltz_has_six_counts_a_section() {
 }
 
 #[test]
-#[ignore = "the reader is not in yet"]
 fn the_intermediate_dance_has_a_restart_and_a_tag() {
     let trace = demo("ropewalk-reckoning.txt");
     sound(&trace);
@@ -126,7 +122,6 @@ fn the_intermediate_dance_has_a_restart_and_a_tag() {
 }
 
 #[test]
-#[ignore = "the reader is not in yet"]
 fn the_sheet_of_the_readme_reads_as_it_says() {
     let readme = file("README.md");
     let block = |kind: &str| {

@@ -112,8 +112,8 @@ fn passed(s: &Subject<'_>, out: &mut Vec<Draft>) {
 /// The words of the chunk that a count mark belongs to.
 fn chunk_of(s: &Subject<'_>, mark: Span) -> Option<Span> {
     for section in s.sheet.parts.iter().flat_map(|p| &p.sections) {
-        for c in section.chunks.iter().filter(|c| c.mark == mark && !mark.is_empty()) {
-            let words = section.tokens.get(c.from..c.to)?;
+        let own = section.chunks.iter().find(|c| c.mark == mark && !mark.is_empty());
+        if let Some(words) = own.and_then(|c| section.tokens.get(c.from..c.to)) {
             let words = words.iter().filter(|t| !t.sign('\n'));
             return Some(words.fold(Span::default(), |all, t| all.join(t.span)));
         }

@@ -49,7 +49,7 @@ fn identity(f: &Finding) -> Identity {
 
 impl Seen {
     /// Notes the alarms of a text.
-    pub fn of(subject: &Subject<'_>, drafts: &[Draft]) -> Self {
+    pub(super) fn of(subject: &Subject<'_>, drafts: &[Draft]) -> Self {
         let alarms = drafts
             .iter()
             .filter(|d| d.finding.severity > Severity::Note)
@@ -87,13 +87,11 @@ pub(super) fn mend(
         let own = identity(&finding);
         let note = finding.severity == Severity::Note;
         let mut proven: Vec<Proven> = Vec::new();
-        let mut spent = 0;
-        for c in candidates {
-            if budget == 0 || spent == EACH {
+        for c in candidates.into_iter().take(EACH) {
+            if budget == 0 {
                 break;
             }
             budget -= 1;
-            spent += 1;
             let changed = apply(subject.text, &c.edits);
             if changed == subject.text {
                 continue;
@@ -105,6 +103,10 @@ pub(super) fn mend(
             let clean = after.alarms.iter().all(|a| before.alarms.contains(a));
             if gone && clean && after.unread <= before.unread {
                 proven.push(Proven { candidate: c, left: after.alarms });
+                // Dearer ones cannot do better than to leave nothing.
+                if proven.iter().filter(|p| p.left.is_empty()).count() >= OFFERED {
+                    break;
+                }
             }
         }
         // What removes more alarms comes first.

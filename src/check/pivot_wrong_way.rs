@@ -6,8 +6,17 @@ use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
 use crate::dance::{Action, Foot, Place as Spot, Who};
 use crate::sheet::vocabulary::W;
+use crate::text::Span;
 
 pub(super) const NAME: &str = "pivot-wrong-way";
+
+/// Whether the words behind "pivot" give this side; one that is left out follows from the foot.
+fn says_way(s: &Subject<'_>, span: Span, side: Foot) -> bool {
+    let words = edits::words(s.text, span);
+    let Some(at) = words.iter().position(|t| t.is(W::Pivot)) else { return false };
+    let wanted = if side == Foot::Right { [W::R, W::Clockwise] } else { [W::L, W::Anticlockwise] };
+    words[at..].iter().any(|t| wanted.iter().any(|w| t.is(*w)))
+}
 
 pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     for part in 0..s.dance().parts.len() {
@@ -18,7 +27,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let stepped = step.takes() == Some(foot.other())
                 && matches!(step.place, Spot::Forward | Spot::DiagonalForward)
                 && step.turn.0 == 0;
-            let said = edits::words(s.text, m.span).iter().any(|t| t.is(W::Pivot));
+            let said = says_way(s, m.span, foot.other());
             let away = if foot == Foot::Right { m.turn.0 > 0 } else { m.turn.0 < 0 };
             if !stepped || !said || away || m.turn.0 % 48 == 0 {
                 continue;

@@ -21,11 +21,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             continue;
         };
         let place = Place { part: c.from.part, section: last.section, at: Some(last.m.at) };
-        let severity = if s.unread_between(restart.span.start, restart.span.end) {
-            Severity::Note
-        } else {
-            Severity::Error
-        };
+        // Words about a change that was not read may well free the foot.
+        let unclear =
+            s.unread_between(restart.span.start, restart.span.end) || speaks_of_change(s, restart.wall);
+        let severity = if unclear && restart.changed.is_none() { Severity::Note } else { Severity::Error };
         let mut draft = s
             .at(NAME, severity, restart.span, place)
             .says(format!(
@@ -60,11 +59,12 @@ fn speaks_of_change(s: &Subject<'_>, wall: u32) -> bool {
         "where you",
         " but ",
     ];
-    let about = |m: &&Mention| m.topic == Topic::Restart && (m.walls.is_empty() || m.walls.contains(&wall));
+    let about = |m: &&Mention| m.topic == Topic::Restart && m.walls.contains(&wall);
     let notes = s.sheet.mentions.iter().filter(about).map(|m| m.span);
     notes.into_iter().any(|span| {
         let words = span.of(s.text).to_lowercase();
-        WORDS.iter().any(|w| words.contains(w))
+        let none = ["no step change", "no change", "without change", "unchanged"];
+        WORDS.iter().any(|w| words.contains(w)) && !none.iter().any(|w| words.contains(w))
     })
 }
 

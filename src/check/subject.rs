@@ -38,7 +38,7 @@ pub(super) struct Place {
 }
 
 impl Place {
-    pub fn of_trouble(t: &Trouble) -> Self {
+    pub(super) fn of_trouble(t: &Trouble) -> Self {
         Self { part: t.part, section: t.section, at: t.at }
     }
 }
@@ -51,7 +51,7 @@ pub(super) struct Danced<'a> {
 }
 
 impl<'a> Subject<'a> {
-    pub fn dance(&self) -> &'a Dance {
+    pub(super) fn dance(&self) -> &'a Dance {
         &self.reading.dance
     }
 
@@ -61,7 +61,7 @@ impl<'a> Subject<'a> {
     }
 
     /// The words of a span on one line, shortened where they are long.
-    pub fn quote(&self, span: Span) -> String {
+    pub(super) fn quote(&self, span: Span) -> String {
         let words: Vec<&str> = span.of(self.text).split_whitespace().collect();
         let whole = words.join(" ");
         if whole.chars().count() <= 60 {
@@ -76,7 +76,7 @@ impl<'a> Subject<'a> {
     }
 
     /// All moves of a part in order.
-    pub fn moves(&self, part: usize) -> Vec<Danced<'a>> {
+    pub(super) fn moves(&self, part: usize) -> Vec<Danced<'a>> {
         let sections = self.dance().parts.get(part).map_or(&[][..], |p| &p.sections[..]);
         let of = |(section, s): (usize, &'a crate::dance::Section)| {
             s.moves.iter().map(move |m| Danced { section, m })
@@ -85,7 +85,7 @@ impl<'a> Subject<'a> {
     }
 
     /// The sheet's own text of a part of the dance.
-    pub fn part_text(&self, part: usize) -> Option<&'a PartText> {
+    pub(super) fn part_text(&self, part: usize) -> Option<&'a PartText> {
         let wanted = self.dance().parts.get(part)?;
         let same = self.sheet.parts.iter().filter(|p| p.kind == wanted.kind);
         let before = self.dance().parts[..part].iter().filter(|p| p.kind == wanted.kind).count();
@@ -94,7 +94,7 @@ impl<'a> Subject<'a> {
     }
 
     /// Where a position of a section of the sheet stands in the dance, which divides undivided parts itself.
-    pub fn place(&self, part: usize, section: usize, at: Option<Ticks>) -> Place {
+    pub(super) fn place(&self, part: usize, section: usize, at: Option<Ticks>) -> Place {
         let divided = self.part_text(part).is_none_or(|p| p.divided) || self.is_extra(part);
         if divided {
             return Place { part, section, at };
@@ -117,7 +117,7 @@ impl<'a> Subject<'a> {
     }
 
     /// The number of a section as a dancer counts it: sections of the dance run on through its parts.
-    pub fn number(&self, place: Place) -> u32 {
+    pub(super) fn number(&self, place: Place) -> u32 {
         let parts = &self.dance().parts;
         let before: usize = if self.is_extra(place.part) {
             0
@@ -129,7 +129,7 @@ impl<'a> Subject<'a> {
     }
 
     /// "count 5 of section 3", "count 2 of the tag".
-    pub fn say(&self, place: Place) -> String {
+    pub(super) fn say(&self, place: Place) -> String {
         let section = match self.dance().parts.get(place.part) {
             Some(p) if p.kind != PartKind::Main => {
                 if p.kind == PartKind::Tag {
@@ -147,12 +147,12 @@ impl<'a> Subject<'a> {
     }
 
     /// The name of the part that a finding is about.
-    pub fn part_name(&self, part: usize) -> String {
+    pub(super) fn part_name(&self, part: usize) -> String {
         self.dance().parts.get(part).map_or_else(|| "main".to_string(), |p| p.name.clone())
     }
 
     /// A finding at a place.
-    pub fn at(&self, rule: &'static str, severity: Severity, span: Span, place: Place) -> Draft {
+    pub(super) fn at(&self, rule: &'static str, severity: Severity, span: Span, place: Place) -> Draft {
         Draft {
             finding: Finding {
                 rule,
@@ -170,7 +170,7 @@ impl<'a> Subject<'a> {
     }
 
     /// A finding about the head of the sheet or the dance as a whole.
-    pub fn whole(rule: &'static str, severity: Severity, span: Span) -> Draft {
+    pub(super) fn whole(rule: &'static str, severity: Severity, span: Span) -> Draft {
         Draft {
             finding: Finding {
                 rule,
@@ -188,7 +188,7 @@ impl<'a> Subject<'a> {
     }
 
     /// Whether words that were not understood stand between two places of the text.
-    pub fn unread_between(&self, from: u32, to: u32) -> bool {
+    pub(super) fn unread_between(&self, from: u32, to: u32) -> bool {
         self.reading
             .troubles
             .iter()
@@ -196,12 +196,12 @@ impl<'a> Subject<'a> {
     }
 
     /// Troubles of one kind.
-    pub fn troubles(&self, wanted: impl Fn(&TroubleKind) -> bool) -> Vec<&'a Trouble> {
+    pub(super) fn troubles(&self, wanted: impl Fn(&TroubleKind) -> bool) -> Vec<&'a Trouble> {
         self.reading.troubles.iter().filter(|t| wanted(&t.kind)).collect()
     }
 
     /// The count mark of the chunk that holds a place of the text, with its positions in the section.
-    pub fn mark_at(&self, byte: u32) -> Option<(Span, &'a [Ticks])> {
+    pub(super) fn mark_at(&self, byte: u32) -> Option<(Span, &'a [Ticks])> {
         let sections = self.sheet.parts.iter().flat_map(|p| &p.sections);
         for s in sections {
             for c in &s.chunks {
@@ -234,13 +234,13 @@ pub(super) fn written_counts(s: &crate::sheet::SectionText) -> Option<i32> {
 
 impl Draft {
     /// The sentence for a dance teacher.
-    pub fn says(mut self, message: String) -> Self {
+    pub(super) fn says(mut self, message: String) -> Self {
         self.finding.message = message;
         self
     }
 
     /// Another place that has to do with it.
-    pub fn with(mut self, span: Span, label: &str) -> Self {
+    pub(super) fn with(mut self, span: Span, label: &str) -> Self {
         if !span.is_empty() {
             self.finding.related.push(Related { span, label: label.to_string() });
         }
@@ -248,12 +248,12 @@ impl Draft {
     }
 
     /// A mend to try.
-    pub fn offer(&mut self, cost: u32, sure: bool, title: String, edits: Vec<Edit>) {
+    pub(super) fn offer(&mut self, cost: u32, sure: bool, title: String, edits: Vec<Edit>) {
         self.candidates.push(Candidate { cost, sure, title, edits, place: None });
     }
 
     /// A mend to try that shows the fault at another place.
-    pub fn offer_at(&mut self, place: Place, cost: u32, title: String, edits: Vec<Edit>) {
+    pub(super) fn offer_at(&mut self, place: Place, cost: u32, title: String, edits: Vec<Edit>) {
         self.candidates.push(Candidate { cost, sure: false, title, edits, place: Some(place) });
     }
 }

@@ -37,8 +37,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     }
 }
 
-fn one(s: &Subject<'_>, part: usize, moves: &[Danced<'_>], j: usize) -> Option<Draft> {
-    let d = &moves[j];
+fn one(s: &Subject<'_>, part: usize, moves: &[Danced<'_>], at: usize) -> Option<Draft> {
+    let d = &moves[at];
     let Who::One(foot) = d.m.who else { return None };
     let place = Place { part, section: d.section, at: Some(d.m.at) };
     let does = does(d.m.action);
@@ -54,8 +54,8 @@ fn one(s: &Subject<'_>, part: usize, moves: &[Danced<'_>], j: usize) -> Option<D
         }
         return Some(draft);
     }
-    let i = (0..j).rev().find(|i| moves[*i].m.takes() == Some(foot));
-    let before = i.map(|i| &moves[i]);
+    let took = (0..at).rev().find(|i| moves[*i].m.takes() == Some(foot));
+    let before = took.map(|i| &moves[i]);
     let mut severity = Severity::Error;
     if let Some(b) = before
         && b.m.span.end <= d.m.span.start
@@ -92,7 +92,7 @@ fn one(s: &Subject<'_>, part: usize, moves: &[Danced<'_>], j: usize) -> Option<D
     if let Some(b) = before {
         draft = draft.with(b.m.span, &format!("here the {} foot took the weight", foot.word()));
     }
-    offers(s, &mut draft, part, moves, i, j, foot);
+    offers(s, &mut draft, part, moves, took, at, foot);
     Some(draft)
 }
 
@@ -127,8 +127,8 @@ fn offers(
     }
     let from = i.map_or(0, |i| i + 1);
     // A gesture or hold of the other foot between the two was meant as a step.
-    for k in from..j {
-        let m = moves[k].m;
+    for (k, d) in moves.iter().enumerate().take(j).skip(from) {
+        let m = d.m;
         let other = m.who == Who::One(foot.other()) && m.effect == Effect::Free;
         let hold = m.action == Action::Hold;
         if !other && !hold {

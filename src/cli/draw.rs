@@ -87,17 +87,8 @@ pub(crate) fn run(args: &DrawArgs) -> Result<Ending, Failure> {
 
 /// A running count: a number from 1 and the sign of a part of a count.
 fn running(word: &str) -> Result<Ticks, String> {
-    let wrong = || "use a count such as 12, or 12& for the half-count after it".to_owned();
-    let digits = word.trim_end_matches(|c: char| !c.is_ascii_digit());
-    let count: i32 = digits.parse().ok().filter(|n| (1..=100_000).contains(n)).ok_or_else(wrong)?;
-    let part = match &word[digits.len()..] {
-        "" => 0,
-        "e" => 6,
-        "&" => 12,
-        "a" => 18,
-        _ => return Err(wrong()),
-    };
-    Ok(Ticks(count * 24 + part))
+    let wrong = "use a count such as 12, or 12& for the half-count after it";
+    Ticks::of_words(word).ok_or_else(|| wrong.to_owned())
 }
 
 #[cfg(test)]

@@ -4,8 +4,7 @@ use std::fmt::Write as _;
 
 use clap::{Args, ValueEnum};
 use halfcount::dance::Weight;
-use halfcount::figures::{Figure, Lead, lexicon};
-use serde::Serialize;
+use halfcount::figures::{Figure, Shown, lexicon};
 
 use super::out::Out;
 use super::{Ending, Failure, OutArgs};
@@ -38,92 +37,6 @@ enum Format {
     Json,
 }
 
-/// A figure as it is shown.
-#[derive(Debug, Serialize)]
-struct Entry {
-    name: &'static str,
-    also: Vec<&'static str>,
-    lead: &'static str,
-    level: &'static str,
-    counts: u32,
-    rhythm: String,
-    weight_start: &'static str,
-    steps: Vec<StepEntry>,
-    weight_end: &'static str,
-    turn: String,
-    calls: &'static str,
-    source: &'static str,
-}
-
-/// One step of a figure.
-#[derive(Debug, Serialize)]
-struct StepEntry {
-    count: String,
-    step: &'static str,
-    weight: &'static str,
-    turn_falls_here: bool,
-}
-
-impl Entry {
-    fn of(figure: &'static Figure) -> Self {
-        let mut weight = figure.start;
-        let pieces = figure.steps_text.split([',', ';']).map(str::trim);
-        let step = |(index, (step, piece)): (usize, (&halfcount::figures::Step, &'static str))| {
-            weight = step.weigh(weight).0;
-            StepEntry {
-                // What stands before count 1 is a mere "and" to a dancer.
-                count: step.at.to_string().trim_start_matches('0').to_owned(),
-                step: piece.split_once(' ').map_or(piece, |(_, words)| words),
-                weight: weight.letter(),
-                turn_falls_here: index + 1 == figure.turn_on,
-            }
-        };
-        Self {
-            name: figure.name,
-            also: figure.also.clone(),
-            lead: match figure.lead {
-                Lead::Either => "either foot",
-                Lead::UsuallyRight => "mostly the right foot",
-                Lead::UsuallyLeft => "mostly the left foot",
-                Lead::Both => "both feet",
-            },
-            level: figure.level,
-            counts: figure.counts(),
-            rhythm: rhythm(figure),
-            weight_start: figure.start.letter(),
-            steps: figure.steps.iter().zip(pieces).enumerate().map(step).collect(),
-            weight_end: figure.weigh().0.letter(),
-            turn: figure.turn().to_string(),
-            calls: figure.call,
-            source: figure.source,
-        }
-    }
-}
-
-/// The counts on which something is done, as teachers write them: `1&2 3 4`.
-fn rhythm(figure: &Figure) -> String {
-    let mut rhythm = String::new();
-    let mut before = None;
-    for step in &figure.steps {
-        if before == Some(step.at) {
-            continue;
-        }
-        let sign = step.at.sign();
-        // A half-count joins its neighbours; whole counts stand apart.
-        let joined = !sign.is_empty() || rhythm.ends_with(['e', '&', 'a']);
-        if !rhythm.is_empty() && !joined {
-            rhythm.push(' ');
-        }
-        if sign.is_empty() {
-            rhythm.push_str(&step.at.count().to_string());
-        } else {
-            rhythm.push_str(sign);
-        }
-        before = Some(step.at);
-    }
-    rhythm
-}
-
 /// Carries the command out.
 pub(crate) fn run(args: &FiguresArgs) -> Result<Ending, Failure> {
     let mut out = Out::open(&args.out, &[])?;
@@ -133,21 +46,21 @@ pub(crate) fn run(args: &FiguresArgs) -> Result<Ending, Failure> {
         (Format::Text, true) => {
             let width = all.iter().map(|f| f.name.chars().count()).max().unwrap_or(0);
             for figure in all {
-                out.put(&line(&Entry::of(figure), width))?;
+                out.put(&line(&Shown::of(figure), width))?;
             }
         }
         (Format::Json, true) => {
-            let lines: Result<Vec<String>, Failure> = all.iter().map(|f| json(&Entry::of(f))).collect();
+            let lines: Result<Vec<String>, Failure> = all.iter().map(|f| json(&Shown::of(f))).collect();
             out.put(&format!("[\n{}\n]\n", lines?.join(",\n")))?;
         }
-        (Format::Text, false) => out.put(&page(&Entry::of(named(&wanted)?)))?,
-        (Format::Json, false) => out.put(&format!("{}\n", json(&Entry::of(named(&wanted)?))?))?,
+        (Format::Text, false) => out.put(&page(&Shown::of(named(&wanted)?)))?,
+        (Format::Json, false) => out.put(&format!("{}\n", json(&Shown::of(named(&wanted)?))?))?,
     }
     out.close()?;
     Ok(Ending::Sound)
 }
 
-fn json(entry: &Entry) -> Result<String, Failure> {
+fn json(entry: &Shown) -> Result<String, Failure> {
     serde_json::to_string(entry).map_err(|error| Failure::Call(error.to_string()))
 }
 
@@ -157,19 +70,7 @@ fn named(wanted: &str) -> Result<&'static Figure, Failure> {
     if let Some((_, figure)) = lexicon.find(wanted) {
         return Ok(figure);
     }
-    let folded = wanted.to_lowercase();
-    let names = lexicon.figures.iter().flat_map(|f| std::iter::once(f.name).chain(f.also.iter().copied()));
-    let mut near: Vec<(f64, &str)> = names
-        .map(|name| {
-            let other = name.to_lowercase();
-            let inside = if other.contains(&folded) { 1.0 } else { 0.0 };
-            (inside + strsim::jaro_winkler(&folded, &other), name)
-        })
-        .filter(|(likeness, _)| *likeness > 0.85)
-        .collect();
-    near.sort_by(|a, b| b.0.total_cmp(&a.0));
-    near.dedup_by_key(|n| n.1);
-    let near: Vec<&str> = near.iter().take(4).map(|n| n.1).collect();
+    let near = lexicon.near(wanted);
     let hint = match near.as_slice() {
         [] => "halfcount figures lists all of them".to_owned(),
         near => format!("near it are: {}", near.join("; ")),
@@ -178,13 +79,13 @@ fn named(wanted: &str) -> Result<&'static Figure, Failure> {
 }
 
 /// One line of the list.
-fn line(entry: &Entry, width: usize) -> String {
+fn line(entry: &Shown, width: usize) -> String {
     let counts = counts(entry.counts);
     format!("{:<width$}  {counts:>9}  {:<24}  {}\n", entry.name, entry.rhythm, entry.level)
 }
 
 /// All about one figure.
-fn page(entry: &Entry) -> String {
+fn page(entry: &Shown) -> String {
     let mut page = format!("{}\n", entry.name);
     let mut row = |label: &str, text: &str| {
         if !text.is_empty() {

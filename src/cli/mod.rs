@@ -3,6 +3,7 @@
 //! Each command has a file of its own with its arguments and one function that carries it out. To add one:
 //! write that file, name it in [`Command`], and give it an arm in [`carry_out`].
 
+mod call;
 mod check;
 mod draw;
 mod figures;
@@ -39,6 +40,7 @@ Examples:
   halfcount trace sheets/ --out traces.jsonl
   halfcount frames --per-count 4 harbour-lights.txt
   halfcount tidy --mirror harbour-lights.txt
+  halfcount call --bpm 104 harbour-lights.txt
   halfcount figures \"jazz box\"
 
 Exit status: 0 nothing above a note; 1 errors or warnings (only check); 2 the call itself was wrong."
@@ -57,6 +59,7 @@ enum Command {
     Draw(draw::DrawArgs),
     Tidy(tidy::TidyArgs),
     Score(score::ScoreArgs),
+    Call(call::CallArgs),
     Figures(figures::FiguresArgs),
 }
 
@@ -140,6 +143,7 @@ fn carry_out(command: &Command) -> Result<Ending, Failure> {
         Command::Draw(args) => draw::run(args),
         Command::Tidy(args) => tidy::run(args),
         Command::Score(args) => score::run(args),
+        Command::Call(args) => call::run(args),
         Command::Figures(args) => figures::run(args),
     }
 }

@@ -40,14 +40,24 @@ impl Out {
         self.file.is_none() && io::stdout().is_terminal() && !said("NO_COLOR") && !dumb
     }
 
+    /// Whether a person looks at the answer.
+    pub(crate) fn is_terminal(&self) -> bool {
+        self.file.is_none() && io::stdout().is_terminal()
+    }
+
     /// Writes some of the answer.
     pub(crate) fn put(&mut self, text: &str) -> Result<(), Failure> {
+        self.put_bytes(text.as_bytes())
+    }
+
+    /// The same for what is no text.
+    pub(crate) fn put_bytes(&mut self, bytes: &[u8]) -> Result<(), Failure> {
         let file = self.file.clone();
         let writer = match &mut self.writer {
             Some(writer) => writer,
             empty => empty.insert(start(file.as_deref())?),
         };
-        Ok(writer.write_all(text.as_bytes())?)
+        Ok(writer.write_all(bytes)?)
     }
 
     /// Sees to it that all of the answer has arrived.

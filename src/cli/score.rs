@@ -1,7 +1,6 @@
 //! `halfcount score`: how hard a dance is, of what the number is made, and how sure it is.
 
 mod account;
-mod form;
 mod table;
 
 use std::fs;
@@ -9,7 +8,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 use halfcount::body::Body;
-use halfcount::difficulty::{self, Score, ScoreOptions, Weights};
+use halfcount::difficulty::{self, Choice, Score, ScoreOptions, Weights};
 use halfcount::motion;
 
 use super::out::Out;
@@ -79,17 +78,9 @@ pub(super) struct Scored<'a> {
     /// The score.
     score: &'a Score,
     /// The easier options that the sheet states, and the score with each.
-    easier: Vec<Easier>,
+    easier: &'a [Choice],
     /// The weights used.
     weights: &'a Weights,
-}
-
-/// An easier option of the sheet.
-pub(super) struct Easier {
-    /// Its words.
-    words: String,
-    /// The score with it, where it could be read.
-    score: Option<f64>,
 }
 
 /// Carries the command out.
@@ -133,11 +124,16 @@ fn one(args: &ScoreArgs, weights: &Weights, sheet: &sheets::Sheet) -> Result<Str
     let mut options = ScoreOptions::default();
     options.tempo = args.bpm;
     options.weights.clone_from(weights);
-    options.unread = report.unread.iter().map(|u| u.span).collect();
+    options.unread = difficulty::unread(&report.findings, &report.unread);
     options.brief = args.format == Format::Csv;
     let score = difficulty::score(&report.dance, &motion, &options);
     if args.format == Format::Csv {
         return Ok(table::row(&sheet.name, &score));
+    }
+    let easier = difficulty::choices(&sheet.text, &options, score.tempo);
+    if args.format == Format::Json {
+        let form = difficulty::form(&score, &easier, &sheet.text, &report.dance.head.title, &sheet.name);
+        return serde_json::to_string(&form).map(|line| line + "\n").map_err(|error| error.to_string());
     }
     let scored = Scored {
         file: &sheet.name,
@@ -145,27 +141,8 @@ fn one(args: &ScoreArgs, weights: &Weights, sheet: &sheets::Sheet) -> Result<Str
         title: &report.dance.head.title,
         sections: report.dance.main_sections().map(|s| s.counts).collect(),
         score: &score,
-        easier: easier(&sheet.text, &options, score.tempo),
+        easier: &easier,
         weights,
     };
-    match args.format {
-        Format::Json => form::line(&scored),
-        _ => Ok(account::account(&scored, args.explain)),
-    }
-}
-
-/// The score with each easier option of the sheet.
-fn easier(text: &str, options: &ScoreOptions, tempo: u32) -> Vec<Easier> {
-    let mut options = options.clone();
-    options.tempo = Some(tempo);
-    options.brief = true;
-    let one = |found: difficulty::Easier| {
-        let words: Vec<&str> = found.words.of(text).split_whitespace().collect();
-        let score = found.dance.and_then(|dance| {
-            let motion = motion::simulate(&dance, &Body::default(), 1);
-            difficulty::score(&dance, &motion, &options).total
-        });
-        Easier { words: words.join(" "), score }
-    };
-    difficulty::easier(text).into_iter().map(one).collect()
+    Ok(account::account(&scored, args.explain))
 }

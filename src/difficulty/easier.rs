@@ -4,8 +4,11 @@
 //! turn" becomes a text in which these words stand where counts 1 and 2 stood; that text is read like any other.
 //! What cannot be put in place so is still named, without a score.
 
+use super::ScoreOptions;
+use crate::body::Body;
 use crate::dance::Dance;
 use crate::figures::lexicon;
+use crate::motion::simulate;
 use crate::read::{TroubleKind, read};
 use crate::sheet::{self, SectionText, Slots};
 use crate::text::Span;
@@ -59,6 +62,33 @@ fn lines(text: &str) -> impl Iterator<Item = Span> + '_ {
 
 fn size(n: usize) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
+}
+
+/// An easier option of a sheet with the score that the dance has with it.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct Choice {
+    /// Its words.
+    pub words: String,
+    /// The score with it, where it could be read.
+    pub score: Option<f64>,
+}
+
+/// The easier options of a sheet in order, each scored at a tempo in beats a minute.
+#[must_use]
+pub fn choices(text: &str, options: &ScoreOptions, tempo: u32) -> Vec<Choice> {
+    let mut options = options.clone();
+    options.tempo = Some(tempo);
+    options.brief = true;
+    let one = |found: Easier| {
+        let words: Vec<&str> = found.words.of(text).split_whitespace().collect();
+        let score = found.dance.and_then(|dance| {
+            let motion = simulate(&dance, &Body::default(), 1);
+            super::score(&dance, &motion, &options).total
+        });
+        Choice { words: words.join(" "), score }
+    };
+    easier(text).into_iter().map(one).collect()
 }
 
 /// Whether a line offers something easier.
@@ -173,7 +203,7 @@ fn counts(words: &str) -> Option<(&str, i32, i32, &str)> {
     let bytes = words.as_bytes();
     let start = (0..bytes.len()).find(|i| {
         bytes[*i].is_ascii_digit()
-            && !bytes.get(i + 1).is_some_and(|b| *b == b'/')
+            && bytes.get(i + 1).is_none_or(|b| *b != b'/')
             && (*i == 0 || !matches!(bytes[i - 1], b'/' | b'0'..=b'9'))
     })?;
     let part = |c: char| c.is_ascii_digit() || matches!(c, '-' | '–' | '&' | ',');

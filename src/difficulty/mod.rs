@@ -14,6 +14,8 @@ mod amount;
 mod balance;
 mod dictionary;
 mod easier;
+#[cfg(feature = "serde")]
+mod form;
 mod measure;
 mod memory;
 pub mod number;
@@ -30,13 +32,16 @@ mod turning;
 mod variants;
 mod weights;
 
+use crate::check::{Finding, Unread};
 use crate::dance::Dance;
 use crate::motion::Motion;
 use crate::text::Span;
 use crate::time::Metre;
 
 pub use dictionary::{Column, columns};
-pub use easier::{Easier, easier};
+pub use easier::{Choice, Easier, choices, easier};
+#[cfg(feature = "serde")]
+pub use form::{Number, ScoreForm, form};
 pub use measure::{Family, Measure, Reading, Scored, measure, measures};
 pub use profile::Stretch;
 pub use score::{Chance, Share, Taken};
@@ -62,10 +67,25 @@ pub struct ScoreOptions {
     pub tempo: Option<u32>,
     /// Weights, levels and margin.
     pub weights: Weights,
-    /// Words of steps that could not be read. Where there are any, the score is bounds and no number.
+    /// Words of steps that could not be read. Where there are any, or counts on which nothing is written, the
+    /// score is bounds and no number.
     pub unread: Vec<Span>,
     /// Whether to leave out what only a reader of the account needs: other tempos and choices.
     pub brief: bool,
+}
+
+/// Rules whose finding says that steps are missing: what is danced there is not known.
+const MISSING: [&str; 2] = ["count-missing", "count-without-step"];
+
+/// Places where a sheet's steps are not known, for [`ScoreOptions::unread`]: words that were not understood, and
+/// counts that a finding says are missing. In order and each once.
+#[must_use]
+pub fn unread(findings: &[Finding], unread: &[Unread]) -> Vec<Span> {
+    let missing = findings.iter().filter(|f| MISSING.contains(&f.rule)).map(|f| f.span);
+    let mut found: Vec<Span> = unread.iter().map(|u| u.span).chain(missing).collect();
+    found.sort_by_key(|s| (s.start, s.end));
+    found.dedup();
+    found
 }
 
 /// The score of the same dance danced otherwise.
@@ -200,17 +220,27 @@ fn range(
         // Without a tempo the range holds a sixth more and less of the default.
         (at(dance, track.tempo * 5.0 / 6.0), at(dance, track.tempo * 7.0 / 6.0))
     };
-    if options.unread.is_empty() {
+    let pieces = options.unread.len();
+    let silent = variants::silent(dance);
+    if pieces == 0 && silent == 0 {
         return (None, within(low - margin), within(high + margin));
     }
     let filled = variants::filled(dance, &options.unread);
     let tempo = if track.tempo_given { track.tempo } else { track.tempo * 7.0 / 6.0 };
     let most = at(&filled, tempo).max(high);
-    let pieces = options.unread.len();
+    let many = |n: usize, one: &str| format!("{n} {one}{}", if n == 1 { "" } else { "s" });
+    let what = match (pieces, silent) {
+        (_, 0) => format!("{} of this sheet could not be read", many(pieces, "piece")),
+        (0, _) => format!("Nothing could be read for {}", many(silent, "count")),
+        _ => format!(
+            "{} of this sheet could not be read and {} stay empty",
+            many(pieces, "piece"),
+            many(silent, "count")
+        ),
+    };
     let sentence = format!(
-        "{pieces} {} of this sheet could not be read, so there is no score but bounds: what was read alone, and \
-         the same with two steps and a quarter turn in every place that is missing.",
-        if pieces == 1 { "piece" } else { "pieces" }
+        "{what}, so there is no score but bounds: what was read alone, and the same with two steps and a quarter \
+         turn more on every count that may be missing."
     );
     (Some(sentence), within(low - margin), within(most + margin))
 }

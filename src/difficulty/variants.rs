@@ -41,6 +41,12 @@ pub(super) fn without_big_turns(dance: &Dance) -> Option<Dance> {
     any.then(|| change(dance, |moves| moves.iter_mut().filter(|m| big(m)).for_each(|m| m.turn = Turn::NONE)))
 }
 
+/// Counts of the main parts and the tags on which nothing is written and over which nothing lasts.
+pub(super) fn silent(dance: &Dance) -> usize {
+    let sections = dance.parts.iter().flat_map(|p| &p.sections);
+    sections.map(|s| silent_counts(&s.moves, s.counts).len()).sum()
+}
+
 /// Each count that nothing is known of, and a place for each piece of unread text, filled with two steps and a
 /// quarter turn. What comes out is at least as hard as what could be read.
 pub(super) fn filled(dance: &Dance, unread: &[Span]) -> Dance {
@@ -55,19 +61,24 @@ fn fill(part: &mut Part, unread: &[Span]) {
     for section in &mut part.sections {
         let inside = |s: &&Span| s.start >= section.span.start && s.end <= section.span.end;
         let pieces = unread.iter().filter(inside).count();
-        let mut counts = silent_counts(&section.moves, section.counts);
-        let silent = counts.len();
-        let all = section.counts.min(64);
-        counts.extend((0..all).filter(|_| pieces > silent).take(pieces.saturating_sub(silent)));
-        for (index, count) in counts.into_iter().enumerate() {
-            let tick = Ticks::of_count(i32::try_from(count + 1).unwrap_or(i32::MAX / 64));
-            if index < silent {
-                section.moves.push(step(tick, Turn::NONE));
-            }
-            section.moves.push(step(tick + Ticks::HALF, Turn::QUARTER));
+        let silent = silent_counts(&section.moves, section.counts);
+        for count in &silent {
+            section.moves.push(step(tick(*count), Turn::NONE));
+            section.moves.push(step(tick(*count) + Ticks::HALF, Turn::QUARTER));
+        }
+        // A piece without a count of its own hides two counts at most, as phrases of sheets go.
+        let more = u32::try_from(pieces.saturating_sub(silent.len())).unwrap_or(u32::MAX);
+        for count in 0..section.counts.min(more.saturating_mul(2)).min(64) {
+            section.moves.push(step(tick(count) + Ticks(6), Turn::NONE));
+            section.moves.push(step(tick(count) + Ticks::HALF, Turn::QUARTER));
         }
         section.moves.sort_by_key(|m| m.at);
     }
+}
+
+/// The tick of a count from 0.
+fn tick(count: u32) -> Ticks {
+    Ticks::of_count(i32::try_from(count + 1).unwrap_or(i32::MAX / 64))
 }
 
 fn step(at: Ticks, turn: Turn) -> Move {

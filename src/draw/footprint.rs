@@ -122,7 +122,7 @@ impl Prints {
     fn outline(&self, foot: Foot) -> String {
         let mut data = Data::default();
         let corner = |i: usize| self.at(foot, SOLE[i % SOLE.len()]);
-        let half = |a: (f64, f64), b: (f64, f64)| ((a.0 + b.0) / 2.0, (a.1 + b.1) / 2.0);
+        let half = |a: (f64, f64), b: (f64, f64)| (a.0.midpoint(b.0), a.1.midpoint(b.1));
         let first = half(corner(0), corner(1));
         data.to('M', &[first.0, first.1]);
         for i in 1..=SOLE.len() {

@@ -84,7 +84,7 @@ fn crowding(rect: &Rect, placed: &[Rect], discs: &[Disc], frame: Rect, w: &Wante
         cost += roomy.common(other) * 0.5;
         // A leader line must not run through a label either.
         let middle = rect.middle();
-        let half = ((middle.0 + w.at.0) / 2.0, (middle.1 + w.at.1) / 2.0);
+        let half = (middle.0.midpoint(w.at.0), middle.1.midpoint(w.at.1));
         if other.common(&Rect::about(half, 2.0, 2.0)) > 0.0 {
             cost += 6.0;
         }
@@ -110,20 +110,17 @@ pub(super) fn lines(words: &str, letters: usize) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for word in words.split_whitespace() {
         let room = out.last().is_some_and(|l| l.chars().count() + 1 + word.chars().count() <= letters);
-        match out.last_mut().filter(|_| room) {
-            Some(line) => {
-                line.push(' ');
-                line.push_str(word);
+        if let Some(line) = out.last_mut().filter(|_| room) {
+            line.push(' ');
+            line.push_str(word);
+        } else {
+            let mut rest: &str = word;
+            while rest.chars().count() > letters.max(1) {
+                let cut = rest.char_indices().nth(letters.max(1)).map_or(rest.len(), |(i, _)| i);
+                out.push(rest[..cut].to_owned());
+                rest = &rest[cut..];
             }
-            None => {
-                let mut rest: &str = word;
-                while rest.chars().count() > letters.max(1) {
-                    let cut = rest.char_indices().nth(letters.max(1)).map_or(rest.len(), |(i, _)| i);
-                    out.push(rest[..cut].to_owned());
-                    rest = &rest[cut..];
-                }
-                out.push(rest.to_owned());
-            }
+            out.push(rest.to_owned());
         }
     }
     out

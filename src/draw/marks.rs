@@ -131,8 +131,3 @@ pub(super) fn path(walked: &Walked, plan: &Plan) -> Option<[(f64, f64); 3]> {
     let control = a.toward(b, 0.5) + across * side;
     Some([plan.at(a), plan.at(control), plan.at(b)])
 }
-
-/// Whether a foot ends above the floor.
-pub(super) fn is_lifted(pose: &FootPose) -> bool {
-    pose.sole == Sole::Air
-}

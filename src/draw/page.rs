@@ -205,11 +205,11 @@ fn know_first(out: &mut String, dance: &Dance) {
         out.push_str("<li><b>");
         escape(out, name);
         out.push_str("</b>");
-        if let Some((_, figure)) = lexicon().find(name) {
-            if !figure.call.is_empty() {
-                out.push_str(": ");
-                escape(out, figure.call);
-            }
+        if let Some((_, figure)) = lexicon().find(name)
+            && !figure.call.is_empty()
+        {
+            out.push_str(": ");
+            escape(out, figure.call);
         }
         out.push_str("</li>\n");
     }

@@ -87,13 +87,12 @@ fn said(at: Ticks) -> String {
 /// A turn as it is said: `1/4 right`, `a full turn left`.
 pub(super) fn turning(turn: Turn) -> String {
     let way = if turn.0 > 0 { "right" } else { "left" };
-    match turn.0.unsigned_abs() {
-        48 => format!("a full turn {way}"),
-        _ => {
-            let written = turn.to_string();
-            let size = written.trim_end_matches([' ', 'R', 'L']);
-            format!("{size} {way}")
-        }
+    if turn.0.unsigned_abs() == 48 {
+        format!("a full turn {way}")
+    } else {
+        let written = turn.to_string();
+        let size = written.trim_end_matches([' ', 'R', 'L']);
+        format!("{size} {way}")
     }
 }
 
@@ -223,9 +222,9 @@ fn movement(out: &mut String, m: &Move, who: &str, naming: Naming) {
         Action::Swivet => ("make a swivet with", ""),
         Action::Hop => ("hop on", ""),
         Action::Scoot => ("scoot on", ""),
-        Action::Bump => return hips(out, "bump the hips", place),
-        Action::Roll => return hips(out, "roll the hips", place),
-        Action::Hips => return hips(out, "move the hips", place),
+        Action::Bump => return hips(out, "bump the hips", &place),
+        Action::Roll => return hips(out, "roll the hips", &place),
+        Action::Hips => return hips(out, "move the hips", &place),
         Action::Body => ("move the body", ""),
         Action::Clap => ("clap", ""),
         Action::Hold => ("hold", ""),
@@ -244,11 +243,11 @@ fn movement(out: &mut String, m: &Move, who: &str, naming: Naming) {
     out.push_str(after);
 }
 
-fn hips(out: &mut String, verb: &str, place: String) {
+fn hips(out: &mut String, verb: &str, place: &str) {
     out.push_str(verb);
     if !place.is_empty() {
         out.push(' ');
-        out.push_str(&place);
+        out.push_str(place);
     }
 }
 

@@ -141,7 +141,7 @@ fn list(text: &'static str) -> Vec<&'static str> {
 ///
 /// # Errors
 /// The first mistake, with its line.
-pub fn entries(text: &'static str, vocabulary: &Vocabulary) -> Result<Vec<Figure>, Mistake> {
+pub(super) fn entries(text: &'static str, vocabulary: &Vocabulary) -> Result<Vec<Figure>, Mistake> {
     let mut out: Vec<Figure> = Vec::new();
     for (i, line) in text.lines().enumerate() {
         let line = line.trim();

@@ -1,7 +1,10 @@
 //! Finding figures by the words of their names.
 
-use std::collections::BTreeMap;
+use core::hash::{BuildHasherDefault, Hasher};
+use std::collections::HashMap;
 use std::sync::OnceLock;
+
+use arrayvec::ArrayVec;
 
 use super::entry::{Figure, entries};
 use crate::sheet::vocabulary::{Vocabulary, W, Word};
@@ -27,6 +30,37 @@ const FILES: &[(&str, &str)] = &[
     ("novelty", include_str!("lexicon/novelty.figures")),
 ];
 
+/// Names by the numbers of their words.
+type Names = HashMap<Vec<Word>, Vec<Hit>, BuildHasherDefault<Few>>;
+
+/// A quick hash for a few small numbers.
+#[derive(Debug, Default)]
+struct Few(u64);
+
+impl Hasher for Few {
+    fn finish(&self) -> u64 {
+        self.0 ^ (self.0 >> 32)
+    }
+
+    fn write(&mut self, bytes: &[u8]) {
+        for b in bytes {
+            self.write_u64(u64::from(*b));
+        }
+    }
+
+    fn write_u16(&mut self, n: u16) {
+        self.write_u64(u64::from(n));
+    }
+
+    fn write_usize(&mut self, n: usize) {
+        self.write_u64(n as u64);
+    }
+
+    fn write_u64(&mut self, n: u64) {
+        self.0 = (self.0.rotate_left(5) ^ n).wrapping_mul(0x517c_c1b7_2722_0a95);
+    }
+}
+
 /// How a name leads to a figure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Hit {
@@ -46,8 +80,10 @@ pub struct Lexicon {
     /// All words, those of the grammar and those of the names.
     pub vocabulary: Vocabulary,
     /// Names by their words; names with a noun of their own are found in any order of words.
-    ordered: BTreeMap<Vec<Word>, Vec<Hit>>,
-    sorted: BTreeMap<Vec<Word>, Vec<Hit>>,
+    ordered: Names,
+    sorted: Names,
+    /// Whether a word stands in any name, by its number; the last twenty are the numbers below 20.
+    occurs: Vec<bool>,
     longest: usize,
 }
 
@@ -91,6 +127,20 @@ fn plain(mut words: Vec<Word>) -> Vec<Word> {
     words
 }
 
+/// Words that a name may go without where it has a noun of its own.
+fn unsaid(w: Word) -> bool {
+    w == W::Step.word() || w == W::Turn.word()
+}
+
+/// More words than any name has.
+const LONGEST: usize = 24;
+
+/// Where it is noted whether a word occurs: numbers stand before all words.
+fn occurrence(w: Word) -> usize {
+    let number = usize::from(u16::MAX - w.0);
+    if number < 20 { number } else { usize::from(w.0) + 20 }
+}
+
 /// Whether a word only occurs in names of figures, so that the order of the others does not matter.
 fn noun(w: Word) -> bool {
     w.0 >= Vocabulary::FIRST_OWN && w.0 < u16::MAX - 20
@@ -100,24 +150,37 @@ impl Lexicon {
     fn load() -> Self {
         let mut vocabulary = Vocabulary::new();
         // Words of names are learnt first, so that both names and sheets are cut into the same tokens; plurals
-        // stand for their singulars.
-        for plural in [false, true] {
-            for (_, text) in FILES {
-                for line in text.lines() {
-                    let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
-                    for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
-                        learn(&mut vocabulary, &word.to_lowercase().replace('é', "e"), plural);
+        // come after all others and stand for their singulars.
+        let mut plurals = Vec::new();
+        for (_, text) in FILES {
+            for line in text.lines() {
+                let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
+                for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
+                    let word = word.to_lowercase().replace('é', "e");
+                    if word.ends_with('s') {
+                        plurals.push(word);
+                    } else {
+                        learn(&mut vocabulary, &word);
                     }
                 }
             }
+        }
+        for word in plurals {
+            learn(&mut vocabulary, &word);
         }
         let mut figures = Vec::with_capacity(280);
         for (_, text) in FILES {
             // A mistake in an entry is found by the tests of the lexicon, which name it.
             figures.extend(entries(text, &vocabulary).unwrap_or_default());
         }
-        let mut lexicon =
-            Self { figures, vocabulary, ordered: BTreeMap::new(), sorted: BTreeMap::new(), longest: 0 };
+        let mut lexicon = Self {
+            figures,
+            vocabulary,
+            ordered: Names::default(),
+            sorted: Names::default(),
+            occurs: Vec::new(),
+            longest: 0,
+        };
         lexicon.index();
         lexicon
     }
@@ -140,6 +203,13 @@ impl Lexicon {
             let Some((words, turn)) = key(name, &t) else { continue };
             let hit = Hit { figure, unlikely, turn };
             self.longest = self.longest.max(words.len());
+            for w in &words {
+                let i = occurrence(*w);
+                if i >= self.occurs.len() {
+                    self.occurs.resize(i + 1, false);
+                }
+                self.occurs[i] = true;
+            }
             if words.iter().any(|w| noun(*w)) {
                 let mut words = words;
                 words.sort_unstable();
@@ -158,16 +228,27 @@ impl Lexicon {
             return &[];
         }
         if words.iter().any(|w| noun(*w)) {
-            let mut sorted = plain(words.to_vec());
+            let mut sorted: ArrayVec<Word, LONGEST> = ArrayVec::new();
+            for w in words.iter().filter(|w| **w != W::Step.word()) {
+                if sorted.try_push(*w).is_err() {
+                    return &[];
+                }
+            }
             sorted.sort_unstable();
-            if let Some(hits) = self.sorted.get(&sorted) {
+            if let Some(hits) = self.sorted.get(&sorted[..]) {
                 return hits;
             }
             // "Turning" beside a name that has no such form is the turn that is written with it.
             sorted.retain(|w| *w != W::Turn.word());
-            return self.sorted.get(&sorted).map_or(&[], Vec::as_slice);
+            return self.sorted.get(&sorted[..]).map_or(&[], Vec::as_slice);
         }
         self.ordered.get(words).map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether any name has this word, or may have it.
+    #[must_use]
+    pub fn in_names(&self, word: Word) -> bool {
+        unsaid(word) || self.occurs.get(occurrence(word)).copied().unwrap_or(false)
     }
 
     /// The most words that a name has.
@@ -203,10 +284,10 @@ impl Lexicon {
     }
 }
 
-/// Learns a word of a name; those that end in "s" only in the second round.
-fn learn(vocabulary: &mut Vocabulary, word: &str, plural: bool) {
+/// Learns a word of a name.
+fn learn(vocabulary: &mut Vocabulary, word: &str) {
     let short = word.len() <= 1 && !matches!(word, "k" | "v");
-    if short || vocabulary.get(word).is_some() || word.ends_with('s') != plural {
+    if short || vocabulary.get(word).is_some() {
         return;
     }
     let singular =
@@ -219,7 +300,7 @@ fn learn(vocabulary: &mut Vocabulary, word: &str, plural: bool) {
     }
 }
 
-fn push(map: &mut BTreeMap<Vec<Word>, Vec<Hit>>, words: Vec<Word>, hit: Hit) {
+fn push(map: &mut Names, words: Vec<Word>, hit: Hit) {
     let hits = map.entry(words).or_default();
     if !hits.iter().any(|h| h.figure == hit.figure && h.turn == hit.turn) {
         hits.push(hit);

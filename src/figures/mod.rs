@@ -7,12 +7,14 @@ mod entry;
 mod grammar;
 mod lookup;
 mod remark;
+mod shown;
 mod step;
 mod written;
 
 pub use entry::{Figure, Lead, Mistake};
-pub use grammar::{Taking, written};
+pub use grammar::{Taking, written, written_met};
 pub use lookup::{Hit, Lexicon, NamePart, lexicon, name_word};
 pub use remark::{WeightSaid, weight_remark};
+pub use shown::{Shown, ShownStep};
 pub use step::{Step, counts, said_turn, steps};
 pub use written::{FootPart, Written, WrittenTurn, number_word, turn_word, usual_effect, usual_place, verb};

@@ -161,40 +161,72 @@ pub(super) fn bend_round(start: Rest, end: Rest, obstacle: &Obstacle, round: Rou
         .find(|along| along.abs() > 1e-9)
         .map_or(1.0, |along| if along < 0.0 { -1.0 } else { 1.0 });
     // On the wanted side first, and on the other one only where that would mean a wide detour.
-    let (wanted, other) = (detour(start, end, across * side, obstacle, body), across * -side);
-    wanted.or_else(|| detour(start, end, other, obstacle, body)).unwrap_or(across * (side * WIDEST))
+    let passing = passing(start, end, obstacle, body);
+    let (wanted, other) = (detour(&passing, across * side, body), across * -side);
+    wanted.or_else(|| detour(&passing, other, body)).unwrap_or(across * (side * WIDEST))
 }
 
 /// The widest detour, in metres.
 const WIDEST: f64 = 0.6;
 
-fn detour(start: Rest, end: Rest, way: Point, obstacle: &Obstacle, body: &Body) -> Option<Point> {
-    (0..=30).map(|step| way * (WIDEST / 30.0 * f64::from(step))).find(|bend| {
-        let ends =
-            gap(start, end, *bend, obstacle, 0.0, body).min(gap(start, end, *bend, obstacle, 1.0, body));
-        let clear = (1.2 * body.foot_breadth).min(0.9 * ends);
-        (1..24).all(|i| gap(start, end, *bend, obstacle, f64::from(i) / 24.0, body) >= clear)
+/// Both feet at one moment of a stroke, but for the bend of the moving one's path.
+#[derive(Debug, Clone, Copy)]
+struct Passing {
+    /// The middle of the standing foot.
+    centre: Point,
+    /// The ball of the moving foot on the straight line.
+    ball: Point,
+    /// From its ball to its middle.
+    to_middle: Point,
+    /// How much of the bend shows.
+    bulge: f64,
+}
+
+impl Passing {
+    /// From the middle of the standing foot to the ball or the middle of the moving one, whichever is nearer.
+    fn gap(&self, bend: Point) -> f64 {
+        let ball = self.ball + bend * self.bulge;
+        (ball - self.centre).length().min((ball + self.to_middle - self.centre).length())
+    }
+}
+
+/// Moments of a stroke that are looked at, besides its beginning.
+const MOMENTS: usize = 24;
+
+/// The feet from the beginning of a stroke to its end.
+fn passing(start: Rest, end: Rest, obstacle: &Obstacle, body: &Body) -> [Passing; MOMENTS + 1] {
+    core::array::from_fn(|i| {
+        let share = f64::from(u32::try_from(i).unwrap_or(0)) / 24.0;
+        let standing = Rest {
+            ball: obstacle.start.ball.toward(obstacle.end.ball, share),
+            toe: obstacle.start.toe + (obstacle.end.toe - obstacle.start.toe) * share,
+            sole: obstacle.end.sole,
+        };
+        let toe = start.toe + (end.toe - start.toe) * share;
+        Passing {
+            centre: middle(standing, body),
+            ball: start.ball.toward(end.ball, share),
+            to_middle: direction(toe) * to_middle(body),
+            bulge: 4.0 * share * (1.0 - share),
+        }
     })
 }
 
-fn middle(foot: Rest, body: &Body) -> Point {
-    foot.ball + direction(foot.toe) * ((body.ball_to_toe() - body.ball_to_heel()) / 2.0)
+fn detour(passing: &[Passing; MOMENTS + 1], way: Point, body: &Body) -> Option<Point> {
+    (0..=30).map(|step| way * (WIDEST / 30.0 * f64::from(step))).find(|bend| {
+        let ends = passing[0].gap(*bend).min(passing[MOMENTS].gap(*bend));
+        let clear = (1.2 * body.foot_breadth).min(0.9 * ends);
+        passing[1..MOMENTS].iter().all(|p| p.gap(*bend) >= clear)
+    })
 }
 
-/// From the middle of the standing foot to the ball or the middle of the moving one, whichever is nearer.
-fn gap(start: Rest, end: Rest, bend: Point, obstacle: &Obstacle, share: f64, body: &Body) -> f64 {
-    let standing = Rest {
-        ball: obstacle.start.ball.toward(obstacle.end.ball, share),
-        toe: obstacle.start.toe + (obstacle.end.toe - obstacle.start.toe) * share,
-        sole: obstacle.end.sole,
-    };
-    let moving = Rest {
-        ball: bent(start.ball, end.ball, bend, share),
-        toe: start.toe + (end.toe - start.toe) * share,
-        sole: end.sole,
-    };
-    let centre = middle(standing, body);
-    (moving.ball - centre).length().min((middle(moving, body) - centre).length())
+/// From the ball of a foot to its middle.
+fn to_middle(body: &Body) -> f64 {
+    (body.ball_to_toe() - body.ball_to_heel()) / 2.0
+}
+
+fn middle(foot: Rest, body: &Body) -> Point {
+    foot.ball + direction(foot.toe) * to_middle(body)
 }
 
 /// The last stroke that has begun at a tick; the first one where none has.

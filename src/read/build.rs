@@ -143,7 +143,7 @@ pub(super) fn built(
         if b.pending != Turn::NONE && b.pending_in != (section, node.chunk) {
             b.settle_turn();
         }
-        b.mark(node, section, part, reading);
+        b.mark(node, texts, section, part, reading);
         let placed = &way.placed[node.from as usize..(node.from + node.n) as usize];
         let figure = match &node.mark {
             Mark::Figure(id, lead, turn) => {
@@ -216,12 +216,19 @@ impl Builder {
         }
     }
 
-    fn mark(&mut self, node: &super::state::Node, section: usize, part: usize, reading: &mut Reading) {
+    fn mark(
+        &mut self,
+        node: &super::state::Node,
+        texts: &[SectionText],
+        section: usize,
+        part: usize,
+        reading: &mut Reading,
+    ) {
         let span = node.span;
         let at = self.sections[section].moves.last().map(|m| m.at);
         let facing = self.facing;
         let mut trouble = |kind: TroubleKind, at: Option<Ticks>| {
-            reading.troubles.push(Trouble { kind, span, part, section, at })
+            reading.troubles.push(Trouble { kind, span, part, section, at });
         };
         match &node.mark {
             // By the turns alone: the search may have gone on from the facing that a mark states.
@@ -234,7 +241,13 @@ impl Builder {
             }
             Mark::ClockHeld { said } => trouble(TroubleKind::Clock { said: *said, got: facing }, at),
             Mark::Unread => trouble(TroubleKind::Unread, at),
-            Mark::Empty(ticks) => trouble(TroubleKind::Empty(ticks.clone()), ticks.first().copied()),
+            Mark::Empty(k) => {
+                let slots = match texts[section].chunks.get(usize::from(node.chunk)).map(|c| &c.slots) {
+                    Some(Slots::At { ticks, .. }) => ticks.get(usize::from(*k)..).unwrap_or(&[]),
+                    _ => &[],
+                };
+                trouble(TroubleKind::Empty(slots.to_vec()), slots.first().copied());
+            }
             Mark::Total { said, got } => {
                 let whole = node.span == self.sections[section].span;
                 trouble(TroubleKind::Total { said: *said, got: *got, section: whole }, at);
@@ -471,7 +484,7 @@ pub(super) fn divided(
                     name: String::new(),
                     counts: 0,
                     span: m.span,
-                    ..s_like(&s_fields(s.facing_start, s.weight_start))
+                    ..s_like(s_fields(s.facing_start, s.weight_start))
                 });
             }
             let shift = i32::try_from(k).unwrap_or(0) * size * 24;
@@ -513,16 +526,16 @@ fn s_fields(facing: Heading, weight: Weight) -> (Heading, Weight) {
     (facing, weight)
 }
 
-fn s_like((facing, weight): &(Heading, Weight)) -> Section {
+fn s_like((facing, weight): (Heading, Weight)) -> Section {
     Section {
         name: String::new(),
         counts: 0,
         moves: Vec::new(),
         figures: Vec::new(),
         span: Span::default(),
-        facing_start: *facing,
-        facing_end: *facing,
-        weight_start: *weight,
-        weight_end: *weight,
+        facing_start: facing,
+        facing_end: facing,
+        weight_start: weight,
+        weight_end: weight,
     }
 }

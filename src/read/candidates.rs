@@ -1,17 +1,21 @@
 //! What the words of a section may mean: the edges of the lattice.
 
+use std::borrow::Cow;
+
+use arrayvec::ArrayVec;
+
 use super::costs;
 use super::figure_words::figures_at;
 use super::phrases::{Repeat, feet_list, repeat_at};
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
 use crate::figures::FootPart;
 use crate::figures::{
-    Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written,
+    Lexicon, Step, Taking, WeightSaid, Written, said_turn, usual_effect, weight_remark, written_met,
 };
 use crate::floor::{Heading, Turn};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::Span;
+use crate::text::{Span, lower};
 
 /// Who acts, as far as the words say.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,6 +59,9 @@ impl TurnSaid {
     }
 }
 
+/// What an action may do to the weight, with what each costs.
+pub(super) type Effects = ArrayVec<(Effect, u32), 4>;
+
 /// One written action.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Event {
@@ -64,7 +71,7 @@ pub(super) struct Event {
     pub reach: Reach,
     pub turn: TurnSaid,
     pub turn_when: TurnWhen,
-    pub effects: Vec<(Effect, u32)>,
+    pub effects: Effects,
     pub lasts: Option<u32>,
     pub joined: bool,
     /// Only a place was written, no verb: "in", "out".
@@ -80,7 +87,7 @@ pub(super) struct Named {
     pub lead: Option<Foot>,
     pub turn: TurnSaid,
     /// Its steps led by the right foot, with the endings that the words give it.
-    pub steps: Vec<Step>,
+    pub steps: Cow<'static, [Step]>,
     pub counts: u32,
     pub turn_on: usize,
     /// Facing away, as in a half-turn shuffle to the other side, is danced too.
@@ -177,33 +184,30 @@ fn foot_word(k: Kind) -> bool {
     matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
 }
 
+/// Words of chat.
+fn remarks(word: &str) -> bool {
+    let among = |words: &[&str]| words.iter().any(|w| word.eq_ignore_ascii_case(w));
+    match word.len() {
+        1 => among(&["i"]),
+        2 => among(&["if"]),
+        3 => among(&["see", "can"]),
+        4 => among(&["free", "look", "will"]),
+        5 => among(&["ready"]),
+        6 => among(&["please", "people", "nobody", "should"]),
+        7 => among(&["looking", "because"]),
+        8 => among(&["remember"]),
+        9 => among(&["everybody"]),
+        _ => false,
+    }
+}
+
 /// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
 fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "no touch", "don't kick" says what is not danced.
     if t.first().is_some_and(|t| t.is(W::No)) {
         return costs::SKIP_PLAIN;
     }
-    let remarked = t.iter().any(|t| {
-        matches!(
-            t.span.of(text).to_lowercase().as_str(),
-            "free"
-                | "ready"
-                | "looking"
-                | "look"
-                | "see"
-                | "remember"
-                | "please"
-                | "because"
-                | "everybody"
-                | "people"
-                | "nobody"
-                | "if"
-                | "can"
-                | "will"
-                | "should"
-                | "i"
-        )
-    });
+    let remarked = t.iter().any(|t| remarks(t.span.of(text)));
     let verb = t.iter().any(|t| match t.kind {
         Kind::Name(_) => true,
         Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Hold),
@@ -345,7 +349,7 @@ pub(super) fn edges(
     t: &[Token],
     i: usize,
     limit: usize,
-    lexicon: &Lexicon,
+    lexicon: &'static Lexicon,
     own: &[Own],
     out: &mut Vec<Edge>,
 ) {
@@ -401,7 +405,7 @@ pub(super) fn edges(
     // "switch": the foot that is out comes home.
     if matches!(token.kind, Kind::Name(_))
         && clause == i + 1
-        && token.span.of(text).to_lowercase().starts_with("switch")
+        && lower(token.span.of(text)).starts_with("switch")
     {
         let home = Written {
             action: Some(Action::Step),
@@ -438,7 +442,7 @@ pub(super) fn edges(
     }
     // "come back with ..." goes nowhere by itself.
     if token.kind == Kind::Unknown
-        && token.span.of(text).to_lowercase().starts_with("com")
+        && lower(token.span.of(text)).starts_with("com")
         && t.get(i + 1).is_some_and(|t| t.is(W::Back))
         && i + 1 < limit
     {
@@ -464,9 +468,17 @@ pub(super) fn edges(
     if colon {
         push(clause, 8, Meaning::Skip);
     }
-    let mut seen: Vec<Written> = Vec::new();
+    let mut seen: ArrayVec<Written, 6> = ArrayVec::new();
+    let mut ways = Taking::default();
     for (n, taking) in TAKINGS.iter().enumerate() {
-        let Some(w) = written(text, t, i, clause.max(i + 1), *taking) else { continue };
+        if n > 0 && !ways.meets(*taking) {
+            continue;
+        }
+        let (w, met) = written_met(text, t, i, clause.max(i + 1), *taking);
+        if n == 0 {
+            ways = met;
+        }
+        let Some(w) = w else { continue };
         if seen.contains(&w) {
             continue;
         }
@@ -582,7 +594,7 @@ fn own_at(text: &str, t: &[Token], i: usize, clause: usize, own: &Own) -> Option
             Kind::W(W::R | W::RF) if lead.is_none() => lead = Some(Foot::Right),
             Kind::W(W::L | W::LF) if lead.is_none() => lead = Some(Foot::Left),
             Kind::W(W::The | W::To) | Kind::Sign('-') => continue,
-            _ if n < own.name.len() && token.span.of(text).to_lowercase() == own.name[n] => {
+            _ if n < own.name.len() && lower(token.span.of(text)) == own.name[n] => {
                 n += 1;
             }
             _ => break,
@@ -640,7 +652,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             reach: Reach::Usual,
             turn,
             turn_when: TurnWhen::Before,
-            effects: vec![(Effect::Takes, 0)],
+            effects: few![(Effect::Takes, 0)],
             lasts: w.lasts,
             joined: false,
             bare: false,
@@ -653,7 +665,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
             Meaning::Event(Event {
                 actor: Actor::Free,
                 action: Action::Turn,
-                effects: vec![(Effect::Keeps, 0)],
+                effects: few![(Effect::Keeps, 0)],
                 ..pivot
             }),
         );
@@ -705,7 +717,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
     };
     if action == Action::Step && matches!(w.part, Some(FootPart::Toe | FootPart::Heel)) {
         // "Step on R toe, lower heel" is a strut.
-        let toe = Event { action: Action::Toe, effects: vec![(Effect::Free, 0)], ..event.clone() };
+        let toe = Event { action: Action::Toe, effects: few![(Effect::Free, 0)], ..event.clone() };
         push(w.end, penalty + 4, Meaning::Event(toe));
     }
     if matches!(action, Action::Heel | Action::Toe) && w.place.is_none() && w.foot.is_none() {
@@ -713,7 +725,7 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         let drop = Event {
             action: Action::Drop,
             place: Place::InPlace,
-            effects: vec![(Effect::Takes, 0)],
+            effects: few![(Effect::Takes, 0)],
             ..event.clone()
         };
         push(w.end, penalty + 1, Meaning::Event(drop));
@@ -729,25 +741,25 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
 }
 
 /// What the action may do to the weight, the likeliest first.
-fn effects(w: &Written, action: Action, place: Place) -> Vec<(Effect, u32)> {
+fn effects(w: &Written, action: Action, place: Place) -> Effects {
     let usual = usual_effect(action);
     match action {
-        Action::Stomp if w.up => vec![(Effect::Free, 0)],
-        Action::Stomp => vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT - 5)],
-        Action::Slide => vec![(Effect::Takes, 2), (Effect::Free, 0)],
+        Action::Stomp if w.up => few![(Effect::Free, 0)],
+        Action::Stomp => few![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT - 5)],
+        Action::Slide => few![(Effect::Takes, 2), (Effect::Free, 0)],
         Action::Step if w.closing && place == Place::Close => {
-            vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT)]
+            few![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT)]
         }
         Action::Step if w.action.is_none() && matches!(place, Place::Cross | Place::Behind) => {
-            vec![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT + 15)]
+            few![(Effect::Takes, 0), (Effect::Free, costs::WITHOUT_WEIGHT + 15)]
         }
-        Action::Bump => vec![(Effect::Shares, 0), (Effect::Takes, 3)],
-        Action::Ball => vec![(Effect::Takes, 0), (Effect::Free, 14)],
+        Action::Bump => few![(Effect::Shares, 0), (Effect::Takes, 3)],
+        Action::Ball => few![(Effect::Takes, 0), (Effect::Free, 14)],
         Action::Sweep if matches!(place, Place::Behind | Place::Cross) => {
-            vec![(Effect::Free, 0), (Effect::Takes, 6)]
+            few![(Effect::Free, 0), (Effect::Takes, 6)]
         }
-        Action::Unwind => vec![(Effect::Takes, 0), (Effect::Keeps, 8)],
-        Action::Roll => vec![(Effect::Keeps, 0), (Effect::Takes, 6)],
-        _ => vec![(usual, 0)],
+        Action::Unwind => few![(Effect::Takes, 0), (Effect::Keeps, 8)],
+        Action::Roll => few![(Effect::Keeps, 0), (Effect::Takes, 6)],
+        _ => few![(usual, 0)],
     }
 }

@@ -9,7 +9,7 @@ use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::sheet::{Chunk, Mark, SectionText, Slots, mark};
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
 /// What a sheet says is danced instead: the positions and the words.
@@ -19,7 +19,7 @@ struct Change {
 }
 
 fn changing(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::Change)
         || matches!(
             word.as_str(),
@@ -40,7 +40,7 @@ fn changing(text: &str, t: &Token) -> bool {
 
 /// Whether a token hands over to the new steps.
 fn hands_over(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::To)
         || t.is(W::With)
         || t.is(W::For)
@@ -64,15 +64,13 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         }
         at += 1;
     }
-    let replaced = match replaced {
-        Some(m) => m,
-        // "On the very last count ..."
-        None => {
-            let k =
-                (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
-            let count = i32::try_from(after).ok()?;
-            Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
-        }
+    // "On the very last count ..."
+    let replaced = if let Some(m) = replaced {
+        m
+    } else {
+        let k = (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
+        let count = i32::try_from(after).ok()?;
+        Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
     };
     // "... step L beside R on count 20 instead of the touch": the new steps stand before the count.
     let instead = (replaced.to..t.len().saturating_sub(1))

@@ -1,5 +1,9 @@
 //! Names of figures in a sheet, with the lead, the turn and the ending that the words around them give.
 
+use std::borrow::Cow;
+
+use arrayvec::ArrayVec;
+
 use super::candidates::{Meaning, Named, TurnSaid, clause_end};
 use super::costs;
 use crate::dance::{Action, Effect, Foot, Place, Who};
@@ -7,6 +11,7 @@ use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, u
 use crate::floor::Turn;
 use crate::sheet::vocabulary::{W, Word};
 use crate::sheet::words::{Kind, Token, acts};
+use crate::text::lower;
 use crate::time::Ticks;
 
 fn side(k: Kind) -> Option<Foot> {
@@ -34,10 +39,10 @@ pub(super) fn figures_at(
     i: usize,
     clause: usize,
     limit: usize,
-    lexicon: &Lexicon,
+    lexicon: &'static Lexicon,
     push: &mut impl FnMut(usize, u32, Meaning),
 ) {
-    let mut words: Vec<Word> = Vec::new();
+    let mut words: ArrayVec<Word, 32> = ArrayVec::new();
     let mut around = Around::default();
     let mut last_turn = false;
     let mut j = i;
@@ -76,6 +81,10 @@ pub(super) fn figures_at(
             }
             NamePart::Word(w) => {
                 if first && t[j].is(W::And) {
+                    break;
+                }
+                // No name goes on with a word that no name has.
+                if !lexicon.in_names(w) {
                     break;
                 }
                 words.push(w);
@@ -133,7 +142,7 @@ fn offer(
     j: usize,
     clause: usize,
     limit: usize,
-    lexicon: &Lexicon,
+    lexicon: &'static Lexicon,
     words: &[Word],
     around: Around,
     push: &mut impl FnMut(usize, u32, Meaning),
@@ -168,7 +177,7 @@ fn offer(
             (true, true, _) => {
                 if !shorter && figure.steps.len() >= 3 {
                     let mut named = named(hit.figure, figure, after);
-                    named.steps.pop();
+                    named.steps.to_mut().pop();
                     named.counts = crate::figures::counts(&named.steps);
                     push(end, fits + if hit.unlikely { 14 } else { 0 }, Meaning::Figure(named));
                 }
@@ -340,7 +349,7 @@ fn modifiers(
                     if !(matches!(w, W::Forward | W::Step) && a.lead.is_some() && j == from)
                         || w == W::Forward =>
                 {
-                    if w == W::Step && j > 0 && !token.span.of(text).to_lowercase().ends_with("ing") {
+                    if w == W::Step && j > 0 && !lower(token.span.of(text)).ends_with("ing") {
                         break;
                     }
                     if w == W::Step {
@@ -400,10 +409,10 @@ fn ending(w: W) -> Option<(Action, Place)> {
 }
 
 /// The figure with what stands around its name.
-fn named(id: u16, figure: &Figure, a: Around) -> Named {
-    let mut steps = figure.steps.clone();
+fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
+    let mut steps = Cow::Borrowed(&figure.steps[..]);
     if let Some((action, place)) = a.ending {
-        end_with(&mut steps, figure, action, place);
+        end_with(steps.to_mut(), figure, action, place);
     }
     let own_turn = figure.turn() != Turn::NONE;
     let turn = match (a.size, a.to) {
@@ -428,7 +437,7 @@ fn named(id: u16, figure: &Figure, a: Around) -> Named {
 fn end_with(steps: &mut Vec<Step>, figure: &Figure, action: Action, place: Place) {
     let Some(last) = steps.last().copied() else { return };
     let gesture = last.effect != Effect::Takes;
-    let even = figure.counts() % 2 == 0 && last.at.within() == 0;
+    let even = figure.counts().is_multiple_of(2) && last.at.within() == 0;
     let effect = usual_effect(action);
     if gesture || even {
         if let Some(step) = steps.last_mut() {

@@ -5,16 +5,20 @@
 //! only the cheapest way into each state is kept, and only the best of these, so the work grows with the length
 //! of the words and with nothing else.
 
+use arrayvec::ArrayVec;
+
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
+use super::layers::{Layers, Place};
 use super::phrases::Repeat;
-use super::state::{Arena, Entry, Last, Layer, Mark, Node, Placed, State};
+use super::place::Rows;
+use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
 /// How a part begins.
@@ -33,22 +37,38 @@ pub(super) struct Start {
 
 pub(super) struct Search<'a> {
     pub(super) text: &'a str,
-    pub(super) lexicon: &'a Lexicon,
+    pub(super) lexicon: &'static Lexicon,
     pub(super) arena: Arena,
     sections: &'a [SectionText],
     section: usize,
     chunk: usize,
-    slots: Option<Vec<Ticks>>,
+    slots: Option<&'a [Ticks]>,
     total: Option<u32>,
     pub(super) range: bool,
     own: &'a [Own],
     expected: Option<u32>,
     /// Layers of the chunk at hand, by token.
-    layers: Vec<Layer>,
-    from: usize,
+    layers: Layers,
     opens: bool,
+    /// Rows of steps at hand, kept so that they need no new memory each time.
+    pub(super) rows: Rows,
     /// Transitions tried: the measure of work.
     pub(super) work: u64,
+}
+
+/// What a repeat may be about: the end of a row of actions.
+struct Groups {
+    placed: Vec<Placed>,
+    groups: Vec<Group>,
+}
+
+/// The actions from one on.
+struct Group {
+    from: usize,
+    /// The tick of its first count.
+    start: i32,
+    counts: u32,
+    cost: u32,
 }
 
 /// The way that the search found.
@@ -74,9 +94,9 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         range: false,
         own,
         expected: None,
-        layers: Vec::new(),
-        from: 0,
+        layers: Layers::default(),
         opens: true,
+        rows: Rows::default(),
         work: 0,
     };
     s.arena.nodes.push(Node {
@@ -122,14 +142,14 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
     }
     here.sort_by_key(|e| e.cost);
     let mut nodes: Vec<Node> =
-        here.first().map(|e| s.arena.back(e.node).cloned().collect()).unwrap_or_default();
+        here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();
     nodes.reverse();
     Way { nodes, placed: s.arena.placed, work: s.work }
 }
 
-impl Search<'_> {
-    pub(super) fn slots(&self) -> Option<&[Ticks]> {
-        self.slots.as_deref()
+impl<'a> Search<'a> {
+    pub(super) fn slots(&self) -> Option<&'a [Ticks]> {
+        self.slots
     }
 
     /// Whether steps may be stretched to fill a number of counts.
@@ -149,12 +169,36 @@ impl Search<'_> {
         span: Span,
         to: usize,
     ) {
-        self.work += 1;
-        let total = entry.cost + cost;
-        let layer = &self.layers[to - self.from];
-        if !layer.wants(&state, total) {
-            return;
+        if let Some(place) = self.place(entry, &state, cost, to) {
+            self.put(place, entry, state, cost, placed, mark, span, to);
         }
+    }
+
+    /// The place that a reading would have at token `to`.
+    pub(super) fn place(&mut self, entry: &Entry, state: &State, cost: u32, to: usize) -> Option<Place> {
+        self.work += 1;
+        self.layers.place(to, state, entry.cost + cost)
+    }
+
+    /// What a step from a reading may cost at most to be kept at token `to`.
+    #[inline]
+    pub(super) fn most(&self, entry: &Entry, to: usize) -> Option<u32> {
+        self.layers.limit(to).checked_sub(entry.cost)
+    }
+
+    /// Puts a reading at its place.
+    #[allow(clippy::too_many_arguments)]
+    pub(super) fn put(
+        &mut self,
+        place: Place,
+        entry: &Entry,
+        state: State,
+        cost: u32,
+        placed: &[Placed],
+        mark: Mark,
+        span: Span,
+        to: usize,
+    ) {
         let node = if placed.is_empty() && mark == Mark::None {
             entry.node
         } else {
@@ -173,19 +217,23 @@ impl Search<'_> {
             });
             u32::try_from(self.arena.nodes.len() - 1).unwrap_or(0)
         };
-        self.layers[to - self.from].offer(Entry { state, cost: total, node });
+        self.layers.put(to, place, Entry { state, cost: entry.cost + cost, node });
     }
 
-    fn chunk(&mut self, section: &SectionText, mut here: Vec<Entry>, buffer: &mut Vec<Edge>) -> Vec<Entry> {
+    fn chunk(
+        &mut self,
+        section: &'a SectionText,
+        mut here: Vec<Entry>,
+        buffer: &mut Vec<Edge>,
+    ) -> Vec<Entry> {
         let chunk = &section.chunks[self.chunk];
         let n = chunk.to - chunk.from;
-        self.from = chunk.from;
         self.range = false;
         self.total = None;
         self.slots = None;
         match &chunk.slots {
             Slots::At { ticks, range } => {
-                self.slots = Some(ticks.clone());
+                self.slots = Some(ticks);
                 self.range = *range;
             }
             Slots::Total(n) => self.total = Some(*n),
@@ -194,32 +242,35 @@ impl Search<'_> {
         for e in &mut here {
             e.state.k = 0;
             e.state.half = false;
-            if let Some(first) = self.slots.as_ref().and_then(|s| s.first()) {
+            if let Some(first) = self.slots.and_then(|s| s.first()) {
                 e.state.t = (first.0 + 23).div_euclid(24) * 24;
             }
             e.state.t0 = e.state.t;
         }
-        self.layers.clear();
-        self.layers.resize_with(n + 1, Layer::default);
-        for e in here {
-            self.layers[0].offer(e);
+        self.layers.reset(chunk.from, n);
+        for e in &here {
+            self.layers.offer(chunk.from, *e);
         }
-        let mut layer = Vec::new();
+        let mut layer = here;
         for i in chunk.from..chunk.to {
-            if self.layers[i - chunk.from].is_empty() {
+            if self.layers.is_empty(i) {
                 continue;
             }
-            self.layers[i - chunk.from].take(&mut layer);
+            self.layers.take(i, &mut layer);
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
             for edge in buffer.iter() {
                 for entry in &layer {
+                    // No reading gets cheaper on its way.
+                    if entry.cost + edge.cost > self.layers.limit(edge.to) {
+                        break;
+                    }
                     self.follow(entry, edge, &section.tokens);
                 }
             }
         }
-        self.layers[n].take(&mut layer);
+        self.layers.take(chunk.to, &mut layer);
         self.close(layer, chunk.mark)
     }
 
@@ -235,7 +286,7 @@ impl Search<'_> {
                     s,
                     edge.cost + u32::from(*turn != TurnSaid::None) * 3,
                     &[],
-                    mark.clone(),
+                    mark,
                     edge.span,
                     edge.to,
                 );
@@ -299,7 +350,7 @@ impl Search<'_> {
                     // A turn was written wrong and all later marks agree with this one: that is one slip.
                     let state = State { facing: *said, ..s };
                     let more = cost + costs::CLOCK_KEPT;
-                    self.push(entry, state, edge.cost + more, &[], mark.clone(), edge.span, edge.to);
+                    self.push(entry, state, edge.cost + more, &[], mark, edge.span, edge.to);
                 }
                 self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
             }
@@ -324,7 +375,9 @@ impl Search<'_> {
                         .back(entry.node)
                         .find(|n| n.n > 0)
                         .and_then(|n| self.arena.actions(n).last())
-                        .is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free);
+                        .is_some_and(|p| {
+                            p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free
+                        });
                     (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
                 }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
@@ -340,7 +393,7 @@ impl Search<'_> {
                         reach: step.reach,
                         turn: TurnSaid::None,
                         turn_when: step.turn_when,
-                        effects: vec![(Effect::Takes, 0)],
+                        effects: few![(Effect::Takes, 0)],
                         lasts: None,
                         joined: false,
                         bare: false,
@@ -372,7 +425,7 @@ impl Search<'_> {
             // "weight back on LF" after a rock is the recover, written above.
             return;
         }
-        let last = match (mark.clone(), foot) {
+        let last = match (mark, foot) {
             (Mark::Weight(WeightSaid::NotTaken), Some(f)) => Last::Gesture(f),
             (Mark::Weight(_), Some(f)) if weight == Weight::On(f) => Last::Step(f),
             _ => s.last,
@@ -384,7 +437,9 @@ impl Search<'_> {
     fn feet(&mut self, entry: &Entry, feet: &[Foot], edge: &Edge) {
         let s = entry.state;
         let mut annotation = None;
-        let mut unit: Option<(Vec<Step>, u32, Option<u16>)> = None;
+        let mut unit: Option<(u32, Option<u16>)> = None;
+        let mut steps = core::mem::take(&mut self.rows.unit);
+        steps.clear();
         let mut unit_span = None;
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section {
@@ -392,24 +447,22 @@ impl Search<'_> {
             }
             if node.n > 0 {
                 let placed = self.arena.actions(node);
-                let order: Vec<Foot> = placed
-                    .iter()
-                    .filter_map(|p| match (p.step.who, p.step.effect) {
-                        (Who::One(f), Effect::Takes) => Some(f),
-                        _ => None,
-                    })
-                    .collect();
-                let same = order == feet || order.get(1..).is_some_and(|rest| rest == feet);
-                annotation = Some(if same && order.len() > 1 {
+                let order = placed.iter().filter_map(|p| match (p.step.who, p.step.effect) {
+                    (Who::One(f), Effect::Takes) => Some(f),
+                    _ => None,
+                });
+                let several = order.clone().count() > 1;
+                let said = feet.iter().copied();
+                let same = several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
+                annotation = Some(if same {
                     0
-                } else if node.n > 1 && order.len() > 1 {
+                } else if node.n > 1 && several {
                     30
                 } else {
                     16
                 });
                 let base = (placed[0].at.0 + 23).div_euclid(24) * 24 - 24;
-                let steps: Vec<Step> =
-                    placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }).collect();
+                steps.extend(placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }));
                 let figure = match node.mark {
                     Mark::Figure(id, ..) => Some(id),
                     _ => None,
@@ -418,7 +471,7 @@ impl Search<'_> {
                     || crate::figures::counts(&steps),
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
-                unit = Some((steps, counts, figure));
+                unit = Some((counts, figure));
                 unit_span = Some(node.span);
                 break;
             }
@@ -437,7 +490,10 @@ impl Search<'_> {
             edge.span,
             edge.to,
         );
-        let Some((steps, counts, figure)) = unit else { return };
+        let Some((counts, figure)) = unit else {
+            self.rows.unit = steps;
+            return;
+        };
         let first = steps.iter().find_map(|st| match st.who {
             Who::One(f) => Some(f),
             _ => None,
@@ -447,45 +503,57 @@ impl Search<'_> {
             !span
                 .of(self.text)
                 .split(|c: char| !c.is_alphabetic())
-                .any(|w| matches!(w.to_lowercase().as_str(), "r" | "l" | "right" | "left"))
+                .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
         };
         let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
         let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
         let mut entries = vec![*entry];
-        let keep = edge.to - self.from;
+        let keep = edge.to;
         for foot in feet {
-            let saved = core::mem::take(&mut self.layers[keep]);
+            let saved = self.layers.put_aside(keep);
             for e in &entries {
                 let mirrored = first.is_some_and(|f| f != *foot);
-                let row: Vec<Step> = steps
-                    .iter()
-                    .map(|st| {
-                        let st = Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
-                        if mirrored { st.mirrored() } else { st }
-                    })
-                    .map(|st| if first.is_none() { bump_to(st, *foot) } else { st })
-                    .collect();
+                let mut row = core::mem::take(&mut self.rows.steps);
+                row.clear();
+                row.extend(
+                    steps
+                        .iter()
+                        .map(|st| {
+                            let st =
+                                Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
+                            if mirrored { st.mirrored() } else { st }
+                        })
+                        .map(|st| if first.is_none() { bump_to(st, *foot) } else { st }),
+                );
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
                 self.row(e, &row, counts, 1, edge.span, &mark, edge.to);
+                self.rows.steps = row;
             }
-            let mut made = core::mem::replace(&mut self.layers[keep], saved);
-            made.take(&mut entries);
+            self.layers.take(keep, &mut entries);
+            self.layers.put_back(keep, saved);
             if entries.is_empty() {
                 return;
             }
             entries.truncate(6);
         }
         for e in entries {
-            self.layers[keep].offer(Entry { cost: e.cost + edge.cost, ..e });
+            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..e });
         }
     }
 
     /// Says again what was danced before.
     fn repeat(&mut self, entry: &Entry, r: &Repeat, edge: &Edge, _tokens: &[Token]) {
         let s = entry.state;
-        for (group, counts, cost) in self.groups(entry, r) {
+        let Groups { placed, groups } = self.groups(entry, r);
+        let mut group: Vec<Step> = Vec::with_capacity(placed.len());
+        for Group { from, start, counts, cost } in groups {
+            if self.most(entry, edge.to).is_none_or(|most| edge.cost + cost > most) {
+                continue;
+            }
+            group.clear();
+            group.extend(placed[from..].iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }));
             let Some(first) = group.first() else { continue };
             let led = match first.who {
                 Who::One(f) => Some(f),
@@ -505,43 +573,39 @@ impl Search<'_> {
             };
             let said = r.mirrored || r.same || r.lead.is_some();
             let times = r.times.map_or(1, |n| n.saturating_sub(1));
-            let row: Vec<Step> = group.iter().map(|st| if mirrored { st.mirrored() } else { *st }).collect();
             let mut entries = vec![*entry];
-            let keep = edge.to - self.from;
+            let keep = edge.to;
             for n in 0..times {
-                let saved = core::mem::take(&mut self.layers[keep]);
+                let saved = self.layers.put_aside(keep);
                 for e in &entries {
                     // Mirrored each time in turn where the weight asks for it.
                     let flip = !said
                         && !e.state.weight.frees(led.unwrap_or(Foot::Right))
                         && led.is_some()
                         && first.effect != Effect::Keeps;
-                    let this: Vec<Step> = if said {
-                        row.clone()
-                    } else {
-                        group.iter().map(|st| if flip { st.mirrored() } else { *st }).collect()
-                    };
-                    let mark = Mark::Repeated { mirrored: if said { mirrored } else { flip }, said };
+                    let mirrored = if said { mirrored } else { flip };
+                    let mut this = core::mem::take(&mut self.rows.steps);
+                    this.clear();
+                    this.extend(group.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
+                    let mark = Mark::Repeated { mirrored, said };
                     self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
+                    self.rows.steps = this;
                 }
-                let mut made = core::mem::replace(&mut self.layers[keep], saved);
-                made.take(&mut entries);
+                self.layers.take(keep, &mut entries);
+                self.layers.put_back(keep, saved);
                 entries.truncate(6);
             }
             for e in entries {
-                self.layers[keep].offer(Entry { cost: e.cost + edge.cost + cost, ..e });
+                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..e });
             }
         }
         self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
     }
 
     /// What a repeat may be about: rows of steps with their length in counts, and what each reading costs.
-    fn groups(&self, entry: &Entry, r: &Repeat) -> Vec<(Vec<Step>, u32, u32)> {
-        let mut out = Vec::new();
+    fn groups(&self, entry: &Entry, r: &Repeat) -> Groups {
+        let mut groups = Vec::new();
         let t = entry.state.t;
-        let row = |placed: &[Placed], start: i32| -> Vec<Step> {
-            placed.iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }).collect()
-        };
         if r.section.is_some() || r.range.is_some() {
             let mut placed: Vec<Placed> = Vec::new();
             let mut length = 0;
@@ -595,15 +659,17 @@ impl Search<'_> {
                     if (near - a).abs() <= 1 { a * 24 } else { near * 24 }
                 });
                 let counts = r.range.map_or(length, |(a, b)| b - a + 1);
-                out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), 0));
+                groups.push(Group { from: 0, start, counts: u32::try_from(counts).unwrap_or(1), cost: 0 });
             }
-            return out;
+            return Groups { placed, groups };
         }
         // Back from here, node by node.
-        let mut placed: Vec<Placed> = Vec::new();
+        let mut nodes: Vec<&Node> = Vec::new();
         let mut units = 0;
+        let mut length = 0;
+        let mut last = None;
         let want = r.counts.or_else(|| {
-            self.slots.as_ref().filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| {
+            self.slots.filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| {
                 u32::try_from(s[s.len() - 1].count() - (s[0].0 + 23).div_euclid(24) + 1).unwrap_or(0)
             })
         });
@@ -615,12 +681,12 @@ impl Search<'_> {
                 continue;
             }
             units += 1;
-            let mut front = self.arena.actions(node).to_vec();
-            front.extend(placed);
-            placed = front;
-            let start = (placed[0].at.0 + 23).div_euclid(24) * 24;
-            let now =
-                if self.slots.is_some() { placed.last().map_or(t, |p| p.at.count() * 24 + 24) } else { t };
+            nodes.push(node);
+            let front = self.arena.actions(node);
+            length += front.len();
+            last = last.or(front.last());
+            let start = (front[0].at.0 + 23).div_euclid(24) * 24;
+            let now = if self.slots.is_some() { last.map_or(t, |p| p.at.count() * 24 + 24) } else { t };
             let counts = (now - start) / 24;
             if counts <= 0 {
                 continue;
@@ -641,32 +707,35 @@ impl Search<'_> {
                 90
             };
             let cost = if here || want.is_some() { cost } else { cost + 6 };
-            out.push((row(&placed, start), u32::try_from(counts).unwrap_or(1), cost));
+            // Counted from the end, for now.
+            groups.push(Group { from: length, start, counts: u32::try_from(counts).unwrap_or(1), cost });
         }
-        out
+        for group in &mut groups {
+            group.from = length - group.from;
+        }
+        let placed = nodes.iter().rev().flat_map(|n| self.arena.actions(n)).copied().collect();
+        Groups { placed, groups }
     }
 
     /// The end of a chunk: positions that were left, counts that do not add up.
     fn close(&mut self, layer: Vec<Entry>, mark_span: Span) -> Vec<Entry> {
-        let mut out: Vec<Entry> = Vec::with_capacity(layer.len());
-        let slots = self.slots.clone();
+        let mut out: Vec<Entry> = Vec::with_capacity(layer.len() + 1);
+        let slots = self.slots;
         let total = self.total;
-        self.layers.clear();
-        self.layers.push(Layer::default());
-        self.from = 0;
+        self.layers.reset(0, 0);
         for entry in layer {
             let mut s = entry.state;
             s.half = false;
             let mut cost = 0;
             let mut mark = Mark::None;
-            if let Some(slots) = &slots {
-                let left: Vec<Ticks> = slots.get(usize::from(s.k)..).unwrap_or(&[]).to_vec();
+            if let Some(slots) = slots {
+                let left = slots.get(usize::from(s.k)..).unwrap_or(&[]);
                 if !left.is_empty() {
                     cost += left
                         .iter()
                         .map(|t| if t.within() == 0 { costs::EMPTY_COUNT } else { costs::EMPTY_HALF })
                         .sum::<u32>();
-                    mark = Mark::Empty(left);
+                    mark = Mark::Empty(s.k);
                 }
                 s.k = 0;
                 if let Some(last) = slots.last() {
@@ -683,15 +752,13 @@ impl Search<'_> {
             }
             self.push(&entry, s, cost, &[], mark, mark_span, 0);
         }
-        self.layers[0].take(&mut out);
+        self.layers.take(0, &mut out);
         out
     }
 
     fn end_section(&mut self, section: &SectionText, here: Vec<Entry>, start: &Start) -> Vec<Entry> {
         let open = section.chunks.iter().any(|c| !matches!(c.slots, Slots::At { .. }));
-        self.layers.clear();
-        self.layers.push(Layer::default());
-        self.from = 0;
+        self.layers.reset(0, 0);
         let usual = i32::try_from(start.metre.section()).unwrap_or(8);
         let bar = i32::try_from(start.metre.beats()).unwrap_or(4);
         for entry in here {
@@ -735,7 +802,7 @@ impl Search<'_> {
             self.push(&entry, state, cost, &[], mark, section.span, 0);
         }
         let mut out = Vec::new();
-        self.layers[0].take(&mut out);
+        self.layers.take(0, &mut out);
         out
     }
 }
@@ -784,13 +851,13 @@ fn bump_to(step: Step, foot: Foot) -> Step {
     Step { place, ..step }
 }
 
-fn loose_turns(said: TurnSaid, free: Foot) -> Vec<(Turn, u32)> {
+fn loose_turns(said: TurnSaid, free: Foot) -> ArrayVec<(Turn, u32), 4> {
     let toward = |size: i32, f: Foot| Turn(if f == Foot::Right { size } else { -size });
     match said {
-        TurnSaid::None => Vec::new(),
-        TurnSaid::Known(t) => vec![(t, 0)],
-        TurnSaid::Size(size) => vec![(toward(size, free), 1), (toward(size, free.other()), 3)],
+        TurnSaid::None => few![],
+        TurnSaid::Known(t) => few![(t, 0)],
+        TurnSaid::Size(size) => few![(toward(size, free), 1), (toward(size, free.other()), 3)],
         // A direction alone says how a turn named elsewhere goes, unless a clock asks for more.
-        TurnSaid::To(f) => vec![(Turn::NONE, 2), (toward(12, f), 14), (toward(24, f), 18)],
+        TurnSaid::To(f) => few![(Turn::NONE, 2), (toward(12, f), 14), (toward(24, f), 18)],
     }
 }

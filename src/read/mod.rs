@@ -6,6 +6,15 @@
 //! stated clock costs much. What a writer says outright is never bent: if the text says that the right foot steps
 //! twice, that is the reading, and it is marked as broken. Knows nothing of metres.
 
+/// A few values in place, without a heap.
+macro_rules! few {
+    ($($item:expr),* $(,)?) => {{
+        let mut few = arrayvec::ArrayVec::new();
+        $(few.push($item);)*
+        few
+    }};
+}
+
 mod build;
 mod candidates;
 mod changes;
@@ -13,6 +22,7 @@ mod costs;
 mod extras;
 mod figure_words;
 mod lattice;
+mod layers;
 mod phrases;
 mod place;
 mod plan;
@@ -100,17 +110,32 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     let clock = |t: &&Trouble| matches!(t.kind, TroubleKind::Clock { .. } | TroubleKind::ClockHeld { .. });
     reading.clocks = reading.troubles.iter().filter(clock).cloned().collect();
     reading.troubles.retain(|t| !matches!(t.kind, TroubleKind::ClockHeld { .. }));
-    figures(text, metre, &mut reading);
+    figures(text, sheet, metre, &mut reading);
     reading
 }
 
 /// Names what the steps make where the writer did not.
-fn figures(text: &str, metre: Metre, reading: &mut Reading) {
+fn figures(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) {
     let Reading { dance, labels, .. } = reading;
+    let divided: Vec<bool> =
+        sheet.parts.iter().filter(|p| p.kind == PartKind::Main).map(|p| p.divided).collect();
     for (p, part) in dance.parts.iter_mut().enumerate() {
+        // Where the writer did not divide a part, names are found by its moves from first to last.
+        let whole = part.kind == PartKind::Main && divided.get(p) == Some(&false);
+        let mut before = 0;
         for (s, section) in part.sections.iter_mut().enumerate() {
-            let own: Vec<_> = labels.iter().filter(|l| l.part == p && l.section == s).collect();
+            let n = section.moves.len();
+            let own: Vec<Labelled> = labels
+                .iter()
+                .filter(|l| l.part == p && (whole || l.section == s))
+                .filter(|l| !whole || (l.moves.0 >= before && l.moves.0 < before + n))
+                .map(|l| {
+                    let shift = if whole { before } else { 0 };
+                    Labelled { moves: (l.moves.0 - shift, (l.moves.1 - shift).min(n)), ..l.clone() }
+                })
+                .collect();
             recognise::fill(text, section, &own, metre);
+            before += n;
         }
     }
 }

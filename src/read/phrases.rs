@@ -5,6 +5,7 @@ use crate::dance::Foot;
 use crate::figures::number_word;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
+use crate::text::lower;
 
 /// "Twice", "same on the other foot", "repeat 1-4 on the left".
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -178,7 +179,7 @@ pub(super) fn repeat_at(
             Kind::W(W::Other) => {
                 r.mirrored = true;
                 repeats |= c.iter().any(|t| t.is(W::Foot) || t.is(W::Side) || t.is(W::Footwork))
-                    || c[k].span.of(text).to_lowercase().starts_with("mirror");
+                    || lower(c[k].span.of(text)).starts_with("mirror");
             }
             Kind::Number(n) => {
                 let a = i32::try_from(n).unwrap_or(0);
@@ -200,7 +201,7 @@ pub(super) fn repeat_at(
                 }
             }
             Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => {
-                r.counts = number_word(w)
+                r.counts = number_word(w);
             }
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) => verbs += 1,

@@ -1,5 +1,7 @@
 //! Puts actions on their counts: one written action, or a row of them with a rhythm of their own.
 
+use arrayvec::ArrayVec;
+
 use super::candidates::{Actor, Event, Named, TurnSaid};
 use super::costs;
 use super::lattice::Search;
@@ -9,6 +11,16 @@ use crate::figures::Step;
 use crate::floor::Turn;
 use crate::text::Span;
 use crate::time::Ticks;
+
+/// Rows of steps at hand, kept so that they need no new memory each time.
+#[derive(Debug, Default)]
+pub(super) struct Rows {
+    pub(super) steps: Vec<Step>,
+    /// What an order of feet is about.
+    pub(super) unit: Vec<Step>,
+    placed: Vec<Placed>,
+    ats: Vec<i32>,
+}
 
 /// A position that an action may take: when, the state after it, what it costs, and whether it shares.
 #[derive(Debug, Clone, Copy)]
@@ -51,6 +63,20 @@ fn gesture(action: Action) -> bool {
     )
 }
 
+/// Actions that style the step on whose moment they are done.
+fn styles(action: Action) -> bool {
+    matches!(
+        action,
+        Action::Swivel
+            | Action::Fan
+            | Action::Split
+            | Action::Bounce
+            | Action::Grind
+            | Action::Roll
+            | Action::KneePop
+    )
+}
+
 /// Actions that may go on over several counts without a word.
 fn lasting(action: Action) -> bool {
     matches!(
@@ -71,8 +97,8 @@ fn lasting(action: Action) -> bool {
 
 impl Search<'_> {
     /// The positions at which one action may fall.
-    fn spots(&self, s: &State, event: &Event) -> Vec<Spot> {
-        let mut out = Vec::with_capacity(4);
+    fn spots(&self, s: &State, event: &Event) -> ArrayVec<Spot, 8> {
+        let mut out = ArrayVec::new();
         let lasts = i32::try_from(event.lasts.unwrap_or(1)).unwrap_or(1).clamp(1, 32);
         let quiet = lasting(event.action);
         if let Some(slots) = self.slots() {
@@ -123,15 +149,18 @@ impl Search<'_> {
         out
     }
 
-    /// Whether both the spot's other action and this one take weight, and what sharing costs.
-    fn sharing(&self, entry: &Entry, at: i32, event: &Event, effect: Effect) -> (u32, bool) {
-        let takes = matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
-        let other_takes = self
-            .arena
+    /// Whether one of the last actions takes weight at this moment.
+    fn taken(&self, entry: &Entry, at: i32) -> bool {
+        self.arena
             .back(entry.node)
             .take(12)
             .flat_map(|n| self.arena.actions(n))
-            .any(|p| p.at.0 == at && matches!(p.step.effect, Effect::Takes | Effect::Shares));
+            .any(|p| p.at.0 == at && matches!(p.step.effect, Effect::Takes | Effect::Shares))
+    }
+
+    /// Whether both the spot's other action and this one take weight, and what sharing costs.
+    fn sharing(&self, other_takes: bool, event: &Event, effect: Effect) -> (u32, bool) {
+        let takes = matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
         if event.joined && !takes {
             return (costs::JOINED, false);
         }
@@ -152,30 +181,30 @@ impl Search<'_> {
     }
 
     /// The feet that may act, with what each costs.
-    fn actors(&self, s: &State, event: &Event, effect: Effect) -> Vec<(Who, u32)> {
+    fn actors(&self, s: &State, event: &Event, effect: Effect) -> ArrayVec<(Who, u32), 2> {
         let keeps = effect == Effect::Keeps;
         match event.actor {
-            Actor::Said(f) => vec![(Who::One(f), 0)],
+            Actor::Said(f) => few![(Who::One(f), 0)],
             Actor::Implied(f) => {
                 if s.weight.frees(f) || keeps {
-                    vec![(Who::One(f), 0)]
+                    few![(Who::One(f), 0)]
                 } else {
-                    vec![(Who::One(f), 0), (Who::One(f.other()), costs::NOT_FREE * 7 / 10)]
+                    few![(Who::One(f), 0), (Who::One(f.other()), costs::NOT_FREE * 7 / 10)]
                 }
             }
-            Actor::Both => vec![(Who::Both, 0)],
-            Actor::Nobody => vec![(Who::Nobody, 0)],
+            Actor::Both => few![(Who::Both, 0)],
+            Actor::Nobody => few![(Who::Nobody, 0)],
             Actor::Free => {
                 if event.action == Action::Drop
                     && let Last::Placed(f) = s.last
                 {
-                    return vec![(Who::One(f), 0)];
+                    return few![(Who::One(f), 0)];
                 }
                 match s.weight {
-                    Weight::On(f) => vec![(Who::One(if keeps { f } else { f.other() }), 0)],
-                    Weight::Both if keeps => vec![(Who::Both, 0)],
+                    Weight::On(f) => few![(Who::One(if keeps { f } else { f.other() }), 0)],
+                    Weight::Both if keeps => few![(Who::Both, 0)],
                     Weight::Both => {
-                        vec![(Who::One(Foot::Right), 0), (Who::One(Foot::Left), costs::OTHER_LEAD)]
+                        few![(Who::One(Foot::Right), 0), (Who::One(Foot::Left), costs::OTHER_LEAD)]
                     }
                 }
             }
@@ -183,7 +212,7 @@ impl Search<'_> {
     }
 
     /// The turns that the words allow for a single action.
-    fn turns(event: &Event, who: Who, s: &State) -> Vec<(Turn, u32)> {
+    fn turns(event: &Event, who: Who, s: &State) -> ArrayVec<(Turn, u32), 4> {
         let stepping = match (event.action, who) {
             // A pivot turns away from the foot that stepped, toward the foot that takes the weight.
             (Action::Pivot | Action::Paddle, Who::One(f)) => Some(f),
@@ -195,29 +224,29 @@ impl Search<'_> {
         };
         let toward = |size: i32, f: Foot| Turn(if f == Foot::Right { size } else { -size });
         match event.turn {
-            TurnSaid::Known(t) => vec![(t, 0)],
+            TurnSaid::Known(t) => few![(t, 0)],
             TurnSaid::Size(size) => {
                 let first = stepping.unwrap_or(Foot::Right);
                 let both = if size % 48 == 0 { 3 } else { costs::OTHER_WAY };
-                vec![(toward(size, first), 0), (toward(size, first.other()), both)]
+                few![(toward(size, first), 0), (toward(size, first.other()), both)]
             }
             TurnSaid::To(f) => {
                 let size = if matches!(event.action, Action::Pivot | Action::Unwind) { 24 } else { 12 };
-                vec![(toward(size, f), 3), (toward(if size == 24 { 12 } else { 24 }, f), 12)]
+                few![(toward(size, f), 3), (toward(if size == 24 { 12 } else { 24 }, f), 12)]
             }
             TurnSaid::None => {
                 match event.action {
                     Action::Pivot => stepping
-                        .map_or(vec![(Turn::NONE, 30)], |f| vec![(toward(24, f), 4), (toward(12, f), 14)]),
+                        .map_or(few![(Turn::NONE, 30)], |f| few![(toward(24, f), 4), (toward(12, f), 14)]),
                     Action::Paddle => stepping
-                        .map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(12, f), 2), (toward(6, f), 8)]),
+                        .map_or(few![(Turn::NONE, 10)], |f| few![(toward(12, f), 2), (toward(6, f), 8)]),
                     Action::Unwind => {
-                        stepping.map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(24, f), 2), (Turn::NONE, 9)])
+                        stepping.map_or(few![(Turn::NONE, 10)], |f| few![(toward(24, f), 2), (Turn::NONE, 9)])
                     }
                     Action::Spiral | Action::Spin => {
-                        stepping.map_or(vec![(Turn::NONE, 10)], |f| vec![(toward(48, f), 2)])
+                        stepping.map_or(few![(Turn::NONE, 10)], |f| few![(toward(48, f), 2)])
                     }
-                    _ => vec![(Turn::NONE, 0)],
+                    _ => few![(Turn::NONE, 0)],
                 }
             }
         }
@@ -234,7 +263,7 @@ impl Search<'_> {
             let touch = Event {
                 actor: Actor::Said(f),
                 action: Action::Touch,
-                effects: vec![(Effect::Free, 0)],
+                effects: few![(Effect::Free, 0)],
                 bare: false,
                 ..event.clone()
             };
@@ -249,7 +278,7 @@ impl Search<'_> {
                 actor: Actor::Both,
                 action: Action::Swivel,
                 place: Place::HeelsCentre,
-                effects: vec![(Effect::Keeps, 0)],
+                effects: few![(Effect::Keeps, 0)],
                 bare: false,
                 ..event.clone()
             };
@@ -265,9 +294,17 @@ impl Search<'_> {
             } else {
                 0
             };
+        let bump_cost = u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
+        let cost = cost + bump_cost;
         let spots = self.spots(&s, event);
-        for (effect, effect_cost) in event.effects.clone() {
-            for (who, who_cost) in self.actors(&s, event, effect) {
+        let mut taken = None;
+        for (effect, effect_cost) in &event.effects {
+            let cost = cost + effect_cost;
+            if self.most(entry, to).is_none_or(|most| cost > most) {
+                continue;
+            }
+            for (who, who_cost) in self.actors(&s, event, *effect) {
+                let effect = *effect;
                 let (effect, who, extra) = adjusted(&s, event, effect, who);
                 // "Rock L to side" with the right foot would go across: the side is the foot.
                 let across = event.actor == Actor::Free
@@ -279,7 +316,13 @@ impl Search<'_> {
                             Action::Touch | Action::Toe | Action::Heel | Action::Point
                         ));
                 let extra = extra + if across { costs::NOT_FREE + 8 } else { 0 };
+                let cost = cost + who_cost + extra;
+                let mut weighed = None;
                 for (turn, turn_cost) in Self::turns(event, who, &s) {
+                    let cost = cost + turn_cost;
+                    if self.most(entry, to).is_none_or(|most| cost > most) {
+                        continue;
+                    }
                     let mut place = event.place;
                     if event.action == Action::Bump && event.side.is_none() {
                         place = Place::Right;
@@ -306,59 +349,45 @@ impl Search<'_> {
                     } else {
                         step
                     };
-                    let (after, broken, weight_cost) = weigh(&s, &step);
-                    let bump_cost =
-                        u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
+                    // The turn does not matter to the weight.
+                    let as_step = *weighed.get_or_insert_with(|| {
+                        let (after, broken, weight_cost) = weigh(&s, &step);
+                        (after, broken, weight_cost, last_of(&step, after, s.last))
+                    });
+                    let facing = s.facing.turned(turn);
                     for spot in &spots {
                         // Styling on the moment of a step moves no weight.
-                        let styling = spot.shares
-                            && matches!(
-                                event.action,
-                                Action::Swivel
-                                    | Action::Fan
-                                    | Action::Split
-                                    | Action::Bounce
-                                    | Action::Grind
-                                    | Action::Roll
-                                    | Action::KneePop
-                            );
-                        let (after, broken, weight_cost) =
-                            if styling { (s.weight, None, 0) } else { (after, broken, weight_cost) };
-                        let step = if styling { Step { effect: Effect::None, ..step } } else { step };
-                        let effect = step.effect;
-                        let (share, crowded) = if spot.shares {
-                            self.sharing(entry, spot.at, event, effect)
+                        let styling = spot.shares && styles(event.action);
+                        let ((after, broken, weight_cost, last), effect) = if styling {
+                            ((s.weight, None, 0, s.last), Effect::None)
                         } else {
-                            (0, false)
+                            (as_step, effect)
                         };
+                        let mut cost = cost + weight_cost + spot.cost;
+                        if self.most(entry, to).is_none_or(|most| cost > most) {
+                            continue;
+                        }
+                        let mut crowded = false;
+                        if spot.shares {
+                            let taken = *taken.get_or_insert_with(|| self.taken(entry, spot.at));
+                            let (share, both) = self.sharing(taken, event, effect);
+                            cost += share;
+                            crowded = both;
+                        }
                         let state = State {
                             weight: after,
-                            facing: s.facing.turned(turn),
+                            facing,
                             t: spot.t,
                             k: spot.k,
-                            last: if styling { s.last } else { last_of(&step, after, s.last) },
+                            last,
                             half: false,
                             t0: s.t0,
                         };
-                        let placed = Placed {
-                            at: Ticks(spot.at),
-                            step,
-                            before: s.weight,
-                            after,
-                            broken,
-                            span,
-                            crowded,
-                        };
-                        let total = cost
-                            + effect_cost
-                            + who_cost
-                            + extra
-                            + turn_cost
-                            + weight_cost
-                            + bump_cost
-                            + spot.cost
-                            + share;
-                        self.push(entry, state, total, &[placed], Mark::None, span, to);
+                        let Some(place) = self.place(entry, &state, cost, to) else { continue };
+                        let step = Step { effect, ..step };
+                        let at = Ticks(spot.at);
+                        let placed = Placed { at, step, before: s.weight, after, broken, span, crowded };
+                        self.put(place, entry, state, cost, &[placed], Mark::None, span, to);
                     }
                 }
             }
@@ -374,8 +403,8 @@ impl Search<'_> {
             _ => None,
         });
         let rightwards = first.unwrap_or(Foot::Right);
-        let leads: Vec<(Foot, u32)> = match (named.lead, s.weight) {
-            (Some(f), _) => vec![(f, 0)],
+        let leads: ArrayVec<(Foot, u32), 2> = match (named.lead, s.weight) {
+            (Some(f), _) => few![(f, 0)],
             (None, Weight::On(f)) => {
                 let free = if named.steps.first().is_some_and(|st| st.effect == Effect::Keeps)
                     && own_start != Weight::Both
@@ -385,21 +414,27 @@ impl Search<'_> {
                     f.other()
                 };
                 // Figures are written for the lead with the right foot.
-                vec![(if first.is_none() || rightwards == Foot::Right { free } else { free.other() }, 0)]
+                few![(if first.is_none() || rightwards == Foot::Right { free } else { free.other() }, 0)]
             }
-            (None, Weight::Both) => vec![(Foot::Right, 0), (Foot::Left, costs::OTHER_LEAD)],
+            (None, Weight::Both) => few![(Foot::Right, 0), (Foot::Left, costs::OTHER_LEAD)],
         };
         for (lead, lead_cost) in leads {
             let mirrored = lead == Foot::Left;
             for (turn, turn_cost) in figure_turns(named, lead) {
-                let mut steps: Vec<Step> =
-                    named.steps.iter().map(|st| if mirrored { st.mirrored() } else { *st }).collect();
+                let cost = cost + lead_cost + turn_cost;
+                if self.most(entry, to).is_none_or(|most| cost > most) {
+                    continue;
+                }
+                let mut steps = core::mem::take(&mut self.rows.steps);
+                steps.clear();
+                steps.extend(named.steps.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
                 if let Some(turn) = turn {
                     put_turn(&mut steps, named.turn_on, turn);
                 }
                 let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = Mark::Figure(named.figure, Some(lead), sum);
-                self.row(entry, &steps, named.counts, cost + lead_cost + turn_cost, span, &mark, to);
+                self.row(entry, &steps, named.counts, cost, span, &mark, to);
+                self.rows.steps = steps;
             }
         }
     }
@@ -422,83 +457,74 @@ impl Search<'_> {
         // Weight is the same wherever the steps fall.
         let mut weight_cost = 0;
         let mut w = s;
-        let mut weights = Vec::with_capacity(steps.len());
+        let mut rows = core::mem::take(&mut self.rows);
+        let Rows { placed, ats, .. } = &mut rows;
+        placed.clear();
         for step in steps {
             let (after, broken, c) = weigh(&w, step);
             weight_cost += c;
-            weights.push((w.weight, after, broken));
+            let at = Ticks::COUNT;
+            placed.push(Placed { at, step: *step, before: w.weight, after, broken, span, crowded: false });
             w.last = last_of(step, after, w.last);
             w.weight = after;
             w.facing = w.facing.turned(step.turn);
         }
-        let make = |ats: &[i32]| -> Vec<Placed> {
-            steps
-                .iter()
-                .zip(&weights)
-                .zip(ats)
-                .map(|((step, (before, after, broken)), at)| Placed {
-                    at: Ticks(*at),
-                    step: *step,
-                    before: *before,
-                    after: *after,
-                    broken: *broken,
-                    span,
-                    crowded: false,
-                })
-                .collect()
-        };
         let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, ..w };
         let bump = u32::from(matches!(s.last, Last::Bump(_))) * 5;
         let cost = cost + weight_cost + bump;
+        if self.most(entry, to).is_none_or(|most| cost > most) {
+            self.rows = rows;
+            return;
+        }
         let Some(slots) = self.slots() else {
             // In free time the figure keeps its own rhythm.
             let lead_in = first.at.0 < 24;
             let start = s.t - if s.half && !lead_in { 12 } else { 0 };
-            let ats: Vec<i32> = steps.iter().map(|st| start + st.at.0 - 24).collect();
+            for p in placed.iter_mut() {
+                p.at = Ticks(start + p.step.at.0 - 24);
+            }
             let end = if s.half && !lead_in { floor(start + length + 12) } else { start + length };
-            let placed = make(&ats);
-            self.push(entry, state(end, s.k), cost, &placed, mark.clone(), span, to);
+            self.push(entry, state(end, s.k), cost, placed, *mark, span, to);
+            self.rows = rows;
             return;
         };
-        let slots = slots.to_vec();
         let k = usize::from(s.k);
         if k >= slots.len() {
             // Nothing left: all on the last position.
             if k > 0 && steps.len() == 1 {
                 let at = slots[k - 1].0;
                 let takes = matches!(first.effect, Effect::Takes | Effect::Shares);
-                let mut placed = make(&[at]);
+                placed[0].at = Ticks(at);
                 placed[0].crowded = takes;
                 self.push(
                     entry,
                     state(s.t, s.k),
                     cost + if takes { costs::TWO_ON_ONE } else { costs::SHARED_TOUCH },
-                    &placed,
-                    mark.clone(),
+                    placed,
+                    *mark,
                     span,
                     to,
                 );
             }
+            self.rows = rows;
             return;
         }
         // Exactly in rhythm.
         let base = slots[k].0 - first.at.0;
         let mut exact = true;
         let mut off = 0;
-        let ats: Vec<i32> = steps
-            .iter()
-            .map(|st| {
-                let want = base + st.at.0;
-                if !slots[k..].iter().any(|x| x.0 == want) {
-                    if self.range && want % 24 != 0 && want < slots[slots.len() - 1].0 {
-                        off = 2;
-                    } else {
-                        exact = false;
-                    }
+        ats.clear();
+        ats.extend(steps.iter().map(|st| {
+            let want = base + st.at.0;
+            if !slots[k..].iter().any(|x| x.0 == want) {
+                if self.range && want % 24 != 0 && want < slots[slots.len() - 1].0 {
+                    off = 2;
+                } else {
+                    exact = false;
                 }
-                want
-            })
-            .collect();
+            }
+            want
+        }));
         let whole = base + 24;
         let end = whole + length;
         if exact {
@@ -506,7 +532,9 @@ impl Search<'_> {
             while next < slots.len() && slots[next].0 <= *ats.last().unwrap_or(&0) {
                 next += 1;
             }
-            let placed = make(&ats);
+            for (p, at) in placed.iter_mut().zip(&*ats) {
+                p.at = Ticks(*at);
+            }
             let used: u32 = slots[k..next]
                 .iter()
                 .filter(|x| !ats.contains(&x.0))
@@ -516,8 +544,8 @@ impl Search<'_> {
                 entry,
                 state(floor(ats[ats.len() - 1]) + 24, clip(next)),
                 cost + off + used,
-                &placed,
-                mark.clone(),
+                placed,
+                *mark,
                 span,
                 to,
             );
@@ -527,48 +555,35 @@ impl Search<'_> {
                 later += 1;
             }
             if later > next {
-                self.push(
-                    entry,
-                    state(end, clip(later)),
-                    cost + off + used + 3,
-                    &placed,
-                    mark.clone(),
-                    span,
-                    to,
-                );
+                self.push(entry, state(end, clip(later)), cost + off + used + 3, placed, *mark, span, to);
             }
         }
         // One after the other, whatever the rhythm.
         let mut groups = 0;
         let mut at = i32::MIN;
-        let mut ats2 = Vec::with_capacity(steps.len());
         let mut fits = true;
-        for st in steps {
+        let mut same = exact;
+        for (i, st) in steps.iter().enumerate() {
             if st.at.0 != at {
                 at = st.at.0;
                 groups += 1;
             }
-            match slots.get(k + groups - 1) {
-                Some(x) => ats2.push(x.0),
-                None => {
-                    fits = false;
-                    break;
-                }
+            if let Some(x) = slots.get(k + groups - 1) {
+                same &= ats[i] == x.0;
+                ats[i] = x.0;
+            } else {
+                fits = false;
+                break;
             }
         }
-        if fits && (!exact || ats2 != ats) {
-            let placed = make(&ats2);
-            let t = floor(ats2[ats2.len() - 1]) + 24;
-            self.push(
-                entry,
-                state(t, clip(k + groups)),
-                cost + costs::OTHER_RHYTHM,
-                &placed,
-                mark.clone(),
-                span,
-                to,
-            );
+        if fits && !same {
+            for (p, at) in placed.iter_mut().zip(&*ats) {
+                p.at = Ticks(*at);
+            }
+            let t = floor(ats[ats.len() - 1]) + 24;
+            self.push(entry, state(t, clip(k + groups)), cost + costs::OTHER_RHYTHM, placed, *mark, span, to);
         }
+        self.rows = rows;
     }
 }
 
@@ -581,39 +596,40 @@ fn floor(t: i32) -> i32 {
 }
 
 /// The turns that a figure may make: none to change, or this one instead of its own.
-fn figure_turns(named: &Named, lead: Foot) -> Vec<(Option<Turn>, u32)> {
+fn figure_turns(named: &Named, lead: Foot) -> ArrayVec<(Option<Turn>, u32), 4> {
     let own = named.steps.iter().fold(0, |t, s| t + s.turn.0) * if lead == Foot::Left { -1 } else { 1 };
     let toward = |size: i32, f: Foot| Turn(if f == Foot::Right { size } else { -size });
     match named.turn {
-        TurnSaid::None => vec![(None, 0)],
-        TurnSaid::Known(t) => vec![(Some(t), 0)],
-        TurnSaid::To(f) if own != 0 => vec![(Some(toward(own.abs(), f)), 0)],
+        TurnSaid::None => few![(None, 0)],
+        TurnSaid::Known(t) => few![(Some(t), 0)],
+        TurnSaid::To(f) if own != 0 => few![(Some(toward(own.abs(), f)), 0)],
         // How far is left to a clock: half, quarter, or none.
-        TurnSaid::To(f) => vec![(Some(toward(24, f)), 8), (Some(toward(12, f)), 9), (None, 6)],
+        TurnSaid::To(f) => few![(Some(toward(24, f)), 8), (Some(toward(12, f)), 9), (None, 6)],
         TurnSaid::Size(size) => {
             let usual = match own {
                 0 => lead,
                 o if o > 0 => Foot::Right,
                 _ => Foot::Left,
             };
-            vec![(Some(toward(size, usual)), 0), (Some(toward(size, usual.other())), costs::OTHER_WAY)]
+            few![(Some(toward(size, usual)), 0), (Some(toward(size, usual.other())), costs::OTHER_WAY)]
         }
     }
 }
 
 /// Puts a turn on a row of steps: where the steps turn already, or on the step that the lexicon names.
 fn put_turn(steps: &mut [Step], on: usize, turn: Turn) {
-    let own: Vec<usize> = (0..steps.len()).filter(|i| steps[*i].turn.0 != 0).collect();
-    let sum: i32 = own.iter().map(|i| steps[*i].turn.0).sum();
+    let first = steps.iter().position(|s| s.turn.0 != 0);
+    let turning = steps.iter().filter(|s| s.turn.0 != 0).count();
+    let sum: i32 = steps.iter().map(|s| s.turn.0).sum();
     if sum == turn.0 {
         return;
     }
     for step in steps.iter_mut() {
         step.turn = Turn::NONE;
     }
-    let at = own.first().copied().unwrap_or_else(|| on.max(1) - 1).min(steps.len() - 1);
+    let at = first.unwrap_or_else(|| on.max(1) - 1).min(steps.len() - 1);
     // A large turn is shared by two steps.
-    if turn.0.abs() >= 24 && steps.len() >= 2 && own.len() != 1 {
+    if turn.0.abs() >= 24 && steps.len() >= 2 && turning != 1 {
         let half = Turn(turn.0 / 2);
         let at = at.min(steps.len() - 2);
         steps[at].turn = half;

@@ -7,6 +7,8 @@
 
 use std::sync::OnceLock;
 
+use arrayvec::ArrayVec;
+
 use super::build::Labelled;
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Place, Section, Who};
 use crate::figures::{Lead, lexicon};
@@ -62,6 +64,8 @@ struct Beat {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Sign {
     who: Who,
+    /// The kind of its action.
+    kind: u8,
     action: Action,
     place: Place,
     effect: Effect,
@@ -70,6 +74,24 @@ struct Sign {
 impl Sign {
     fn mirrored(self) -> Self {
         Self { who: self.who.mirrored(), place: self.place.mirrored(), ..self }
+    }
+
+    /// A number for what must be the same in a move and in a step of the lexicon.
+    fn number(self) -> usize {
+        let who = match self.who {
+            Who::One(Foot::Left) => 0,
+            Who::One(Foot::Right) => 1,
+            Who::Both => 2,
+            Who::Nobody => 3,
+        };
+        let effect = match self.effect {
+            Effect::Takes => 0,
+            Effect::Shares => 1,
+            Effect::Free => 2,
+            Effect::Keeps => 3,
+            Effect::None => 4,
+        };
+        (usize::from(self.kind) * 5 + effect) * 4 + who
     }
 
     /// What changes nothing on the floor: a hold, a clap.
@@ -170,14 +192,26 @@ struct Node {
 }
 
 /// The lexicon as a tree of steps.
-fn tree() -> &'static [Node] {
-    static TREE: OnceLock<Vec<Node>> = OnceLock::new();
+struct Tree {
+    nodes: Vec<Node>,
+    /// The first steps of all figures, by what must be the same in a move.
+    first: Vec<Vec<(i32, Sign, u32)>>,
+}
+
+fn tree() -> &'static Tree {
+    static TREE: OnceLock<Tree> = OnceLock::new();
     TREE.get_or_init(|| {
         let mut nodes = vec![Node::default()];
         for (id, figure) in lexicon().figures.iter().enumerate() {
             let (mut at, mut before, mut length) = (0_usize, None, 0);
             for s in &figure.steps {
-                let sign = Sign { who: s.who, action: s.action, place: s.place, effect: s.effect };
+                let sign = Sign {
+                    who: s.who,
+                    kind: kind(s.action),
+                    action: s.action,
+                    place: s.place,
+                    effect: s.effect,
+                };
                 if sign.still() {
                     continue;
                 }
@@ -199,14 +233,23 @@ fn tree() -> &'static [Node] {
                 nodes[at].ends.push(u16::try_from(id).unwrap_or(u16::MAX));
             }
         }
-        nodes
+        let mut first: Vec<Vec<(i32, Sign, u32)>> = Vec::new();
+        for next in &nodes[0].next {
+            let at = next.1.number();
+            if at >= first.len() {
+                first.resize_with(at + 1, Vec::new);
+            }
+            first[at].push(*next);
+        }
+        Tree { nodes, first }
     })
 }
 
 fn stream(moves: &[Move]) -> Vec<Beat> {
     let mut out: Vec<Beat> = Vec::with_capacity(moves.len());
     for (index, m) in moves.iter().enumerate() {
-        let step = Sign { who: m.who, action: m.action, place: m.place, effect: m.effect };
+        let step =
+            Sign { who: m.who, kind: kind(m.action), action: m.action, place: m.place, effect: m.effect };
         if step.still() {
             continue;
         }
@@ -233,7 +276,7 @@ struct Walk {
     before: Option<Ticks>,
     distance: u32,
     steps: u32,
-    turns: Vec<Turn>,
+    turns: ArrayVec<Turn, { DEEPEST as usize }>,
 }
 
 /// The most steps that a figure of the lexicon has; longer ways are not followed.
@@ -241,11 +284,13 @@ const DEEPEST: u32 = 24;
 
 /// All figures that begin at a beat.
 fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: &mut Vec<Found>) {
+    let tree = tree();
+    let mut open: Vec<Walk> = Vec::with_capacity(8);
     for mirrored in [false, true] {
-        let mut open =
-            vec![Walk { node: 0, beat: from, before: None, distance: 0, steps: 0, turns: Vec::new() }];
+        open.clear();
+        open.push(Walk { node: 0, beat: from, before: None, distance: 0, steps: 0, turns: ArrayVec::new() });
         while let Some(w) = open.pop() {
-            for id in &tree()[w.node].ends {
+            for id in &tree.nodes[w.node].ends {
                 if let Some(what) = ended(*id, &w, mirrored, metre, beats, from, end) {
                     found.push(Found { from, to: w.beat, steps: w.steps, what });
                 }
@@ -256,11 +301,15 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
             }
             let step = if mirrored { beat.step.mirrored() } else { beat.step };
             let gap = w.before.map_or(0, |b| beat.at.0 - b.0);
-            for (g, sign, to) in &tree()[w.node].next {
+            let next = match w.node {
+                0 => tree.first.get(step.number()).map_or(&[][..], Vec::as_slice),
+                node => &tree.nodes[node].next,
+            };
+            for (g, sign, to) in next {
                 if *g != gap || sign.who != step.who || sign.effect != step.effect {
                     continue;
                 }
-                if kind(sign.action) != kind(step.action) {
+                if sign.kind != step.kind {
                     continue;
                 }
                 let Some(place) = place_distance(sign.action, sign.place, step.place) else { continue };
@@ -324,11 +373,11 @@ fn ended(
     if w.distance > 1 + w.steps / 3 {
         return None;
     }
-    let own: Vec<Turn> = figure.steps.iter().filter(|s| !still(s)).map(|s| s.turn).collect();
+    let mut own = figure.steps.iter().filter(|s| !still(s)).map(|s| s.turn);
     let sum = w.turns.iter().fold(Turn::NONE, |a, b| a + *b);
-    let turning = if own == w.turns {
+    let turning = if own.clone().eq(w.turns.iter().copied()) {
         0
-    } else if own.iter().all(|t| *t == Turn::NONE) {
+    } else if own.all(|t| t == Turn::NONE) {
         let usual = w.turns.iter().enumerate().all(|(i, t)| *t == Turn::NONE || i + 1 == figure.turn_on);
         if usual { 2 } else { 3 }
     } else if figure.turn() == sum && sum != Turn::NONE {
@@ -364,17 +413,18 @@ fn cover(text: &str, moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, us
             || text.get(a.start as usize..b.start as usize).is_some_and(|between| between.contains('\n'));
     }
     let mut best: Vec<(u32, Option<Found>)> = vec![(0, None); beats.len() + 1];
+    let mut found = Vec::new();
     for i in (0..beats.len()).rev() {
         best[i] = (best[i + 1].0, None);
         if beats[i].decoration {
             continue;
         }
-        let mut found = Vec::new();
+        found.clear();
         follow(&beats, i, metre, Some(end), &mut found);
         // Longest first; a figure seldom begins on an even count.
         let odd = u32::from(beats[i].at.within() == 0 && beats[i].at.count() % 2 == 1);
         found.sort_by_key(|f| (f.what.distance, f.what.figure, f.to));
-        for f in found {
+        for f in found.drain(..) {
             // A writer seldom begins a figure within one line and ends it within the next.
             let torn = beats[f.from + 1..f.to].iter().any(|b| b.opens)
                 && !(beats[f.from].opens && beats.get(f.to).is_none_or(|b| b.opens));
@@ -399,15 +449,42 @@ fn cover(text: &str, moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, us
     out
 }
 
+/// One past the last move of a named figure that begins where its name stands, where it goes on beyond its count.
+fn reached(section: &Section, label: &Labelled, own: core::ops::Range<usize>, metre: Metre) -> Option<usize> {
+    let free = section.moves[own.end..].iter().take_while(|m| m.figure.is_none()).count();
+    let beats = stream(&section.moves[own.start..own.end + free]);
+    let mut found = Vec::new();
+    if beats.is_empty() {
+        return None;
+    }
+    follow(&beats, 0, metre, None, &mut found);
+    let same = found.iter().filter(|f| f.what.figure == label.figure).map(|f| f.to).max()?;
+    let to = own.start + beats.get(same.checked_sub(1)?)?.index + 1;
+    (to > own.end).then_some(to)
+}
+
 /// Finds figures in the moves of a section that belong to none yet, and puts all of them in order.
 /// `labels` are the names in this section that stand beside written-out steps.
-pub(super) fn fill(text: &str, section: &mut Section, labels: &[&Labelled], metre: Metre) {
+pub(super) fn fill(text: &str, section: &mut Section, labels: &[Labelled], metre: Metre) {
+    // A part that was divided afterwards has lost the names without moves of their own.
+    for label in labels {
+        if !section.figures.iter().any(|f| f.span == label.span && f.named) {
+            let Some(name) = lexicon().figures.get(usize::from(label.figure)).map(|f| f.name.into()) else {
+                continue;
+            };
+            let (lead, turn) = (label.lead, Turn::NONE);
+            section.figures.push(FigureUse { name, lead, turn, span: label.span, named: true });
+        }
+    }
     let names = section.figures.len();
     // Moves beside a name belong to it.
     for label in labels {
         let used = section.figures.iter().position(|f| f.span == label.span && f.named);
         let at = used.and_then(|u| u16::try_from(u).ok());
         let range = label.moves.0.min(section.moves.len())..label.moves.1.min(section.moves.len());
+        // Where each step has a count of its own, the figure goes on behind the first of them.
+        let to = reached(section, label, range.clone(), metre).unwrap_or(range.end);
+        let range = range.start..to;
         for m in &mut section.moves[range] {
             if m.figure.is_none() {
                 m.figure = at;

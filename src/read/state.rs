@@ -64,7 +64,7 @@ pub(super) struct Placed {
 }
 
 /// What a node adds besides actions.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Mark {
     None,
     /// A figure by name and its lead.
@@ -86,8 +86,8 @@ pub(super) enum Mark {
     },
     /// Words passed over.
     Unread,
-    /// Written positions without an action.
-    Empty(Vec<Ticks>),
+    /// Written positions of the chunk without an action, from this one on.
+    Empty(u8),
     /// A number of counts that the steps do not fill.
     Total {
         said: u32,
@@ -111,7 +111,7 @@ pub(super) enum Mark {
 }
 
 /// A step of the path.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Node {
     pub prev: u32,
     /// Actions: a range of the arena of [`Placed`].
@@ -158,15 +158,9 @@ impl Arena {
     }
 }
 
-/// How many readings are kept between two words.
-const BEAM: usize = 12;
-
-/// A reading that costs so much more than the best one is given up.
-const MARGIN: u32 = 200;
-
 impl State {
     /// All that tells states apart, in one number.
-    fn key(&self) -> u64 {
+    pub(super) fn key(&self) -> u64 {
         let weight = match self.weight {
             Weight::On(Foot::Left) => 0,
             Weight::On(Foot::Right) => 1,
@@ -187,55 +181,5 @@ impl State {
         #[allow(clippy::cast_sign_loss)]
         let facing = self.facing.units() as u64;
         weight | last << 2 | facing << 6 | u64::from(self.k) << 12 | u64::from(self.half) << 20 | time
-    }
-}
-
-/// The readings that lead to one token.
-#[derive(Debug, Default, Clone)]
-pub(super) struct Layer {
-    entries: Vec<(u64, Entry)>,
-    best: u32,
-}
-
-impl Layer {
-    pub(super) fn is_empty(&self) -> bool {
-        self.entries.is_empty()
-    }
-
-    /// Whether a reading with this state and cost would be kept.
-    pub(super) fn wants(&self, state: &State, cost: u32) -> bool {
-        if self.entries.is_empty() {
-            return true;
-        }
-        if cost > self.best + MARGIN {
-            return false;
-        }
-        let key = state.key();
-        !self.entries.iter().any(|(k, e)| *k == key && e.cost <= cost)
-    }
-
-    /// Puts an entry in, unless a cheaper one stands in the same state.
-    pub(super) fn offer(&mut self, entry: Entry) {
-        let key = entry.state.key();
-        self.best = if self.entries.is_empty() { entry.cost } else { self.best.min(entry.cost) };
-        for (k, old) in &mut self.entries {
-            if *k == key {
-                if entry.cost < old.cost {
-                    *old = entry;
-                }
-                return;
-            }
-        }
-        self.entries.push((key, entry));
-    }
-
-    /// The cheapest readings in order of their cost.
-    pub(super) fn take(&mut self, out: &mut Vec<Entry>) {
-        out.clear();
-        let limit = self.best + MARGIN;
-        out.extend(self.entries.drain(..).map(|(_, e)| e).filter(|e| e.cost <= limit));
-        out.sort_by_key(|e| e.cost);
-        out.truncate(BEAM);
-        self.best = 0;
     }
 }

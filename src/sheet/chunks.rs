@@ -6,7 +6,7 @@ use super::vocabulary::W;
 use super::words::{Kind, Token};
 use super::{Chunk, SectionText, Slots};
 use crate::floor::Heading;
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -174,12 +174,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             || fill(before) && before.gap > 0
             || token.gap == 2
             || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
-        if !opens
-            || !matches!(
-                token.kind,
-                Kind::Number(_) | Kind::W(W::And) | Kind::Fraction(_) | Kind::W(W::Count)
-            )
-        {
+        if !opens || !matches!(token.kind, Kind::Number(_) | Kind::W(W::And | W::Count) | Kind::Fraction(_)) {
             continue;
         }
         let at = if token.is(W::Count) { start + 1 } else { start };
@@ -206,7 +201,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
             && end >= from + 3
             && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '='))
-                || t[end - 2].span.of(text).to_lowercase().starts_with("that"))
+                || lower(t[end - 2].span.of(text)).starts_with("that"))
         {
             let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
             let mark = Mark { ticks, range: false, from: end - 2, to: t.len(), span: last.span };
@@ -369,7 +364,11 @@ fn extend(section: &mut SectionText, p: &Placed) -> bool {
 /// Puts tokens at the end of the last chunk; a line's end parts clauses.
 fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
-    if section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start) {
+    // "..., drop" at a line's end, with "left toe" on the next, is one clause.
+    let wrapped = section.tokens.last().is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w)))
+        && line.indent > 0
+        && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
+    if !wrapped && section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start) {
         section.tokens.push(Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 });
     }
     section.tokens.extend_from_slice(t);

@@ -4,7 +4,7 @@ use core::ops::Range;
 
 /// A cell of a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Cell {
+pub(super) struct Cell {
     /// Bytes of the line.
     pub range: Range<usize>,
     /// Whether it gives a facing, so that a bare number is a clock.
@@ -13,7 +13,7 @@ pub struct Cell {
 
 /// What the columns of the table are for, as its header said.
 #[derive(Debug, Clone, Default)]
-pub struct Columns {
+pub(super) struct Columns {
     roles: Vec<Role>,
 }
 
@@ -39,7 +39,7 @@ fn split(raw: &str, bar: char) -> Vec<Range<usize>> {
 
 impl Columns {
     /// The cells of a line that are worth reading. A header line sets what the columns are for.
-    pub fn cells(&mut self, raw: &str) -> Vec<Cell> {
+    pub(super) fn cells(&mut self, raw: &str) -> Vec<Cell> {
         let bar = if raw.contains('|') { '|' } else { '\t' };
         let parts = split(raw, bar);
         if parts.len() < 2 {

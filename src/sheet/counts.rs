@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::Ticks;
 
 /// Positions that a writer gave, in the sheet's own numbering.
@@ -97,7 +97,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 if let Some(l) = last {
                     let jump = n - l;
                     // "2 5": two numbers that do not follow each other are no mark.
-                    if jump < 1 || jump > LONGEST_RANGE || (jump > 1 && !pending_range) {
+                    if !(1..=LONGEST_RANGE).contains(&jump) || (jump > 1 && !pending_range) {
                         break;
                     }
                     flush(&mut ticks, last, &mut signs, Some(n));
@@ -214,7 +214,7 @@ pub(super) fn lone(tokens: &[Token], at: usize, sign: char) -> Mark {
 fn to_word(text: &str, t: &Token) -> bool {
     t.is(W::To)
         || matches!(
-            t.span.of(text).to_lowercase().as_str(),
+            lower(t.span.of(text)).as_str(),
             "à" | "bis" | "til" | "tot" | "till" | "thru" | "through" | "al" | "hasta" | "until"
         )
 }

@@ -4,7 +4,7 @@ use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::dance::Foot;
-use crate::text::Span;
+use crate::text::{Span, lower, mentions};
 
 /// What the head says; everything may be missing.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -112,7 +112,7 @@ fn word<'t>(text: &'t str, t: &Token) -> &'t str {
 }
 
 fn starting(text: &str, t: &Token) -> bool {
-    let w = word(text, t).to_lowercase();
+    let w = lower(word(text, t));
     w.starts_with("start")
         || w.starts_with("begin")
         || w.starts_with("lead")
@@ -134,9 +134,7 @@ impl SheetHead {
             self.clause(text, c, t);
         }
         self.named(text, line);
-        if has(t, W::Waltz)
-            || line.span.of(text).to_lowercase().contains("valse")
-            || line.span.of(text).to_lowercase().contains("walzer")
+        if has(t, W::Waltz) || mentions(line.span.of(text), "valse") || mentions(line.span.of(text), "walzer")
         {
             self.waltz = true;
         }
@@ -148,7 +146,7 @@ impl SheetHead {
                 self.waltz = true;
             }
         }
-        if line.span.of(text).to_lowercase().contains("phrased") {
+        if mentions(line.span.of(text), "phrased") {
             self.phrased = true;
         }
     }
@@ -191,10 +189,8 @@ impl SheetHead {
                 if c.get(j).is_some_and(|t| t.sign('-')) {
                     j += 1;
                 }
-                let minute = c[j.min(c.len())..]
-                    .iter()
-                    .take(3)
-                    .any(|t| word(text, t).to_lowercase().starts_with("min"));
+                let minute =
+                    c[j.min(c.len())..].iter().take(3).any(|t| lower(word(text, t)).starts_with("min"));
                 let next = c.get(j);
                 let after_label = i > 0 && {
                     let mut k = i;
@@ -271,7 +267,7 @@ impl SheetHead {
         let mut from = at;
         while from > 0
             && matches!(
-                word(text, &c[from - 1]).to_lowercase().as_str(),
+                lower(word(text, &c[from - 1])).as_str(),
                 "absolute"
                     | "high"
                     | "low"
@@ -292,7 +288,7 @@ impl SheetHead {
         let mut to = at + 1;
         while c.get(to).is_some_and(|t| {
             matches!(
-                word(text, t).to_lowercase().as_str(),
+                lower(word(text, t)).as_str(),
                 "plus" | "+" | "/" | "-" | "improver" | "intermediate" | "beginner"
             )
         }) {
@@ -350,7 +346,7 @@ impl SheetHead {
             }
             t.get(j).map_or(Span::default(), |f| f.span.join(t[t.len() - 1].span))
         };
-        let label = word(text, first).to_lowercase();
+        let label = lower(word(text, first));
         let separated = t.get(1).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.')) || t.gap == 2);
         if separated && matches!(label.as_str(), "title" | "dance" | "name" | "titel" | "tanz" | "dans") {
             self.title = value(1);

@@ -3,10 +3,11 @@
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
+use crate::text::lower;
 
 /// What stands at the beginning of a heading.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Label {
+pub(super) struct Label {
     /// One past its last token.
     pub to: usize,
     /// The section's number, where it has one.
@@ -25,8 +26,10 @@ fn roman(word: &str) -> Option<u32> {
     const NUMBERS: [&str; 16] = [
         "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi",
     ];
-    let word = word.to_ascii_lowercase();
-    NUMBERS.iter().position(|n| *n == word).and_then(|n| u32::try_from(n + 1).ok())
+    if word.len() > 4 {
+        return None;
+    }
+    NUMBERS.iter().position(|n| n.eq_ignore_ascii_case(word)).and_then(|n| u32::try_from(n + 1).ok())
 }
 
 fn ordinal(t: &Token) -> Option<u32> {
@@ -77,7 +80,7 @@ fn range(t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
 }
 
 fn section_word(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)
         || matches!(
@@ -113,7 +116,7 @@ fn section_word(text: &str, t: &Token) -> bool {
 
 /// The label of a line, if it has one.
 #[must_use]
-pub fn label(text: &str, line: &Line) -> Option<Label> {
+pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     let t = &line.tokens;
     let mut i = line.first;
     let open = t.get(i).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[' | '{')));

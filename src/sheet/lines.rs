@@ -237,7 +237,7 @@ fn weigh(kind: Kind) -> (bool, bool) {
 
 /// Cuts the text into lines.
 #[must_use]
-pub fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
+pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut out: Vec<Line> = Vec::new();
     let mut columns = Columns::default();
     let mut at = 0;

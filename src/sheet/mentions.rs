@@ -3,7 +3,7 @@
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::floor::Heading;
-use crate::text::Span;
+use crate::text::{Span, lower};
 
 /// What is spoken of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,7 +111,7 @@ fn ordinal(t: &Token) -> bool {
 }
 
 fn wall_word(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::Wall)
         || matches!(
             word.as_str(),
@@ -146,7 +146,8 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
                 && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(_) | Kind::W(W::Eight))))
         {
             let next = t.get(i + 1);
-            if next.is_some_and(|t| t.is(W::Count) || t.is(W::OClock) || t.sign('°')) && !out.is_empty() {
+            // "both times 12 o'clock" tells no wall.
+            if next.is_some_and(|t| t.is(W::OClock) || (t.is(W::Count) || t.sign('°')) && !out.is_empty()) {
                 break;
             }
             out.push(n);
@@ -166,7 +167,7 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
 
 /// Reads what a stretch of tokens says about one topic.
 #[must_use]
-pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
+pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     let span =
         t.first().map_or(Span::default(), |f| f.span).join(t.last().map_or(Span::default(), |l| l.span));
     let mut m = Mention::new(topic, span);
@@ -176,21 +177,19 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     let mut after = false;
     while i < t.len() {
         let token = &t[i];
-        let word = token.span.of(text).to_lowercase();
+        let word = lower(token.span.of(text));
         match token.kind {
             Kind::W(W::Make)
                 if word.starts_with("start") || word.starts_with("begin") || word == "commence" =>
             {
-                starting = true
+                starting = true;
             }
             Kind::Unknown if matches!(word.as_str(), "begun" | "began" | "started" | "begins") => {
-                starting = true
+                starting = true;
             }
             Kind::W(W::Face) => starting = false,
-            Kind::Sign(',' | ';' | '.' | ')') => {
-                if !matches!(token.kind, Kind::Sign(',')) {
-                    starting = false;
-                }
+            Kind::Sign(',' | ';' | '.' | ')') if !matches!(token.kind, Kind::Sign(',')) => {
+                starting = false;
             }
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
@@ -275,15 +274,15 @@ pub fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 m.length = Some(n);
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
                 m.after_counts = Some(last_of_range(t, i));
-            } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token) {
-                m.after_counts = Some(n);
-            } else if i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4 {
+            } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token)
+                || i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4
+            {
                 m.after_counts = Some(n);
             } else if i > 0
                 && topic != Topic::Tag
                 && n >= 4
                 && !ordinal(token)
-                && t[i - 1].span.of(text).to_lowercase().starts_with("danc")
+                && lower(t[i - 1].span.of(text)).starts_with("danc")
             {
                 // "dance 16"
                 m.after_counts = Some(n);
@@ -397,7 +396,7 @@ fn numeral(text: &str, t: &Token) -> Option<u32> {
 }
 
 fn section_word(text: &str, t: &Token) -> bool {
-    let word = t.span.of(text).to_lowercase();
+    let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)
         || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")

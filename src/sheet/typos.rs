@@ -2,7 +2,7 @@
 
 use super::vocabulary::{Vocabulary, W, Word};
 use super::words::{Kind, Token};
-use crate::text::Span;
+use crate::text::{Span, lower};
 
 /// A word that was taken for another.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,7 +38,7 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
         if token.kind != Kind::Unknown {
             continue;
         }
-        let word = token.span.of(text).to_lowercase();
+        let word = lower(token.span.of(text));
         if word.len() < 4 || word.len() > 14 || !word.is_ascii() || EVERYDAY.contains(&word.as_str()) {
             continue;
         }
@@ -51,23 +51,61 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
 
 /// The one word at a distance of one edit, if there is just one.
 fn nearest(word: &str, vocabulary: &Vocabulary) -> Option<(Kind, String)> {
-    let mut found: Option<(Word, String)> = None;
-    for (spelling, w) in vocabulary.spellings() {
+    let mut found: Option<(Word, Option<W>, &str)> = None;
+    for (spelling, w, grammar) in vocabulary.spellings() {
         // A short word must have lost a letter to be a slip.
-        if spelling.len() < 5 || spelling.len().abs_diff(word.len()) > 1 {
+        if spelling.len() < 5 || !one_edit(spelling.as_bytes(), word.as_bytes()) {
             continue;
         }
-        if strsim::osa_distance(spelling, word) != 1 {
-            continue;
-        }
-        match &found {
-            Some((other, _)) if *other != w => return None,
-            Some(_) => {}
-            None => found = Some((w, spelling.to_string())),
+        match found {
+            Some((other, ..)) if other != w => return None,
+            // Of several spellings the first of the alphabet.
+            Some((.., before)) if before < spelling => {}
+            _ => found = Some((w, grammar, spelling)),
         }
     }
-    let (w, spelling) = found?;
-    let kind =
-        vocabulary.get(&spelling).and_then(|(_, grammar)| grammar).map_or(Kind::Name(w), |g: W| Kind::W(g));
-    Some((kind, spelling))
+    let (w, grammar, spelling) = found?;
+    Some((grammar.map_or(Kind::Name(w), Kind::W), spelling.to_string()))
+}
+
+/// Whether one letter was put in, left out or changed, or two beside each other exchanged.
+fn one_edit(a: &[u8], b: &[u8]) -> bool {
+    let (long, short) = if a.len() >= b.len() { (a, b) } else { (b, a) };
+    // One edit leaves the first letter or the last alone.
+    if long.len() - short.len() > 1 || (long[0] != short[0] && long.last() != short.last()) {
+        return false;
+    }
+    let Some(i) = (0..short.len()).find(|i| long[*i] != short[*i]) else { return long.len() > short.len() };
+    if long.len() > short.len() {
+        return long[i + 1..] == short[i..];
+    }
+    long[i + 1..] == short[i + 1..]
+        || i + 1 < long.len()
+            && long[i] == short[i + 1]
+            && long[i + 1] == short[i]
+            && long[i + 2..] == short[i + 2..]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_edit_is_one_letter() {
+        for (a, b, one) in [
+            ("shuffle", "shufle", true),
+            ("shuffle", "shufflee", true),
+            ("coaster", "coastre", true),
+            ("coaster", "xoaster", true),
+            ("coaster", "coaster", false),
+            ("coaster", "caoster", true),
+            ("coaster", "ocaster", true),
+            ("coaster", "cosater", true),
+            ("sailor", "salior", true),
+            ("sailor", "tailors", false),
+            ("sailor", "silro", false),
+        ] {
+            assert_eq!(one_edit(a.as_bytes(), b.as_bytes()), one, "{a} {b}");
+        }
+    }
 }

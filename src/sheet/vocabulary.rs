@@ -3,7 +3,7 @@
 //! A word stands here when the grammar of steps or the structure of a sheet depends on it. Words that only
 //! occur in names of figures come from the lexicon and are added when it is loaded.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
 
 macro_rules! vocabulary {
     ($($name:ident: $($spelling:literal)+;)*) => {
@@ -212,10 +212,22 @@ impl W {
     }
 }
 
+/// A spelling and what it stands for.
+#[derive(Debug, Clone)]
+struct Spelling {
+    letters: Cow<'static, str>,
+    word: Word,
+    grammar: Option<W>,
+}
+
 /// All words, with their spellings.
+///
+/// The spellings stand in the order in which they came; a table with open addressing finds them by their letters.
 #[derive(Debug, Clone)]
 pub struct Vocabulary {
-    words: BTreeMap<Box<str>, (Word, Option<W>)>,
+    spellings: Vec<Spelling>,
+    /// One more than the index of a spelling, or 0.
+    table: Vec<u16>,
     next: u16,
 }
 
@@ -225,6 +237,25 @@ impl Default for Vocabulary {
     }
 }
 
+/// Places of the table, a power of two; a third of them is used.
+const PLACES: usize = 1 << 13;
+
+/// A number for some letters, the same on every machine.
+fn hash(letters: &[u8]) -> usize {
+    let mut h = letters.len() as u64;
+    let mut chunks = letters.chunks_exact(8);
+    for c in &mut chunks {
+        h = mix(h ^ u64::from_le_bytes([c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7]]));
+    }
+    let rest = chunks.remainder().iter().fold(0, |n, b| n << 8 | u64::from(*b));
+    usize::try_from(mix(h ^ rest) >> 40).unwrap_or(0)
+}
+
+fn mix(h: u64) -> u64 {
+    let h = h.wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    (h ^ (h >> 29)).wrapping_mul(0xbf58_476d_1ce4_e5b9)
+}
+
 impl Vocabulary {
     /// Words from this number on come from the lexicon.
     pub const FIRST_OWN: u16 = 1000;
@@ -232,39 +263,67 @@ impl Vocabulary {
     /// The words of the grammar.
     #[must_use]
     pub fn new() -> Self {
-        let mut words = BTreeMap::new();
+        let mut new =
+            Self { spellings: Vec::with_capacity(PLACES / 4), table: vec![0; PLACES], next: Self::FIRST_OWN };
         for (spellings, w) in SPELLINGS {
             for s in *spellings {
-                words.insert(Box::from(*s), (w.word(), Some(*w)));
+                new.put(Cow::Borrowed(s), w.word(), Some(*w));
             }
         }
-        Self { words, next: Self::FIRST_OWN }
+        new
+    }
+
+    /// The place of a spelling in the table, or the free place where it belongs.
+    fn place(&self, letters: &str) -> usize {
+        let mut at = hash(letters.as_bytes()) % PLACES;
+        while let Some(s) = usize::from(self.table[at]).checked_sub(1).map(|i| &self.spellings[i]) {
+            if s.letters == letters {
+                break;
+            }
+            at = (at + 1) % PLACES;
+        }
+        at
+    }
+
+    /// Puts a spelling in; the last meaning of one holds. More spellings than half the places are not taken in.
+    fn put(&mut self, letters: Cow<'static, str>, word: Word, grammar: Option<W>) {
+        let at = self.place(&letters);
+        if let Some(i) = usize::from(self.table[at]).checked_sub(1) {
+            self.spellings[i].word = word;
+            self.spellings[i].grammar = grammar;
+        } else if self.spellings.len() < PLACES / 2 {
+            self.spellings.push(Spelling { letters, word, grammar });
+            self.table[at] = u16::try_from(self.spellings.len()).unwrap_or(0);
+        }
     }
 
     /// The number of a word in lower case, if it is known.
     #[must_use]
     pub fn get(&self, word: &str) -> Option<(Word, Option<W>)> {
-        self.words.get(word).copied()
+        let i = usize::from(self.table[self.place(word)]).checked_sub(1)?;
+        Some((self.spellings[i].word, self.spellings[i].grammar))
     }
 
     /// The number of a word, which is new if it was not known.
     pub fn learn(&mut self, word: &str) -> Word {
-        if let Some((w, _)) = self.words.get(word) {
-            return *w;
+        if let Some((w, _)) = self.get(word) {
+            return w;
         }
         let w = Word(self.next);
         self.next += 1;
-        self.words.insert(Box::from(word), (w, None));
+        self.put(Cow::Owned(word.to_string()), w, None);
         w
     }
 
     /// Makes a spelling stand for a word that is known already.
     pub fn alias(&mut self, spelling: &str, word: Word) {
-        self.words.entry(Box::from(spelling)).or_insert((word, None));
+        if self.get(spelling).is_none() {
+            self.put(Cow::Owned(spelling.to_string()), word, None);
+        }
     }
 
-    /// All spellings in alphabetical order.
-    pub fn spellings(&self) -> impl Iterator<Item = (&str, Word)> {
-        self.words.iter().map(|(s, (w, _))| (&**s, *w))
+    /// All spellings in the order in which they came, with what they stand for.
+    pub fn spellings(&self) -> impl Iterator<Item = (&str, Word, Option<W>)> {
+        self.spellings.iter().map(|s| (&*s.letters, s.word, s.grammar))
     }
 }

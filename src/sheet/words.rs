@@ -145,8 +145,28 @@ struct Reader<'t> {
 }
 
 impl Reader<'_> {
+    #[inline]
     fn peek(&self) -> Option<(char, usize)> {
-        if self.at >= self.end { None } else { plain(self.text, self.at) }
+        if self.at >= self.end {
+            return None;
+        }
+        match self.text.as_bytes().get(self.at) {
+            Some(b) if b.is_ascii() && !matches!(b, b'&' | b'`') => {
+                Some((char::from(b.to_ascii_lowercase()), 1))
+            }
+            _ => plain(self.text, self.at),
+        }
+    }
+
+    /// Takes letters and apostrophes.
+    fn letters(&mut self, out: &mut String) {
+        let from = self.at;
+        let plain = |b: &u8| b.is_ascii_alphabetic() || *b == b'\'';
+        self.at += self.text.as_bytes()[from..self.end].iter().take_while(|b| plain(b)).count();
+        out.push_str(&self.text[from..self.at]);
+        out.make_ascii_lowercase();
+        // Letters with accents and named characters are rare.
+        self.take_while(out, |c| c.is_alphabetic() || c == '\'');
     }
 
     fn take_while(&mut self, out: &mut String, ok: impl Fn(char) -> bool) {
@@ -199,7 +219,7 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             times(&mut r, start).unwrap_or(Kind::Sign('x'))
         } else if c.is_alphabetic() {
             word.clear();
-            r.take_while(&mut word, |c| c.is_alphabetic() || c == '\'');
+            r.letters(&mut word);
             classify(&mut r, &mut word, vocabulary)
         } else {
             r.at += len;
@@ -363,7 +383,9 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         return Kind::W(W::With);
     }
     let trimmed = word.trim_end_matches('\'');
-    let found = vocabulary.get(trimmed).or_else(|| vocabulary.get(trimmed.trim_end_matches("'s")));
+    let found = vocabulary
+        .get(trimmed)
+        .or_else(|| trimmed.strip_suffix("'s").and_then(|_| vocabulary.get(trimmed.trim_end_matches("'s"))));
     if let Some((w, grammar)) = found {
         return grammar.map_or(Kind::Name(w), Kind::W);
     }
@@ -375,8 +397,8 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         if let Some(stem) = trimmed.strip_suffix(end)
             && stem.len() > 2
         {
-            let with_e = format!("{stem}e");
-            if let Some((w, grammar)) = vocabulary.get(stem).or_else(|| vocabulary.get(&with_e)) {
+            let with_e = || vocabulary.get(&format!("{stem}e"));
+            if let Some((w, grammar)) = vocabulary.get(stem).or_else(with_e) {
                 return grammar.map_or(Kind::Name(w), Kind::W);
             }
         }

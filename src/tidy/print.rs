@@ -112,7 +112,9 @@ impl Print<'_> {
         let mut out: Vec<Note> = self.sheet.notes.iter().filter_map(|s| note(self.text, *s)).collect();
         if self.passed {
             let passed = self.reading.troubles.iter().filter(|t| t.kind == TroubleKind::Unread);
-            out.extend(passed.filter_map(|t| note(self.text, t.span)));
+            // A word or two passed over within a step is no remark.
+            let said = passed.filter_map(|t| note(self.text, t.span));
+            out.extend(said.filter(|n| n.words.split_whitespace().count() > 2));
         }
         out.sort_by_key(|n| n.start);
         out

@@ -136,10 +136,18 @@ impl Ground<'_> {
             let words = words(self.text, m.span);
             let sides: Vec<&(Span, &str)> = words.iter().filter(|(_, w)| side(w).is_some()).collect();
             let [(span, word)] = sides[..] else { continue };
-            if side(word) != Some(foot) || words.iter().any(|(_, w)| turns(w)) {
+            // "To the right" is where it goes, whichever foot it is.
+            let at = words.iter().position(|(s, _)| s == span).unwrap_or(0);
+            let direction = at > 0 && matches!(words[at - 1].1.to_lowercase().as_str(), "to" | "the" | "at");
+            let of_foot = words.get(at + 1).is_some_and(|(_, w)| {
+                ["foot", "heel", "toe", "ball"].iter().any(|x| w.to_lowercase().starts_with(x))
+            });
+            let to_side = words.get(at + 1).is_some_and(|(_, w)| w.eq_ignore_ascii_case("side"));
+            let turning = words.iter().any(|(_, w)| turns(w));
+            if side(word) != Some(foot) || turning || to_side || (direction && !of_foot) {
                 continue;
             }
-            out.push(self.fault(*span, &swap(word), Some(section), near(m)));
+            out.push(self.fault(*span, &swap(word), Some(section), Some(near(m))));
         }
         out
     }
@@ -169,7 +177,7 @@ impl Ground<'_> {
                 continue;
             };
             if plain {
-                out.push(self.fault(span, &like(word, to), Some(section), near(m)));
+                out.push(self.fault(span, &like(word, to), Some(section), Some(near(m))));
             }
         }
         out
@@ -193,7 +201,7 @@ impl Ground<'_> {
     fn dropped(&self) -> Vec<Fault> {
         let mut out = Vec::new();
         for (section, s, c) in self.chunks() {
-            let Some((line, alone)) = self.line_of(c.mark, s) else { continue };
+            let (line, alone) = self.line_of(c.mark, s);
             let last = s.chunks.last().is_some_and(|l| l == c);
             if alone && !last && s.chunks.len() > 1 {
                 let mut fault = self.fault(line, "", Some(section), over(&[c]));
@@ -205,14 +213,14 @@ impl Ground<'_> {
     }
 
     /// The line of a mark, and whether only this mark stands in it.
-    fn line_of(&self, mark: Span, s: &SectionText) -> Option<(Span, bool)> {
+    fn line_of(&self, mark: Span, s: &SectionText) -> (Span, bool) {
         let at = mark.start as usize;
         let start = self.text[..at].rfind('\n').map_or(0, |n| n + 1);
         let end = self.text[at..].find('\n').map_or(self.text.len(), |n| at + n + 1);
         let line = Span::new(start, end);
         let inside = |c: &&Chunk| c.mark.start >= line.start && c.mark.start < line.end;
         let clock = line.of(self.text).contains(':') || line.of(self.text).contains('9');
-        Some((line, s.chunks.iter().filter(inside).count() == 1 && !clock))
+        (line, s.chunks.iter().filter(inside).count() == 1 && !clock)
     }
 
     /// A line has the counts of the line before it.
@@ -293,7 +301,7 @@ impl Ground<'_> {
             let next = at
                 .and_then(|i| words[i + 1..].iter().find(|(_, w)| !turns(w) && !matches!(*w, "to" | "the")));
             let Some((span, word)) = next.filter(|x| sides.contains(x)) else { continue };
-            out.push(self.fault(*span, &swap(word), Some(section), near(m)));
+            out.push(self.fault(*span, &swap(word), Some(section), Some(near(m))));
         }
         out
     }
@@ -372,8 +380,8 @@ impl Alone for Move {
 }
 
 /// The count of a move, or the one next to it, where a wrong foot shows.
-fn near(m: &Move) -> Option<(i32, i32)> {
-    Some((m.at.count() - 1, m.at.count() + 1))
+fn near(m: &Move) -> (i32, i32) {
+    (m.at.count() - 1, m.at.count() + 1)
 }
 
 /// The counts of some chunks.

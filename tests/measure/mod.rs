@@ -75,7 +75,7 @@ impl Manner {
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Found {
     /// Any finding above a note.
-    pub found: Share,
+    pub any: Share,
     /// One in the right section.
     pub section: Share,
     /// One at the right count, or the one next to it.
@@ -86,7 +86,7 @@ pub(crate) struct Found {
 
 impl Found {
     fn join(&mut self, other: &Self) {
-        self.found.join(other.found);
+        self.any.join(other.any);
         self.section.join(other.section);
         self.count.join(other.count);
         self.mended.join(other.mended);
@@ -168,9 +168,10 @@ const SITES: usize = 2;
 /// Measures all sheets of some folders.
 pub(crate) fn measure(folders: &[PathBuf]) -> Measured {
     let sheets = sheets(folders);
-    let done: Vec<_> = sheets.par_iter().filter_map(|s| one(s)).collect();
+    let done: Vec<_> = sheets.par_iter().map(one).collect();
     let mut out = Measured::default();
-    for (sheet, (manner_of, differs, faults, missed)) in sheets.iter().zip(done) {
+    for (sheet, done) in sheets.iter().zip(done) {
+        let Some((manner_of, differs, faults, missed)) = done else { continue };
         out.manners.entry(manner(&sheet.name)).or_default().join(&manner_of);
         if !differs.is_empty() {
             out.wrong.push((sheet.name.clone(), differs));
@@ -264,7 +265,7 @@ fn look(found: &mut Found, text: &str, fault: &Fault, before: &Trace) -> Option<
         _ => false,
     };
     let at_count = all.iter().filter(in_section).find(near);
-    found.found.add(!all.is_empty());
+    found.any.add(!all.is_empty());
     found.section.add(there.is_some());
     found.count.add(at_count.is_some());
     let first = at_count.or(there).and_then(|f| f.fixes.first());
@@ -335,7 +336,7 @@ pub(crate) fn rows(m: &Measured) -> Vec<(String, Vec<String>)> {
     out.push(head("seeded fault", &["found", "right section", "right count", "first mend right"]));
     let all = m.all_faults();
     for (name, x) in m.faults.iter().map(|(k, x)| (k.words(), x)).chain([("all faults", &all)]) {
-        let cells = [percent(x.found), percent(x.section), percent(x.count), percent(x.mended)];
+        let cells = [percent(x.any), percent(x.section), percent(x.count), percent(x.mended)];
         out.push((name.to_string(), cells.to_vec()));
     }
     out
@@ -345,17 +346,25 @@ pub(crate) fn rows(m: &Measured) -> Vec<(String, Vec<String>)> {
 pub(crate) fn print(m: &Measured, every: bool) -> String {
     let mut out = String::new();
     for (name, cells) in rows(m) {
-        let cells: String = cells.iter().map(|c| format!("{c:<17}")).collect();
-        out.push_str(format!("{name:<20}{cells}").trim_end());
+        let mut line = format!("{name:<20}");
+        for cell in cells {
+            line.push_str(&cell);
+            line.push_str(&" ".repeat(17_usize.saturating_sub(cell.len())));
+        }
+        out.push_str(line.trim_end());
         out.push('\n');
     }
     if every {
         for (name, differs) in &m.wrong {
             out.extend(["\n", name, "\n"]);
-            differs.iter().for_each(|d| out.extend(["    ", d, "\n"]));
+            for d in differs {
+                out.extend(["    ", d, "\n"]);
+            }
         }
         out.push('\n');
-        m.missed.iter().for_each(|d| out.extend([d, "\n"]));
+        for d in &m.missed {
+            out.extend([d, "\n"]);
+        }
     }
     out
 }

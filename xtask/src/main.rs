@@ -1,22 +1,30 @@
 //! The project's own commands: `cargo xtask help` lists them.
 //!
 //! They need nothing but Rust's own tools, and fetch what is missing of these; only `oracles` needs Python 3
-//! besides, and sets its packages up under `target`.
+//! and `outside` Node besides; both set their packages up under `target`.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command of the terminal")]
+
+mod outside;
+mod page;
+mod serve;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
 use std::{env, fs, time::Instant};
 
 const HELP: &str = "\
-cargo xtask demo      check the demo dances and show them count by count
+cargo xtask demo      check the demo dances, build the page and serve it on this machine
 cargo xtask test      everything that must hold before a change lands
 cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
                       --every adds each miss, --record writes the figures into DEVELOPERS.md
-cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown
+cargo xtask package   the JavaScript package as one archive in pkg, with what it weighs
+cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown, and songs planned
 cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
                       compare; with --pairs FILE strengths from judgements which of two dances is harder
+cargo xtask outside   have click tracks and captions read back by mido and webvtt-parser
 cargo xtask oracles   hold statistics and rhythm measures against scipy, antropy and amads";
+
+mod package;
 
 fn main() -> ExitCode {
     let word = env::args().nth(1).unwrap_or_default();
@@ -26,7 +34,10 @@ fn main() -> ExitCode {
         "accuracy" => accuracy(&env::args().skip(2).collect::<Vec<_>>()),
         "calibrate" => calibrate(&env::args().skip(2).collect::<Vec<_>>()),
         "oracles" => oracles(),
-        "bench" => step("bench", &["bench", "--bench", "reading"], &[]),
+        "outside" => readers(),
+        "package" => package::package(),
+        "package-test" => package::test(),
+        "bench" => step("bench", &["bench", "--bench", "reading", "--bench", "calling"], &[]),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
             Ok(())
@@ -89,6 +100,8 @@ fn test() -> Result<(), String> {
     let strict = [("RUSTDOCFLAGS", "-D warnings")];
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
+    readers()?;
+    page::test()?;
     println!("\nAll steps passed.");
     Ok(())
 }
@@ -134,6 +147,12 @@ fn calibrate(words: &[String]) -> Result<(), String> {
     }
     let status = command.status().map_err(|error| format!("cargo could not be started: {error}"))?;
     if status.success() { Ok(()) } else { Err("calibrate failed".to_owned()) }
+}
+
+/// Has what the program writes for players read back by other programs.
+fn readers() -> Result<(), String> {
+    step("build", &["build", "--features", "cli", "--bin", "halfcount"], &[])?;
+    outside::outside(&root())
 }
 
 /// What other programs must agree with, and in which version.
@@ -216,5 +235,5 @@ fn demo() -> Result<(), String> {
         }
     }
     println!("\nThe same by hand: cargo run --features cli -- check www/demo");
-    Ok(())
+    page::show()
 }

@@ -62,7 +62,7 @@ fn head(score: &Score) -> String {
     }
     let said = if score.tempo_given { "" } else { ", a default because the sheet gives none" };
     let _ = writeln!(text, "  tempo    {} beats a minute{said}", score.tempo);
-    let _ = writeln!(text, "  weights  {}, provisional", score.weights);
+    let _ = writeln!(text, "  weights  {}", score.weights);
     text
 }
 
@@ -139,7 +139,7 @@ fn otherwise(scored: &Scored) -> String {
     for (other, value) in &score.others {
         let _ = writeln!(text, "  {:>5}  {}", points(*value), other.title());
     }
-    for easier in &scored.easier {
+    for easier in scored.easier {
         match easier.score {
             Some(value) => {
                 let _ = writeln!(

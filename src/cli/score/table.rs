@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::super::Failure;
 use super::Format;
-use super::form::Number;
+use halfcount::difficulty::Number;
 
 /// Decimals of a measure in the table.
 const PLACES: usize = 6;

@@ -1,15 +1,14 @@
-//! The JSON form of a score.
+//! The fixed JSON form of a score, which the command line and the JavaScript package give alike.
 
-use halfcount::difficulty::number::rounded;
-use halfcount::difficulty::{BLIND, measure};
-use halfcount::text::LineIndex;
 use serde::{Serialize, Serializer};
 
-use super::Scored;
+use super::number::rounded;
+use super::{BLIND, Choice, Score, measure};
+use crate::text::{LineIndex, Span};
 
 /// A number of four decimals at most, whole ones without a point, as JavaScript writes them.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Number(pub(super) f64);
+pub struct Number(pub f64);
 
 impl Serialize for Number {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -21,8 +20,9 @@ impl Serialize for Number {
     }
 }
 
+/// A score in the fixed form.
 #[derive(Debug, Serialize)]
-struct ScoreJson<'a> {
+pub struct ScoreForm<'a> {
     file: &'a str,
     title: &'a str,
     provisional: bool,
@@ -102,13 +102,19 @@ struct EasierJson<'a> {
     score: Option<Number>,
 }
 
-/// One sheet as one line.
-pub(super) fn line(scored: &Scored) -> Result<String, String> {
-    let score = scored.score;
-    let lines = LineIndex::new(scored.text);
-    let words = |span: &halfcount::text::Span| {
-        let (line, column) = lines.place(scored.text, span.start);
-        WordsJson { line, column, start: span.start, end: span.end, text: span.of(scored.text) }
+/// The fixed form of a score, with what is said in `text` quoted. The places are bytes of it.
+#[must_use]
+pub fn form<'a>(
+    score: &'a Score,
+    choices: &'a [Choice],
+    text: &'a str,
+    title: &'a str,
+    file: &'a str,
+) -> ScoreForm<'a> {
+    let lines = LineIndex::new(text);
+    let words = |span: &Span| {
+        let (line, column) = lines.place(text, span.start);
+        WordsJson { line, column, start: span.start, end: span.end, text: span.of(text) }
     };
     let measures = score.measures.iter().map(|taken| {
         let known = measure(taken.name).and_then(|m| m.scored);
@@ -125,9 +131,9 @@ pub(super) fn line(scored: &Scored) -> Result<String, String> {
             points: known.map(|_| Number(taken.points)),
         }
     });
-    let form = ScoreJson {
-        file: scored.file,
-        title: scored.title,
+    ScoreForm {
+        file,
+        title,
         provisional: true,
         weights: &score.weights,
         scale: &score.scale,
@@ -162,12 +168,7 @@ pub(super) fn line(scored: &Scored) -> Result<String, String> {
             .iter()
             .map(|(other, score)| OtherJson { how: other.title(), score: Number(*score) })
             .collect(),
-        easier: scored
-            .easier
-            .iter()
-            .map(|e| EasierJson { words: &e.words, score: e.score.map(Number) })
-            .collect(),
+        easier: choices.iter().map(|e| EasierJson { words: &e.words, score: e.score.map(Number) }).collect(),
         blind: BLIND,
-    };
-    serde_json::to_string(&form).map(|line| line + "\n").map_err(|error| error.to_string())
+    }
 }

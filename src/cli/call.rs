@@ -1,0 +1,232 @@
+//! `halfcount call`: what the teacher says and when, captions, a click track, a lesson plan.
+
+use clap::{Args, ValueEnum};
+use halfcount::call::{self, CallOptions, CaptionOptions, ClickOptions, Length, Moment, Tempo, View};
+
+use super::out::Out;
+use super::{Ending, Failure, SheetArgs, sheets};
+
+/// What the teacher says and when, captions, a click track, or a lesson plan
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Words are timed to end before their step falls: in full the first time, fewer later; restarts and tags are
+warned of a section ahead. Tempo and intro come from the sheet where it gives them.
+
+Examples:
+  halfcount call --bpm 104 harbour-lights.txt
+  halfcount call --length 3:30 --phrases \"32 64 32 16 64 32\" harbour-lights.txt
+  halfcount call --bpm 104,112@129 --format midi --out clicks.mid harbour-lights.txt
+  halfcount call --format webvtt --offset 2.5 --out captions.vtt harbour-lights.txt
+  halfcount call --view facing harbour-lights.txt
+  halfcount call --plan harbour-lights.txt")]
+pub(crate) struct CallArgs {
+    #[command(flatten)]
+    input: SheetArgs,
+    /// How to write the calls
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+    /// A lesson plan instead: figures to know, order of teaching, where people go wrong
+    #[arg(long, conflicts_with = "format")]
+    plan: bool,
+    /// Beats a minute, 20 to 400; changes at counts of the music: 104,112@129
+    #[arg(long, value_name = "N", value_parser = tempo)]
+    bpm: Option<Tempo>,
+    /// Counts of music before the first step
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(0..=1000))]
+    intro: Option<u32>,
+    /// How long the music is, from its first count: 3:30, or 416c for counts
+    #[arg(long, value_name = "TIME", value_parser = length)]
+    length: Option<Length>,
+    /// The phrases of the music after the intro, in counts: "32 64 32 16 64 32"
+    #[arg(long, value_name = "COUNTS", value_parser = phrases)]
+    phrases: Option<Phrases>,
+    /// How you stand: with your back to the class, or facing it as its mirror image
+    #[arg(long, value_enum, default_value = "same")]
+    view: ViewArg,
+    /// Captions: seconds of video before the music begins, negative where the video begins later
+    #[arg(long, value_name = "SECONDS", value_parser = offset, allow_hyphen_values = true)]
+    offset: Option<i64>,
+    /// Captions: from this time of the video on
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    from: Option<Moment>,
+    /// Captions: up to this time of the video
+    #[arg(long, value_name = "TIME", value_parser = time)]
+    to: Option<Moment>,
+    /// Captions: the calls alone, without the counts
+    #[arg(long)]
+    no_counts: bool,
+    /// Clicks: how many counts before the first step are heard, instead of the whole intro
+    #[arg(long, value_name = "N")]
+    count_in: Option<u32>,
+    /// Clicks: without the calls as lyrics
+    #[arg(long)]
+    no_lyrics: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// A page to call from
+    Text,
+    /// Captions for a practice video
+    Webvtt,
+    /// A click track
+    Midi,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum ViewArg {
+    /// Your back to the class
+    Same,
+    /// Facing the class
+    Facing,
+}
+
+/// Phrases in counts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Phrases(Vec<u32>);
+
+fn tempo(word: &str) -> Result<Tempo, String> {
+    word.parse::<Tempo>().map_err(|error| error.to_string())
+}
+
+/// `3:30`, `1:02:03.5` or `210` seconds, in whole milliseconds.
+fn time(word: &str) -> Result<Moment, String> {
+    millis(word).map(Moment::of_millis).ok_or_else(|| "give a time as 3:30 or in seconds".to_owned())
+}
+
+fn millis(word: &str) -> Option<u64> {
+    let mut sum = 0_u64;
+    let pieces: Vec<&str> = word.split(':').collect();
+    if pieces.len() > 3 {
+        return None;
+    }
+    for (i, piece) in pieces.iter().enumerate() {
+        let last = i + 1 == pieces.len();
+        let (whole, rest) = if last { piece.split_once('.').unwrap_or((piece, "")) } else { (*piece, "") };
+        let digits = |s: &str| s.len() <= 6 && s.bytes().all(|b| b.is_ascii_digit());
+        if whole.is_empty() || !digits(whole) || !digits(rest) || rest.len() > 3 {
+            return None;
+        }
+        let value: u64 = whole.parse().ok()?;
+        if i > 0 && value > 59 {
+            return None;
+        }
+        sum = sum * 60 + value * 1000;
+        if !rest.is_empty() {
+            sum += format!("{rest:0<3}").parse::<u64>().ok()?;
+        }
+    }
+    Some(sum)
+}
+
+fn offset(word: &str) -> Result<i64, String> {
+    let (sign, rest) = word.strip_prefix('-').map_or((1, word), |rest| (-1, rest));
+    let found = millis(rest).and_then(|n| i64::try_from(n).ok()).map(|n| n * sign);
+    found.ok_or_else(|| "give seconds as 2.5, or a time as 1:02".to_owned())
+}
+
+fn length(word: &str) -> Result<Length, String> {
+    if let Some(counts) = word.strip_suffix('c') {
+        let counts = counts.parse::<u32>().ok().filter(|n| (1..=call::LONGEST_SONG).contains(n));
+        return counts.map(Length::Counts).ok_or_else(|| "give counts as 416c, 20000 at most".to_owned());
+    }
+    time(word).map(Length::Time)
+}
+
+fn phrases(word: &str) -> Result<Phrases, String> {
+    let pieces = word.split([' ', ',']).filter(|p| !p.is_empty());
+    let numbers: Option<Vec<u32>> =
+        pieces.map(|p| p.parse().ok().filter(|n| (1..=1000).contains(n))).collect();
+    let numbers = numbers.filter(|n| !n.is_empty() && n.iter().sum::<u32>() <= call::LONGEST_SONG);
+    numbers.map(Phrases).ok_or_else(|| "give counts from 1 to 1000, as \"32 64 32 16\"".to_owned())
+}
+
+/// Carries the command out.
+pub(crate) fn run(args: &CallArgs) -> Result<Ending, Failure> {
+    let given = &args.input.sheets;
+    let mut out = Out::open(&args.input.out, given)?;
+    if args.format == Format::Midi && out.is_terminal() {
+        return Err(Failure::Call(
+            "a MIDI file is not for the eye; give it a name with --out FILE".to_owned(),
+        ));
+    }
+    let options = halfcount::Options::default();
+    let work = |sheet: &sheets::Sheet| {
+        let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
+        Ok(one(args, &report.dance))
+    };
+    let mut first = true;
+    let all_read = sheets::each(given, work, |answer| {
+        if !first && args.format != Format::Text {
+            return Err(Failure::Call("captions and clicks are made of one sheet at a time".to_owned()));
+        }
+        if !first {
+            out.put("\n")?;
+        }
+        first = false;
+        out.put_bytes(&answer)
+    })?;
+    out.close()?;
+    Ok(if all_read { Ending::Sound } else { Ending::Wrong })
+}
+
+/// The answer for one dance.
+fn one(args: &CallArgs, dance: &halfcount::dance::Dance) -> Vec<u8> {
+    if args.plan {
+        return call::lesson(dance).into_bytes();
+    }
+    let mut options = CallOptions::default();
+    options.tempo.clone_from(&args.bpm);
+    options.intro = args.intro;
+    options.length = args.length;
+    options.phrases = args.phrases.as_ref().map_or(Vec::new(), |p| p.0.clone());
+    options.view = match args.view {
+        ViewArg::Same => View::Same,
+        ViewArg::Facing => View::Facing,
+    };
+    let song = call::song(dance, &options);
+    let calls = call::calls(dance, &song);
+    match args.format {
+        Format::Text => call::page(dance, &song, &calls, &options).into_bytes(),
+        Format::Webvtt => {
+            let mut captions = CaptionOptions::default();
+            captions.offset = args.offset.unwrap_or(0);
+            captions.from = args.from;
+            captions.to = args.to;
+            captions.no_counts = args.no_counts;
+            call::captions(dance, &song, &calls, &captions).into_bytes()
+        }
+        Format::Midi => {
+            let mut clicks = ClickOptions::default();
+            clicks.count_in = args.count_in;
+            clicks.no_lyrics = args.no_lyrics;
+            call::click(dance, &song, &calls, &clicks)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn times_are_read_as_people_write_them() {
+        for (word, ms) in [("3:30", 210_000), ("210", 210_000), ("0:09.2", 9_200), ("1:00:00", 3_600_000)] {
+            assert_eq!(millis(word), Some(ms), "{word}");
+        }
+        for bad in ["", "3:75", "-1", "1:2:3:4", "x", "1.2345", "9999999"] {
+            assert_eq!(millis(bad), None, "{bad}");
+        }
+        assert_eq!(offset("-30"), Ok(-30_000));
+        assert_eq!(length("416c"), Ok(Length::Counts(416)));
+        assert!(length("0c").is_err());
+    }
+
+    #[test]
+    fn phrases_are_counts_in_a_row() {
+        assert_eq!(phrases("32 64, 16"), Ok(Phrases(vec![32, 64, 16])));
+        for bad in ["", "0", "32 x", "1001"] {
+            assert!(phrases(bad).is_err(), "{bad}");
+        }
+    }
+}

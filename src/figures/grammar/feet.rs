@@ -1,0 +1,188 @@
+//! Which foot is meant, and whether "left" is a foot, a direction or a way to turn.
+
+use super::{Action, Foot, Kind, Place, Scan, W, Waiting, side_of};
+
+impl Scan<'_> {
+    pub(super) fn side(&mut self, foot: Foot) -> bool {
+        // "right foot", "right heel"
+        let next = self.peek_w(1);
+        if matches!(next, Some(W::Foot | W::Leg)) {
+            return self.certain_foot(foot, 2);
+        }
+        if self.waiting == Waiting::Turn
+            || (self.seen_turn_last && self.w.turn.is_some_and(|t| t.to.is_none()))
+        {
+            return self.turn_to(foot, 1);
+        }
+        if matches!(next, Some(W::Shoulder)) {
+            return self.turn_to(foot, 2);
+        }
+        let waiting = self.waiting;
+        match waiting {
+            Waiting::To => {
+                self.waiting = Waiting::Nothing;
+                if matches!(next, Some(W::Heel | W::Toe)) {
+                    self.w.beside = Some(foot);
+                    self.w.place.get_or_insert(Place::Close);
+                    return self.accept(2);
+                }
+                if self.w.turn.is_some_and(|t| t.to.is_none())
+                    && self.w.place.is_none()
+                    && self.w.action.is_none()
+                {
+                    return self.turn_to(foot, 1);
+                }
+                return self.direction(foot);
+            }
+            Waiting::Relation if self.w.foot.is_some() || self.side_is_other() => {
+                self.waiting = Waiting::Nothing;
+                self.w.beside = Some(foot);
+                return self.accept(1);
+            }
+            Waiting::On => {
+                self.waiting = Waiting::Nothing;
+                if self.w.only_turn() {
+                    self.w.onto = Some(foot);
+                    return self.accept(1);
+                }
+                if self.w.foot.is_none() {
+                    self.w.foot = Some(foot);
+                    return self.accept(1);
+                }
+                if self.w.foot == Some(foot) {
+                    return self.accept(1);
+                }
+                return false;
+            }
+            _ => {}
+        }
+        if self.w.foot.is_none() && self.turn_ahead(1) && self.side_is_turn() {
+            return self.turn_to(foot, 1);
+        }
+        if matches!(self.w.action, Some(Action::Bump | Action::Roll | Action::Hips | Action::Swivel))
+            || (self.w.part.is_some() && self.w.both)
+        {
+            if self.w.side.is_some() {
+                return false;
+            }
+            self.w.side = Some(foot);
+            return self.accept(1);
+        }
+        if self.w.foot.is_none() && !self.w.both {
+            if matches!(next, Some(W::Side | W::Diagonal)) && self.w.action.is_some() {
+                // "step right side" is foot and direction in one.
+                return self.direction(foot);
+            }
+            if self.w.action.is_some() && self.side_is_direction() {
+                return self.direction(foot);
+            }
+            self.w.foot = Some(foot);
+            return self.accept(1);
+        }
+        if matches!(next, Some(W::Side | W::Diagonal)) {
+            if self.w.place.is_some() && !matches!(self.w.place, Some(Place::Forward | Place::Back)) {
+                return false;
+            }
+            return self.direction(foot);
+        }
+        // "step R R": foot and direction.
+        if self.w.foot == Some(foot)
+            && self.w.place.is_none()
+            && self.w.action.is_some()
+            && self.w.side.is_none()
+        {
+            return self.direction(foot);
+        }
+        if self.turn_pending() {
+            return self.turn_to(foot, 1);
+        }
+        false
+    }
+
+    /// A turn whose direction is still missing and that is not closed off by other words.
+    pub(super) fn turn_pending(&self) -> bool {
+        self.w.turn.is_some_and(|t| t.to.is_none()) && self.seen_turn_last
+    }
+
+    pub(super) fn direction(&mut self, foot: Foot) -> bool {
+        self.w.side = Some(foot);
+        let mut n = 1;
+        let mut place = Place::Side;
+        while let Some(w) = self.peek_w(n) {
+            match w {
+                W::Side => n += 1,
+                W::Diagonal => {
+                    place = match self.w.place {
+                        Some(Place::Back | Place::DiagonalBack) => Place::DiagonalBack,
+                        _ => Place::DiagonalForward,
+                    };
+                    n += 1;
+                }
+                W::Forward | W::Front if self.peek_w(n + 1) == Some(W::Diagonal) => {
+                    place = Place::DiagonalForward;
+                    n += 2;
+                }
+                W::Back if self.peek_w(n + 1) == Some(W::Diagonal) => {
+                    place = Place::DiagonalBack;
+                    n += 2;
+                }
+                _ => break,
+            }
+        }
+        if self.w.place.is_none() || place != Place::Side {
+            self.w.place = Some(place);
+        }
+        self.bare_place |= self.w.action.is_none();
+        self.seen_turn_last = false;
+        self.accept(n)
+    }
+
+    pub(super) fn certain_foot(&mut self, foot: Foot, n: usize) -> bool {
+        let related = self.waiting == Waiting::Relation
+            || (self.waiting == Waiting::To && self.w.foot.is_some() && self.w.foot != Some(foot));
+        if related && (self.w.foot.is_some() || self.side_is_other()) {
+            self.waiting = Waiting::Nothing;
+            self.w.beside = Some(foot);
+            return self.accept(n);
+        }
+        if self.waiting == Waiting::On && self.w.only_turn() {
+            self.waiting = Waiting::Nothing;
+            self.w.onto = Some(foot);
+            return self.accept(n);
+        }
+        self.waiting = Waiting::Nothing;
+        if self.w.foot.is_none() && !self.w.both {
+            self.w.foot = Some(foot);
+            self.seen_turn_last = false;
+            return self.accept(n);
+        }
+        if self.w.foot == Some(foot) && self.w.place.is_none() {
+            return self.accept(n);
+        }
+        false
+    }
+
+    pub(super) fn both(&mut self) -> bool {
+        if self.w.foot.is_some() {
+            return false;
+        }
+        self.w.both = true;
+        self.waiting = Waiting::Nothing;
+        self.accept(1)
+    }
+
+    /// "at the right", "at left"
+    pub(super) fn side_ahead(&self) -> bool {
+        let n = 1 + usize::from(self.peek_w(1) == Some(W::The));
+        self.peek_w(n).and_then(side_of).is_some()
+    }
+
+    pub(super) fn turn_ahead(&self, n: usize) -> bool {
+        let skip = usize::from(self.peek_w(n) == Some(W::The));
+        matches!(self.peek(n + skip).map(|t| t.kind), Some(Kind::Fraction(_)))
+            || matches!(
+                self.peek_w(n + skip),
+                Some(W::Quarter | W::Half | W::Full | W::Turn | W::ThreeQuarter | W::Eighth)
+            )
+    }
+}

@@ -1,0 +1,265 @@
+//! Where the foot goes.
+
+use super::{Action, Kind, Place, Scan, W, Waiting, foot_token, side_of};
+
+impl Scan<'_> {
+    /// Puts a place that stands by itself; false where the step has one already.
+    pub(super) fn placed(&mut self, place: Place, then: Waiting) -> bool {
+        if self.from {
+            self.from = false;
+            return self.pass();
+        }
+        let to = self.waiting == Waiting::To;
+        if matches!(self.w.place, Some(Place::LockBehind | Place::LockFront))
+            && matches!(place, Place::Behind | Place::Cross | Place::Forward)
+        {
+            self.waiting = then;
+            return self.accept(1);
+        }
+        if let Some(old) = self.w.place
+            && old != place
+        {
+            // "back to centre", "forward across": the later word is nearer to the point.
+            let refines = to
+                || matches!(place, Place::Home | Place::InPlace)
+                || (matches!(place, Place::Behind | Place::Cross)
+                    && matches!(old, Place::Back | Place::Forward | Place::Cross))
+                || (old == Place::Cross && place == Place::Behind);
+            let crossed = old == Place::Cross && place == Place::Behind;
+            if !refines || (self.bare_place && !crossed) {
+                return false;
+            }
+        }
+        self.w.place = Some(place);
+        self.bare_place |= self.w.action.is_none() && self.w.part.is_none();
+        self.waiting = then;
+        self.seen_turn_last = false;
+        self.accept(1)
+    }
+
+    pub(super) fn straight(&mut self, w: W) -> bool {
+        let (straight, diagonal) = match w {
+            W::Forward => (Place::Forward, Place::DiagonalForward),
+            _ => (Place::Back, Place::DiagonalBack),
+        };
+        if self.from {
+            self.from = false;
+            return self.pass();
+        }
+        if self.waiting == Waiting::Relation && self.peek_w(1) == Some(W::Of) {
+            return self.pass();
+        }
+        match self.w.place {
+            None => {}
+            Some(Place::DiagonalForward | Place::DiagonalBack) => {
+                self.w.place = Some(diagonal);
+                return self.accept(1);
+            }
+            // "cross step forward", "slightly forward" says how, not where.
+            Some(Place::Cross | Place::Side | Place::Behind | Place::LockBehind | Place::Out)
+                if self.i > 0 && matches!(self.tokens[self.i - 1].kind, Kind::W(W::Slightly | W::Step)) =>
+            {
+                return self.accept(1);
+            }
+            Some(_) if self.w.action == Some(Action::Sweep) => {}
+            Some(_) => return false,
+        }
+        if self.w.action.is_none() && self.w.part.is_none() && self.peek_w(1) == Some(W::Diagonal) {
+            self.w.place = Some(diagonal);
+            self.bare_place = true;
+            return self.accept(2);
+        }
+        self.w.place = Some(straight);
+        self.bare_place |= self.w.action.is_none() && self.w.part.is_none();
+        self.waiting = Waiting::Nothing;
+        self.seen_turn_last = false;
+        self.accept(1)
+    }
+
+    pub(super) fn sideways(&mut self) -> bool {
+        if matches!(self.w.place, Some(Place::DiagonalForward | Place::DiagonalBack)) {
+            return self.pass();
+        }
+        self.placed(Place::Side, Waiting::Nothing)
+    }
+
+    pub(super) fn diagonal(&mut self) -> bool {
+        let place = match self.w.place {
+            Some(Place::Back | Place::DiagonalBack) => Place::DiagonalBack,
+            None | Some(Place::Forward | Place::DiagonalForward | Place::Side) => Place::DiagonalForward,
+            Some(_) => return self.pass(),
+        };
+        self.w.place = Some(place);
+        self.bare_place |= self.w.action.is_none() && self.w.part.is_none();
+        self.waiting = Waiting::Nothing;
+        self.seen_turn_last = false;
+        self.accept(1)
+    }
+
+    pub(super) fn cross(&mut self) -> bool {
+        if self.participle() && self.w.action.is_some() {
+            self.w.place = Some(Place::Cross);
+            self.waiting = Waiting::Relation;
+            return self.accept(1);
+        }
+        if self.w.action.is_some() && self.w.place.is_some() {
+            return false;
+        }
+        self.placed(Place::Cross, Waiting::Relation)
+    }
+
+    pub(super) fn across(&mut self) -> bool {
+        if self.tokens[self.i].span.of(self.text).eq_ignore_ascii_case("over") {
+            if side_of(self.peek_w(1).unwrap_or(W::The)).is_some() && self.peek_w(2) == Some(W::Shoulder) {
+                self.waiting = Waiting::Turn;
+                return self.pass();
+            }
+            if self.peek_w(1) == Some(W::The) && self.peek_w(3) == Some(W::Shoulder) {
+                self.waiting = Waiting::Turn;
+                return self.pass();
+            }
+            if self.started() && self.lasting() {
+                return true;
+            }
+        }
+        if self.w.place == Some(Place::Cross) {
+            self.waiting = Waiting::Relation;
+            return self.pass();
+        }
+        self.placed(Place::Cross, Waiting::Relation)
+    }
+
+    pub(super) fn front(&mut self) -> bool {
+        if self.from {
+            self.from = false;
+            return self.pass();
+        }
+        if self.w.action == Some(Action::Sweep) {
+            self.w.place = Some(Place::Forward);
+            return self.accept(1);
+        }
+        // "in front of L" crosses, "in front" alone is forward.
+        let related = self.peek_w(1) == Some(W::Of)
+            || self.peek(1).is_some_and(foot_token)
+            || self.w.place == Some(Place::Cross);
+        self.placed(if related { Place::Cross } else { Place::Forward }, Waiting::Relation)
+    }
+
+    pub(super) fn lock(&mut self) -> bool {
+        if self.w.action.is_some_and(|a| a != Action::Step && a != Action::Rock) || self.w.place.is_some() {
+            return false;
+        }
+        let ahead = (1..6).map_while(|n| self.peek(n)).find_map(|t| match t.kind {
+            Kind::W(W::Across | W::Front) => Some(Place::LockFront),
+            Kind::W(W::Behind) => Some(Place::LockBehind),
+            _ => None,
+        });
+        self.w.place = Some(ahead.unwrap_or(Place::LockBehind));
+        self.w.action.get_or_insert(Action::Step);
+        self.waiting = Waiting::Relation;
+        self.accept(1);
+        // The word "behind" or "across" that belongs to the lock.
+        true
+    }
+
+    pub(super) fn together(&mut self, w: W) -> bool {
+        if matches!(self.w.place, Some(Place::Forward | Place::Back)) && w == W::Beside {
+            self.waiting = Waiting::Relation;
+            return self.accept(1);
+        }
+        if self.w.part.is_some() && self.w.both {
+            self.w.place = Some(Place::In);
+            return self.accept(1);
+        }
+        if self.w.place == Some(Place::Close) {
+            self.waiting = Waiting::Relation;
+            return self.accept(1);
+        }
+        let no_verb = self.w.action.is_none() && self.w.part.is_none();
+        if self.placed(Place::Close, Waiting::Relation) {
+            self.w.closing |= no_verb;
+            if w == W::Beside && self.i < self.limit && self.peek_w(0) == Some(W::To) {
+                self.i += 1;
+            }
+            return true;
+        }
+        false
+    }
+
+    pub(super) fn close(&mut self) -> bool {
+        if self.w.action.is_some() || self.w.place.is_some() {
+            if self.participle() && self.w.action == Some(Action::Step) && self.w.place.is_none() {
+                self.w.place = Some(Place::Close);
+                self.waiting = Waiting::Relation;
+                return self.accept(1);
+            }
+            return false;
+        }
+        self.w.place = Some(Place::Close);
+        self.w.closing = true;
+        self.bare_place = true;
+        self.waiting = Waiting::Relation;
+        self.seen_turn_last = false;
+        self.accept(1)
+    }
+
+    pub(super) fn out(&mut self, place: Place) -> bool {
+        if self.w.part.is_some() && (self.w.both || self.w.action.is_none()) {
+            self.w.place = Some(place);
+            return self.accept(1);
+        }
+        if self.w.place == Some(Place::Side) {
+            return self.pass();
+        }
+        self.placed(place, Waiting::Nothing)
+    }
+
+    pub(super) fn inward(&mut self) -> bool {
+        match self.peek_w(1) {
+            Some(W::Place | W::Home) => self.pass(),
+            Some(W::Front) => self.pass(),
+            Some(W::Back) if self.peek_w(2) == Some(W::Of) => {
+                self.i += 2;
+                self.placed(Place::Behind, Waiting::Relation)
+            }
+            Some(W::The) => self.pass(),
+            _ => self.out(Place::In),
+        }
+    }
+
+    pub(super) fn up(&mut self) -> bool {
+        if self.w.action == Some(Action::Body) {
+            self.w.place = Some(Place::Up);
+            return self.accept(1);
+        }
+        if self.w.action == Some(Action::Stomp) {
+            self.w.up = true;
+            return self.accept(1);
+        }
+        if self.started() { self.pass() } else { false }
+    }
+
+    pub(super) fn down(&mut self) -> bool {
+        if self.w.action == Some(Action::Body) {
+            self.w.place = Some(Place::Down);
+            return self.accept(1);
+        }
+        match (self.w.part, self.w.action) {
+            (Some(_), None) => {
+                self.w.action = Some(Action::Drop);
+                self.accept(1)
+            }
+            (None, None) if self.peek_w(1).is_some_and(|w| matches!(w, W::Heel | W::Toe)) => {
+                self.w.action = Some(Action::Drop);
+                self.accept(1)
+            }
+            _ if self.started() => {
+                if self.w.action.is_none() {
+                    return self.placed(Place::InPlace, Waiting::Nothing);
+                }
+                self.pass()
+            }
+            _ => false,
+        }
+    }
+}

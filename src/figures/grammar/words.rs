@@ -1,0 +1,138 @@
+//! What each word of the vocabulary does to the step that is being read.
+
+use super::{
+    Foot, FootPart, Place, Reach, Scan, TurnWhen, W, Waiting, foot_token, number_word, side_of, verb,
+};
+
+impl Scan<'_> {
+    pub(super) fn word(&mut self, w: W) -> bool {
+        if let Some(foot) = side_of(w) {
+            return self.side(foot);
+        }
+        match w {
+            W::RF => self.certain_foot(Foot::Right, 1),
+            W::LF => self.certain_foot(Foot::Left, 1),
+            W::Foot | W::Feet | W::Leg => {
+                if self.w.both || self.w.foot.is_some() {
+                    self.pass()
+                } else {
+                    w == W::Feet && self.both()
+                }
+            }
+            W::Both => self.both(),
+            W::Eighth if self.peek_w(1) == Some(W::Count) => false,
+            W::Quarter | W::Half | W::ThreeQuarter | W::Full | W::Eighth => self.turn_in_words(w),
+            W::Three if self.peek_w(1) == Some(W::Quarter) => self.turn_size(36, 2),
+            W::Turn => self.turn_word(),
+            W::Clockwise => self.turn_to(Foot::Right, 1),
+            W::Anticlockwise => self.turn_to(Foot::Left, 1),
+            W::Forward | W::Back => self.straight(w),
+            W::Side => self.sideways(),
+            W::Diagonal => self.diagonal(),
+            W::Cross => self.cross(),
+            W::Across => self.across(),
+            W::Front => self.front(),
+            W::Third if matches!(self.w.place, Some(Place::Behind)) => {
+                self.w.place = Some(Place::Third);
+                self.accept(1)
+            }
+            W::Behind => self.placed(Place::Behind, Waiting::Relation),
+            W::Lock => self.lock(),
+            W::Beside | W::Together => self.together(w),
+            W::Close => self.close(),
+            // "place ball of R forward"
+            W::Place
+                if !self.started()
+                    && self.peek_w(1).is_some_and(|w| {
+                        matches!(w, W::Ball | W::Toe | W::Heel | W::R | W::L | W::RF | W::LF | W::The)
+                    }) =>
+            {
+                self.pass()
+            }
+            W::Home => self.placed(Place::Home, Waiting::Nothing),
+            W::Place => self.placed(Place::InPlace, Waiting::Nothing),
+            W::Out => self.out(Place::Out),
+            W::In => self.inward(),
+            W::Up => self.up(),
+            W::Down => self.down(),
+            W::Heel => self.part(FootPart::Heel),
+            W::Toe => self.part(FootPart::Toe),
+            W::Ball => self.ball(),
+            W::Knee | W::Hip | W::Hand | W::Body => self.body(w),
+            W::Long | W::Small => {
+                self.w.reach = if w == W::Long { Reach::Long } else { Reach::Small };
+                if self.started() { self.accept(1) } else { self.pass() }
+            }
+            W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::It | W::Of | W::Single => self.pass(),
+            W::Then | W::Make if !self.started() => self.pass(),
+            W::Make if self.participle() || self.peek_w(1) == Some(W::The) || self.turn_ahead(1) => {
+                self.w.turn_when = TurnWhen::After;
+                self.pass()
+            }
+            W::And if !self.started() => {
+                self.w.joined = true;
+                self.pass()
+            }
+            // "forward and out": the second word only refines the first.
+            W::And
+                if self.w.place.is_some()
+                    && self.ends_after(2)
+                    && matches!(
+                        self.peek_w(1),
+                        Some(
+                            W::Out
+                                | W::In
+                                | W::Across
+                                | W::Forward
+                                | W::Back
+                                | W::Side
+                                | W::Diagonal
+                                | W::Slightly
+                                | W::Down
+                                | W::Up
+                        )
+                    ) =>
+            {
+                self.accept(2)
+            }
+            W::With if !self.started() => {
+                self.w.joined = true;
+                self.pass()
+            }
+            W::With
+                if self.w.action.is_some()
+                    && self.w.foot.is_none()
+                    && self.peek(1).is_some_and(foot_token) =>
+            {
+                self.waiting = Waiting::On;
+                self.pass()
+            }
+            W::To => {
+                self.waiting = Waiting::To;
+                self.pass()
+            }
+            W::On => {
+                self.waiting = Waiting::On;
+                self.pass()
+            }
+            W::From if self.started() => {
+                self.from = true;
+                self.pass()
+            }
+            W::At if self.started() && self.side_ahead() => {
+                self.waiting = Waiting::To;
+                self.pass()
+            }
+            W::For | W::By | W::At if self.started() => self.lasting(),
+            W::Two | W::Three | W::Four | W::Six if self.started() && self.peek_w(1) == Some(W::Count) => {
+                self.w.lasts = number_word(w);
+                self.accept(2)
+            }
+            W::Around | W::Away | W::Off if self.started() => self.pass(),
+            _ => match verb(w) {
+                Some(action) => self.verb(w, action),
+                None => false,
+            },
+        }
+    }
+}

@@ -1,0 +1,211 @@
+//! The readings between two words: for each token the cheapest ways to come there, at most one for each state.
+
+use super::state::{Entry, Last, State};
+use crate::dance::Weight;
+use crate::floor::Heading;
+
+/// How many readings are kept between two words.
+const BEAM: usize = 12;
+
+/// A reading that costs so much more than the best one is given up.
+const MARGIN: u32 = 200;
+
+const NOBODY: Entry = Entry {
+    state: State {
+        weight: Weight::Both,
+        facing: Heading::FRONT,
+        t: 0,
+        k: 0,
+        last: Last::Nothing,
+        half: false,
+        t0: 0,
+    },
+    cost: 0,
+    node: 0,
+};
+
+/// The readings that lead to one token.
+#[derive(Debug, Clone)]
+struct Layer {
+    n: usize,
+    /// What a reading may cost at most to be kept.
+    limit: u32,
+    best: u32,
+    /// Place of the reading that the next cheaper one takes the place of, once there are enough.
+    worst: usize,
+    came: u32,
+    keys: [u64; BEAM],
+    /// When each came: of equally cheap readings the first counts as the cheaper.
+    order: [u32; BEAM],
+    entries: [Entry; BEAM],
+}
+
+/// Where a reading has its place in a layer.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Place {
+    key: u64,
+    at: usize,
+    new: bool,
+}
+
+impl Layer {
+    const EMPTY: Self = Self {
+        n: 0,
+        limit: u32::MAX,
+        best: u32::MAX,
+        worst: 0,
+        came: 0,
+        keys: [0; BEAM],
+        order: [0; BEAM],
+        entries: [NOBODY; BEAM],
+    };
+
+    fn clear(&mut self) {
+        (self.n, self.limit, self.best, self.came) = (0, u32::MAX, u32::MAX, 0);
+    }
+
+    #[inline]
+    fn place(&self, state: &State, cost: u32) -> Option<Place> {
+        if cost > self.limit {
+            return None;
+        }
+        let key = state.key();
+        match self.keys[..self.n].iter().position(|k| *k == key) {
+            Some(at) if self.entries[at].cost <= cost => None,
+            Some(at) => Some(Place { key, at, new: false }),
+            None if self.n < BEAM => Some(Place { key, at: self.n, new: true }),
+            None => Some(Place { key, at: self.worst, new: true }),
+        }
+    }
+
+    fn put(&mut self, place: Place, entry: Entry) {
+        let Place { key, at, new } = place;
+        self.keys[at] = key;
+        self.entries[at] = entry;
+        if new {
+            self.order[at] = self.came;
+            self.came += 1;
+            self.n = self.n.max(at + 1);
+        }
+        self.best = self.best.min(entry.cost);
+        self.limit = self.best.saturating_add(MARGIN);
+        if self.n == BEAM {
+            self.worst = (1..BEAM).fold(0, |w, i| if self.rank(i) > self.rank(w) { i } else { w });
+            self.limit = self.limit.min(self.entries[self.worst].cost.saturating_sub(1));
+        }
+    }
+
+    fn rank(&self, i: usize) -> u64 {
+        u64::from(self.entries[i].cost) << 32 | u64::from(self.order[i])
+    }
+
+    /// The readings in order of their cost.
+    fn take(&self, out: &mut Vec<Entry>) {
+        out.clear();
+        let most = self.best.saturating_add(MARGIN);
+        let mut ranks: [(u64, usize); BEAM] = [(0, 0); BEAM];
+        for i in 0..self.n {
+            let mut at = i;
+            let rank = self.rank(i);
+            while at > 0 && ranks[at - 1].0 > rank {
+                ranks[at] = ranks[at - 1];
+                at -= 1;
+            }
+            ranks[at] = (rank, i);
+        }
+        out.extend(ranks[..self.n].iter().map(|(_, i)| self.entries[*i]).take_while(|e| e.cost <= most));
+    }
+}
+
+/// The layers of the chunk at hand, by token. Those in use stand in a few places that are used again and again.
+#[derive(Debug, Default)]
+pub(super) struct Layers {
+    from: usize,
+    /// One more than the place of a token's layer, or 0.
+    at: Vec<u32>,
+    pool: Vec<Layer>,
+    free: Vec<u32>,
+}
+
+/// A layer put aside.
+#[derive(Debug)]
+pub(super) struct Aside(u32);
+
+impl Layers {
+    /// Makes empty layers for `n` tokens from `from` on, and for the end behind them.
+    pub(super) fn reset(&mut self, from: usize, n: usize) {
+        for at in &mut self.at {
+            if *at > 0 {
+                self.free.push(*at);
+            }
+        }
+        self.from = from;
+        self.at.clear();
+        self.at.resize(n + 1, 0);
+    }
+
+    pub(super) fn is_empty(&self, token: usize) -> bool {
+        self.layer(token).is_none()
+    }
+
+    #[inline]
+    fn layer(&self, token: usize) -> Option<&Layer> {
+        let at = *self.at.get(token.checked_sub(self.from)?)?;
+        self.pool.get((at as usize).checked_sub(1)?)
+    }
+
+    /// What a reading that leads to a token may cost at most to be kept.
+    #[inline]
+    pub(super) fn limit(&self, token: usize) -> u32 {
+        self.layer(token).map_or(u32::MAX, |l| l.limit)
+    }
+
+    /// The place of a reading with this state and cost, where it would be kept.
+    #[inline]
+    pub(super) fn place(&self, token: usize, state: &State, cost: u32) -> Option<Place> {
+        match self.layer(token) {
+            Some(layer) => layer.place(state, cost),
+            None => Some(Place { key: state.key(), at: 0, new: true }),
+        }
+    }
+
+    /// Puts a reading at its place.
+    pub(super) fn put(&mut self, token: usize, place: Place, entry: Entry) {
+        let Some(at) = self.at.get_mut(token - self.from) else { return };
+        if *at == 0 {
+            *at = self.free.pop().unwrap_or_else(|| {
+                self.pool.push(Layer::EMPTY);
+                u32::try_from(self.pool.len()).unwrap_or(0)
+            });
+            self.pool[*at as usize - 1].clear();
+        }
+        self.pool[*at as usize - 1].put(place, entry);
+    }
+
+    /// Puts a reading in, unless a cheaper one stands in the same state.
+    pub(super) fn offer(&mut self, token: usize, entry: Entry) {
+        if let Some(place) = self.place(token, &entry.state, entry.cost) {
+            self.put(token, place, entry);
+        }
+    }
+
+    /// The cheapest readings in order of their cost, of equally cheap ones the first; none are left.
+    pub(super) fn take(&mut self, token: usize, out: &mut Vec<Entry>) {
+        out.clear();
+        if let Some(layer) = self.layer(token) {
+            layer.take(out);
+            let at = core::mem::take(&mut self.at[token - self.from]);
+            self.free.push(at);
+        }
+    }
+
+    /// Puts the layer of a token aside, so that an empty one takes its place.
+    pub(super) fn put_aside(&mut self, token: usize) -> Aside {
+        Aside(core::mem::take(&mut self.at[token - self.from]))
+    }
+
+    /// Puts a layer back; that of the token must have been taken.
+    pub(super) fn put_back(&mut self, token: usize, aside: Aside) {
+        self.at[token - self.from] = aside.0;
+    }
+}

@@ -1,0 +1,334 @@
+//! Puts the lines together in order: parts, sections, chunks.
+
+use super::wording::{doing, has, inline_start, newline};
+use super::{
+    Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
+    Slots, Span, Topic, W, add, marks, mentions,
+};
+
+impl Reading<'_> {
+    pub(super) fn build(&self, roles: &[Role]) -> Sheet {
+        let mut b = Build {
+            r: self,
+            parts: vec![PartText {
+                kind: PartKind::Main,
+                name: "main".into(),
+                sections: Vec::new(),
+                divided: false,
+                mention: None,
+                span: Span::default(),
+            }],
+            mentions: Vec::new(),
+            notes: Vec::new(),
+            own: Vec::new(),
+            sequence: Vec::new(),
+            head: SheetHead::default(),
+            here: None,
+            extra: None,
+            in_tag: false,
+            last_count: 0,
+        };
+        let phrased = roles.contains(&Role::Sequence) || mentions(self.text, "phrased");
+        b.title(roles);
+        b.definitions();
+        for (i, role) in roles.iter().enumerate() {
+            b.line(i, role, roles, phrased);
+        }
+        b.finish_extra();
+        b.fill_head(roles);
+        b.bases();
+        Sheet {
+            head: b.head,
+            parts: b.parts,
+            mentions: b.mentions,
+            sequence: b.sequence,
+            own: b.own,
+            typos: Vec::new(),
+            notes: b.notes,
+        }
+    }
+}
+
+impl Build<'_, '_> {
+    pub(super) fn text(&self) -> &str {
+        self.r.text
+    }
+
+    pub(super) fn definitions(&mut self) {
+        for d in &self.r.own {
+            let mut section = SectionText { span: d.span, ..SectionText::default() };
+            for i in d.lines.0..d.lines.1 {
+                let line = &self.r.lines[i];
+                let from = if i == d.lines.0 { d.from } else { line.first };
+                let mut rest = line.clone();
+                rest.first = from;
+                add(self.r.text, &mut section, &rest, from, false, i > d.lines.0);
+            }
+            self.own.push(OwnFigure { name: d.name.clone(), span: d.span, section });
+        }
+    }
+
+    pub(super) fn title(&mut self, roles: &[Role]) {
+        for (i, line) in self.r.lines.iter().enumerate() {
+            if line.tokens.iter().all(|t| matches!(t.kind, Kind::Sign(_))) {
+                continue;
+            }
+            if roles[i] == Role::Head {
+                let t = &line.tokens;
+                let last = t
+                    .iter()
+                    .rposition(|t| !matches!(t.kind, Kind::Sign('*' | '~' | '_' | '=' | '-' | '#' | '"')))
+                    .unwrap_or(t.len() - 1);
+                self.head.title = t[line.first.min(last)].span.join(t[last].span);
+            }
+            break;
+        }
+    }
+
+    pub(super) fn fill_head(&mut self, roles: &[Role]) {
+        for (i, role) in roles.iter().enumerate() {
+            let line = &self.r.lines[i];
+            // "Part A .... 32 counts" is not the whole dance.
+            let of_part = line.tokens.get(line.first).is_some_and(|t| t.is(W::Set))
+                && line.tokens.get(line.first + 1).is_some_and(|t| t.span.range().len() == 1);
+            if matches!(role, Role::Head) && !of_part {
+                self.head.line(self.r.text, line);
+            }
+        }
+        // A waltz may be named only in its sections.
+        let waltz = self.r.lines.iter().any(|l| has(&l.tokens, W::Waltz));
+        if waltz && self.head.counts.is_none_or(|(n, _)| n % 8 != 0 && n % 3 == 0) {
+            self.head.waltz = true;
+        }
+        // What the head leaves out may stand in a remark or in what is said of restarts.
+        let later: Vec<usize> = (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note)).collect();
+        for i in later {
+            let known = self.head.counts.is_some();
+            if !known || self.head.walls.is_none() || self.head.lead.is_none() {
+                self.head.line(self.r.text, &self.r.lines[i]);
+            }
+        }
+    }
+
+    pub(super) fn line(&mut self, i: usize, role: &Role, roles: &[Role], phrased: bool) {
+        let line = &self.r.lines[i];
+        match role {
+            Role::Blank => {}
+            Role::Head => {}
+            Role::Note => {
+                if let Some((_, t, span)) = &mut self.extra
+                    && !line.after_gap
+                {
+                    t.push(newline(line));
+                    t.extend_from_slice(&line.tokens);
+                    *span = span.join(line.span);
+                } else {
+                    self.notes.push(line.span);
+                }
+            }
+            Role::Sequence => self.sequence(line),
+            Role::Own => {}
+            Role::Extra(topic) => self.start_extra(i, *topic, roles),
+            Role::Heading(l) => {
+                let inline = self.inline_steps(i, l.as_ref(), roles);
+                self.finish_extra();
+                self.heading(line, l.as_ref(), phrased, inline);
+                if inline && let Some((p, n)) = self.here.filter(|(_, n)| *n != usize::MAX) {
+                    self.parts[p].sections[n].counts = None;
+                }
+                if inline {
+                    let from = l.as_ref().map_or(line.first, |l| l.to);
+                    self.steps(i, from, false);
+                }
+            }
+            Role::Steps(from, joins) => self.steps(i, *from, *joins),
+        }
+    }
+
+    /// Whether a labelled line holds the steps themselves, not only their names.
+    pub(super) fn inline_steps(&self, i: usize, l: Option<&Label>, roles: &[Role]) -> bool {
+        let Some(l) = l else { return false };
+        let line = &self.r.lines[i];
+        let rest = &line.tokens[l.to.min(line.tokens.len())..];
+        if !doing(rest) {
+            return false;
+        }
+        let next = (i + 1..roles.len()).find(|j| !matches!(roles[*j], Role::Blank | Role::Note));
+        let alone = next.is_none_or(|j| !matches!(roles[j], Role::Steps(..)));
+        if alone {
+            return true;
+        }
+        let own = marks(self.r.text, line, l.to, false);
+        if own.first().is_some_and(|p| !p.behind) {
+            return true;
+        }
+        let (Some(own), Some(j)) = (own.last(), next) else { return false };
+        if own.behind && own.total {
+            // A number of counts is the heading's where the lines below make it up.
+            let below: i32 = (j..roles.len())
+                .take_while(|k| matches!(roles[*k], Role::Steps(..) | Role::Note))
+                .flat_map(|k| marks(self.r.text, &self.r.lines[k], self.r.lines[k].first, true))
+                .map(|p| if p.total { p.mark.last() } else { 0 })
+                .sum();
+            return below > 0
+                && (below != own.mark.last() || own.mark.last() < 6)
+                && line.stepful()
+                && !line.capitals;
+        }
+        if !own.behind {
+            return false;
+        }
+        let from = self.r.lines[j].first;
+        let after = marks(self.r.text, &self.r.lines[j], from, false);
+        after.first().is_some_and(|p| p.mark.first() == own.mark.last() + 1)
+    }
+
+    pub(super) fn heading(&mut self, line: &Line, l: Option<&Label>, phrased: bool, inline: bool) {
+        let from = l.map_or(line.first, |l| l.to.min(line.tokens.len()));
+        self.in_tag = false;
+        if let Some(l) = l
+            && phrased
+            && l.letter.is_some()
+            && (l.part || l.number.is_none())
+        {
+            let name = l.letter.unwrap_or('A').to_ascii_uppercase().to_string();
+            let fresh = self.parts.len() == 1 && self.parts[0].sections.is_empty();
+            if fresh {
+                self.parts[0].name = name;
+            } else if self.parts.iter().all(|p| p.name != name) {
+                self.parts.push(PartText {
+                    kind: PartKind::Main,
+                    name,
+                    sections: Vec::new(),
+                    divided: false,
+                    mention: None,
+                    span: line.span,
+                });
+            }
+            let part = self.parts.iter().rposition(|p| p.kind == PartKind::Main).unwrap_or(0);
+            self.here = None;
+            self.last_count = 0;
+            if doing(&line.tokens[from..]) || inline {
+                self.open(part, line, Some(l), from);
+            } else {
+                self.here = Some((part, usize::MAX));
+            }
+            return;
+        }
+        let part = match self.here {
+            Some((p, _)) if self.parts[p].kind == PartKind::Main => p,
+            _ => self.parts.iter().rposition(|p| p.kind == PartKind::Main).unwrap_or(0),
+        };
+        self.parts[part].divided = true;
+        self.open(part, line, l, from);
+    }
+
+    pub(super) fn open(&mut self, part: usize, line: &Line, l: Option<&Label>, from: usize) {
+        let t = &line.tokens;
+        let name = t.get(from).map_or(Span::default(), |f| f.span.join(t[t.len() - 1].span));
+        let mut section =
+            SectionText { number: l.and_then(|l| l.number), name, span: line.span, ..SectionText::default() };
+        section.heading = t[from.min(t.len())..].to_vec();
+        if let Some((a, b)) = l.and_then(|l| l.range) {
+            section.first = Some(a);
+            section.counts = Some((u32::try_from(b - a + 1).unwrap_or(0), line.span));
+        }
+        for (k, token) in t.iter().enumerate().skip(from) {
+            if let Kind::Number(n) = token.kind {
+                if t.get(k + 1).is_some_and(|t| t.is(W::Count)) && section.counts.is_none() && n >= 2 {
+                    section.counts = Some((n, token.span));
+                }
+                let closes =
+                    t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']'))) && k + 2 >= t.len();
+                if closes
+                    && k > 0
+                    && matches!(t[k - 1].kind, Kind::Sign('(' | '['))
+                    && n >= 4
+                    && section.counts.is_none()
+                {
+                    section.counts = Some((n, token.span));
+                }
+                // "(1-8)" or "1-8" inside the heading
+                if let (Some(Kind::Sign('-')), Some(Kind::Number(m))) =
+                    (t.get(k + 1).map(|t| t.kind), t.get(k + 2).map(|t| t.kind))
+                    && m > n + 2
+                    && n % 2 == 1
+                    && section.counts.is_none()
+                {
+                    section.counts = Some((m - n + 1, token.span.join(t[k + 2].span)));
+                    section.first = i32::try_from(n).ok();
+                }
+            }
+        }
+        if self.parts[part].sections.is_empty() {
+            self.parts[part].divided = true;
+        }
+        self.parts[part].sections.push(section);
+        self.here = Some((part, self.parts[part].sections.len() - 1));
+    }
+
+    pub(super) fn steps(&mut self, i: usize, mut from: usize, joins: bool) {
+        let line = &self.r.lines[i];
+        if self.extra.is_some() && !self.in_tag {
+            let (topic, mut t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
+            if topic == Topic::Restart {
+                self.mention(topic, &t, span, None);
+            } else {
+                // "After wall 4: stomp R, clap": the wall stands before the steps.
+                let said = line.tokens.get(from..).unwrap_or_default();
+                if said.iter().any(|x| x.is(W::Wall))
+                    && let Some(at) = inline_start(self.r.text, said)
+                {
+                    t.extend_from_slice(&said[..at]);
+                    from += at;
+                }
+                self.open_tag(topic, &t, span);
+            }
+        }
+        let first = line.leading(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
+        let behind = self.r.manner.behind >= self.r.manner.leading;
+        let (part, section) = match self.here {
+            Some((p, s)) if s != usize::MAX => (p, s),
+            Some((p, _)) => {
+                self.parts[p].sections.push(SectionText { span: line.span, ..SectionText::default() });
+                (p, self.parts[p].sections.len() - 1)
+            }
+            None => {
+                self.parts[0].sections.push(SectionText { span: line.span, ..SectionText::default() });
+                (0, self.parts[0].sections.len() - 1)
+            }
+        };
+        self.here = Some((part, section));
+        // Counts that begin again begin a section, where no heading says so.
+        let again = first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4)
+            && !self.parts[part].sections[section].chunks.is_empty();
+        let block = !self.r.manner.counted()
+            && line.after_gap
+            && !self.in_tag
+            && !self.parts[part].divided
+            && !self.parts[part].sections[section].chunks.is_empty();
+        let (part, section) = if (again && self.parts[part].kind == PartKind::Main) || block {
+            self.parts[part].sections.push(SectionText { span: line.span, ..SectionText::default() });
+            if again {
+                self.parts[part].divided = true;
+            }
+            (part, self.parts[part].sections.len() - 1)
+        } else {
+            (part, section)
+        };
+        self.here = Some((part, section));
+        let (line_steps, said) = self.cut_mention(i, from);
+        add(self.r.text, &mut self.parts[part].sections[section], &line_steps, from, behind, joins);
+        if let Some((_, b)) = first {
+            self.last_count = b;
+        } else if let Some(Slots::At { ticks, .. }) =
+            self.parts[part].sections[section].chunks.last().map(|c| c.slots.clone())
+        {
+            self.last_count = ticks.last().map_or(0, |t| t.count());
+        }
+        if let Some((topic, t)) = said {
+            let span = t.first().map_or(line.span, |f| f.span).join(t.last().map_or(line.span, |l| l.span));
+            self.mention(topic, &t, span, Some((part, section)));
+        }
+    }
+}

@@ -1,0 +1,215 @@
+//! Tags, restarts and endings, and the words about them.
+
+use super::wording::{acts_at, inline_start, split_topics};
+use super::{
+    Build, Kind, Line, PartKind, PartText, Role, SectionText, Slots, Span, Token, Topic, W, add, mention,
+};
+
+impl Build<'_, '_> {
+    /// A step line that also speaks of a restart or tag: the words about it are told apart.
+    pub(super) fn cut_mention(&self, i: usize, from: usize) -> (Line, Option<(Topic, Vec<Token>)>) {
+        let line = &self.r.lines[i];
+        let Some(at) = line
+            .tokens
+            .iter()
+            .enumerate()
+            .skip(from)
+            .position(|(_, t)| t.is(W::Restart) || t.is(W::Tag))
+            .map(|p| p + from)
+        else {
+            return (line.clone(), None);
+        };
+        let topic = if line.tokens[at].is(W::Tag) { Topic::Tag } else { Topic::Restart };
+        // Back to the bracket, star or wide gap that opens the remark.
+        let mut start = at;
+        for k in (from..at).rev() {
+            let t = &line.tokens[k];
+            if matches!(
+                t.kind,
+                Kind::Sign('(' | '[' | '*' | '<' | '^' | '#' | '>' | '.' | ';' | ',' | '-' | '!')
+            ) {
+                start = k;
+                if k > 0
+                    && matches!(line.tokens[k - 1].kind, Kind::Sign('*' | '<' | '(' | '^' | '#' | '>' | '-'))
+                {
+                    continue;
+                }
+                break;
+            }
+            start = k;
+            if t.gap == 2 || acts_at(&line.tokens, k) {
+                if acts_at(&line.tokens, k) {
+                    start = k + 1;
+                }
+                break;
+            }
+        }
+        let mut rest = line.clone();
+        let said = line.tokens[start..].to_vec();
+        rest.tokens.truncate(start);
+        (rest, Some((topic, said)))
+    }
+
+    pub(super) fn start_extra(&mut self, i: usize, topic: Topic, roles: &[Role]) {
+        self.finish_extra();
+        let line = &self.r.lines[i];
+        if self.here.is_none()
+            && roles[i + 1..]
+                .iter()
+                .find(|r| !matches!(r, Role::Note))
+                .is_none_or(|r| !matches!(r, Role::Steps(..)))
+        {
+            // In the head a tag or restart is only spoken of.
+            for (topic, t) in split_topics(&line.tokens, topic) {
+                self.mention(topic, &t, line.span, None);
+            }
+            return;
+        }
+        // "*** Restart here" between the step lines: it is about the count just read.
+        self.in_tag = false;
+        let t = split_topics(&line.tokens, topic);
+        for (k, (topic, t)) in t.iter().enumerate() {
+            let span = t.first().map_or(line.span, |f| f.span).join(t.last().map_or(line.span, |l| l.span));
+            if k > 0 {
+                self.finish_extra();
+            }
+            self.extra = Some((*topic, t.clone(), span));
+        }
+    }
+
+    pub(super) fn finish_extra(&mut self) {
+        let Some((topic, t, span)) = self.extra.take() else { return };
+        if self.in_tag {
+            return;
+        }
+        if topic == Topic::Tag
+            && let Some(at) = inline_start(self.r.text, &t)
+        {
+            let (said, steps) = t.split_at(at);
+            let rest = Line {
+                span,
+                tokens: steps.to_vec(),
+                indent: 0,
+                after_gap: false,
+                bullet: false,
+                capitals: false,
+                step_words: 0,
+                verbs: 0,
+                words: 0,
+                first: 0,
+                packed: false,
+            };
+            let saved = self.here;
+            self.open_tag(topic, said, span);
+            if let Some((p, s)) = self.here {
+                add(self.r.text, &mut self.parts[p].sections[s], &rest, 0, true, false);
+            }
+            self.here = saved;
+            self.in_tag = false;
+            return;
+        }
+        let placed = self.here.filter(|(_, s)| *s != usize::MAX);
+        self.mention(topic, &t, span, placed);
+    }
+
+    pub(super) fn open_tag(&mut self, topic: Topic, t: &[Token], span: Span) {
+        let m = mention(self.r.text, t, topic);
+        let kind = if topic == Topic::Ending { PartKind::Ending } else { PartKind::Tag };
+        let n = self.parts.iter().filter(|p| p.kind == PartKind::Tag).count() + 1;
+        let name = if kind == PartKind::Ending {
+            "ending".to_string()
+        } else {
+            format!("tag {}", m.number.map_or(n, |k| k as usize))
+        };
+        let mut m = m;
+        m.placed = self
+            .here
+            .filter(|(p, s)| *s != usize::MAX && self.parts[*p].kind == PartKind::Main)
+            .map(|(p, s)| (p, s, self.last_count));
+        let counts = m.length.map(|n| (n, span));
+        self.mentions.push(m.clone());
+        self.parts.push(PartText {
+            kind,
+            name,
+            sections: vec![SectionText { counts, span, ..SectionText::default() }],
+            divided: true,
+            mention: Some(m),
+            span,
+        });
+        self.here = Some((self.parts.len() - 1, 0));
+        self.in_tag = true;
+        self.last_count = 0;
+    }
+
+    pub(super) fn mention(&mut self, topic: Topic, t: &[Token], span: Span, placed: Option<(usize, usize)>) {
+        let mut m = mention(self.r.text, t, topic);
+        m.span = span;
+        m.placed = placed
+            .filter(|(p, _)| self.parts[*p].kind == PartKind::Main)
+            .map(|(p, s)| (p, s, self.last_count));
+        self.mentions.push(m);
+    }
+
+    pub(super) fn sequence(&mut self, line: &Line) {
+        for t in &line.tokens {
+            let w = t.span.of(self.text());
+            if t.is(W::Tag) {
+                self.sequence.push("tag".into());
+            } else if w.chars().all(|c| ('A'..='F').contains(&c)) {
+                let names: Vec<String> = w.chars().map(|c| c.to_string()).collect();
+                self.sequence.extend(names);
+            }
+        }
+    }
+
+    /// Numbers that run on through the dance become numbers of their section.
+    pub(super) fn bases(&mut self) {
+        for part in &mut self.parts {
+            let mut sum = 0;
+            for section in &mut part.sections {
+                let firsts: Vec<i32> = section
+                    .chunks
+                    .iter()
+                    .filter_map(|c| match &c.slots {
+                        Slots::At { ticks, .. } => {
+                            ticks.iter().find(|t| t.0 > 0).map(|t| (t.0 + 23).div_euclid(24))
+                        }
+                        _ => None,
+                    })
+                    .collect();
+                let first = firsts.iter().copied().min();
+                let last = section
+                    .chunks
+                    .iter()
+                    .filter_map(|c| match &c.slots {
+                        Slots::At { ticks, .. } => ticks.last().map(|t| t.count()),
+                        _ => None,
+                    })
+                    .max();
+                section.base = match (first, section.first) {
+                    (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
+                    (Some(f), _) if f > 1 && f - 1 == sum => sum,
+                    (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
+                    (Some(f), _) if f > 8 => f - 1,
+                    _ => 0,
+                };
+                if section.base > 0 {
+                    let shift = section.base * 24;
+                    for c in &mut section.chunks {
+                        if let Slots::At { ticks, .. } = &mut c.slots {
+                            for t in ticks.iter_mut() {
+                                t.0 -= shift;
+                            }
+                        }
+                    }
+                }
+                let own = section.counts.map_or(0, |(n, _)| i32::try_from(n).unwrap_or(0));
+                sum = if section.base > 0 || (section.base == 0 && sum == 0) {
+                    last.map_or(section.base + own, |l| l.max(section.base + own))
+                } else {
+                    sum + last.unwrap_or(own).max(own)
+                };
+            }
+        }
+    }
+}

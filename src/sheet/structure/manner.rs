@@ -1,0 +1,117 @@
+//! How the writer gives counts, and what numbers before lines mean.
+
+use super::wording::{doing, head_like, section_named};
+use super::{Kind, Label, Reading, marks};
+
+impl Reading<'_> {
+    /// Finds out how the writer gives counts.
+    pub(super) fn survey(&mut self) {
+        let mut numbered: Vec<u32> = Vec::new();
+        for (i, line) in self.lines.iter().enumerate() {
+            if let Some(l) = &self.labels[i]
+                && !l.certain
+                && let Some(n) = l.number
+                && matches!(line.tokens.get(line.first).map(|t| t.kind), Some(Kind::Number(_)))
+            {
+                numbered.push(n);
+            }
+        }
+        self.letters();
+        // Numbers that begin again, or that run past eight, are counts.
+        let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
+        self.manner.numbers_are_counts =
+            resets >= 1 && numbered.len() >= 8 || numbered.iter().any(|n| *n > 12) || numbered.len() > 12;
+        // Where sections are labelled by a word, bare numbers are counts.
+        let labelled = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
+            l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
+                && line.tokens.get(line.first).is_some_and(|t| section_named(self.text, t))
+        });
+        let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
+        self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3;
+        for (i, line) in self.lines.iter().enumerate() {
+            if line.empty() {
+                continue;
+            }
+            let numbered_section = self.labels[i]
+                .as_ref()
+                .is_some_and(|l| l.range.is_none() && (l.certain || !self.manner.numbers_are_counts));
+            if !numbered_section && let Some(m) = line.leading(self.text) {
+                let rest = &line.tokens[m.to.min(line.tokens.len())..];
+                let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
+                if doing(rest) && !whole && !head_like(self.text, rest) {
+                    self.lead[i] = true;
+                    self.manner.leading += 1;
+                }
+            }
+        }
+        self.manner.numbers_are_bullets = self.bullets();
+        for d in &self.own {
+            for i in d.lines.0..d.lines.1 {
+                self.lead[i] = false;
+            }
+        }
+        let leading = self.manner.leading;
+        for (i, line) in self.lines.iter().enumerate() {
+            if line.empty() || self.lead[i] || self.defines(i) {
+                continue;
+            }
+            let from = self.labels[i].as_ref().map_or(line.first, |l| l.to);
+            let m = marks(self.text, line, from, leading < 3);
+            if m.iter().any(|p| p.behind)
+                && !head_like(self.text, &line.tokens)
+                && line.verbs + u32::from(doing(&line.tokens)) >= 1
+                && line.step_words * 5 >= line.words * 2
+            {
+                self.behind[i] = true;
+                self.manner.behind += 1;
+            }
+        }
+    }
+
+    /// Lines that begin with A, B, C ... in order are labelled so, even without a sign behind the letter.
+    pub(super) fn letters(&mut self) {
+        let lettered: Vec<(usize, char)> = self
+            .lines
+            .iter()
+            .enumerate()
+            .filter_map(|(i, l)| {
+                let t = l.tokens.get(l.first)?;
+                let word = t.span.of(self.text);
+                let c = word.chars().next().filter(|c| word.len() == 1 && ('A'..='H').contains(c))?;
+                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c))
+            })
+            .collect();
+        let rising = lettered.len() >= 3
+            && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
+        if rising {
+            for (i, c) in lettered {
+                let to = self.lines[i].first + 1;
+                self.labels[i].get_or_insert(Label {
+                    to,
+                    number: None,
+                    range: None,
+                    certain: true,
+                    letter: Some(c),
+                    part: false,
+                });
+            }
+        }
+    }
+
+    /// Whether the numbered lines have counts behind them that run on from line to line, a few to each.
+    pub(super) fn bullets(&self) -> bool {
+        let mut last = 0;
+        let mut lines = 0;
+        for (i, line) in self.lines.iter().enumerate() {
+            let Some(l) = self.labels[i].as_ref().filter(|l| !l.certain) else { continue };
+            let m = marks(self.text, line, l.to, true);
+            let Some(p) = m.iter().find(|p| p.behind && !p.total) else { continue };
+            if last > 0 && (p.mark.first() <= last || p.mark.last() - p.mark.first() >= 6) {
+                return false;
+            }
+            last = p.mark.last();
+            lines += 1;
+        }
+        lines >= 3 && last > 8
+    }
+}

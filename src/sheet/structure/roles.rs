@@ -1,0 +1,335 @@
+//! What each line is for.
+
+use super::wording::{doing, from_the_top, has, head_like, remark_line, sequence_line, starts_lower};
+use super::{Kind, Reading, Role, Topic, W, lower, marks};
+
+impl Reading<'_> {
+    /// Whether a line belongs to the definition of a figure.
+    pub(super) fn defines(&self, i: usize) -> bool {
+        self.own.iter().any(|d| (d.lines.0..d.lines.1).contains(&i))
+    }
+
+    pub(super) fn keyword(&self, i: usize) -> Option<Topic> {
+        let line = &self.lines[i];
+        let from =
+            self.labels[i].as_ref().filter(|l| l.certain).map_or(line.first, |l| l.to.min(line.tokens.len()));
+        let t = &line.tokens;
+        let early = &t[from.min(t.len())..(from + 4).min(t.len())];
+        if early.iter().take(3).any(|t| t.is(W::Tag)) && !has(early, W::No) {
+            return Some(Topic::Tag);
+        }
+        if early.iter().take(3).any(|t| t.is(W::Restart)) && !has(early, W::No) {
+            return Some(Topic::Restart);
+        }
+        let first = early.first()?;
+        let word = lower(first.span.of(self.text));
+        if (first.is(W::End) || word == "final" || word == "fin")
+            && t.get(from + 1).is_some_and(|t| {
+                t.sign(':')
+                    || t.sign('(')
+                    || t.sign(',')
+                    || t.sign('-')
+                    || t.is(W::Wall)
+                    || t.sign('.')
+                    || t.is(W::Option)
+            })
+            || (first.is(W::End) && line.tokens.len() <= from + 2)
+        {
+            return Some(Topic::Ending);
+        }
+        if self.labels[i].as_ref().is_some_and(|l| l.certain) {
+            return None;
+        }
+        if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
+            return None;
+        }
+        let wall = has(t, W::Wall)
+            || t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "round" | "time"))
+            || t.windows(2).any(|w| {
+                w[0].span.of(self.text).eq_ignore_ascii_case("w")
+                    && matches!(w[1].kind, Kind::Number(_))
+                    && w[1].gap == 0
+            });
+        if wall && (has(t, W::Tag) && !self.lead[i]) {
+            return Some(Topic::Tag);
+        }
+        if wall && (has(t, W::Restart) || from_the_top(self.text, t)) && !self.lead[i] && !self.behind[i] {
+            return Some(Topic::Restart);
+        }
+        // "EXTRA BIT (6) at the end of walls 2 and 4"
+        if has(t, W::Wall)
+            && has(t, W::End)
+            && !self.lead[i]
+            && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
+        {
+            return Some(Topic::Tag);
+        }
+        if (has(t, W::Restart) || has(t, W::Tag)) && !self.lead[i] && !self.behind[i] {
+            // A bare mark in the body: "*** RESTART ***".
+            let topic = if has(t, W::Tag) { Topic::Tag } else { Topic::Restart };
+            return Some(topic);
+        }
+        None
+    }
+
+    pub(super) fn next_full(&self, i: usize) -> Option<usize> {
+        (i + 1..self.lines.len()).find(|j| !self.lines[*j].empty())
+    }
+
+    pub(super) fn steps_line(&self, i: usize) -> bool {
+        self.lead[i] || self.behind[i]
+    }
+
+    /// Whether this line's label and the lines after it make it a heading.
+    pub(super) fn headed(&self, i: usize) -> bool {
+        let Some(l) = &self.labels[i] else { return false };
+        let line = &self.lines[i];
+        if l.range.is_some() {
+            return true;
+        }
+        if !l.certain && (self.manner.numbers_are_counts || self.manner.numbers_are_bullets || self.lead[i]) {
+            return false;
+        }
+        let _ = line;
+        true
+    }
+
+    pub(super) fn first_body(&self) -> usize {
+        let n = self.lines.len();
+        for i in 0..n {
+            let line = &self.lines[i];
+            if line.empty() || self.defines(i) {
+                continue;
+            }
+            if self.steps_line(i) {
+                // A heading without a label may stand right above.
+                return self.heading_above(i).unwrap_or(i);
+            }
+            if self.headed(i) && i > 0 && !head_like(self.text, &line.tokens) {
+                let near = self.next_full(i).is_some_and(|j| {
+                    self.steps_line(j) || self.lines[j].stepful() || self.lines[i].stepful()
+                });
+                if near {
+                    return i;
+                }
+            }
+            if !self.manner.counted()
+                && i > 0
+                && line.stepful()
+                && line.verbs >= 2
+                && !head_like(self.text, &line.tokens)
+            {
+                return self.heading_above(i).unwrap_or(i);
+            }
+        }
+        n
+    }
+
+    pub(super) fn heading_above(&self, i: usize) -> Option<usize> {
+        let above = i
+            .checked_sub(1)
+            .filter(|j| !self.lines[*j].empty())
+            .or_else(|| i.checked_sub(2).filter(|j| !self.lines[*j].empty() && self.lines[i - 1].empty()))?;
+        let line = &self.lines[above];
+        let direct = above + 1 == i;
+        let plain = !head_like(self.text, &line.tokens) && self.keyword(above).is_none() && above > 0;
+        if plain && (self.headed(above) || (direct && line.after_gap && (line.stepful() || line.words <= 6)))
+        {
+            Some(above)
+        } else {
+            None
+        }
+    }
+
+    pub(super) fn roles(&self) -> Vec<Role> {
+        let body = self.first_body();
+        let mut out: Vec<Role> = Vec::with_capacity(self.lines.len());
+        let mut extra: Option<Topic> = None;
+        for i in 0..self.lines.len() {
+            let line = &self.lines[i];
+            let role = if line.empty() {
+                Role::Blank
+            } else if self.defines(i) {
+                Role::Own
+            } else if i < body {
+                match self.keyword(i) {
+                    _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
+                    Some(topic) if has(&line.tokens, W::Wall) || has(&line.tokens, W::After) => {
+                        Role::Extra(topic)
+                    }
+                    _ => Role::Head,
+                }
+            } else {
+                {
+                    let above = out.last().cloned().unwrap_or(Role::Blank);
+                    let last = out
+                        .iter()
+                        .rev()
+                        .find(|r| !matches!(r, Role::Blank | Role::Note))
+                        .cloned()
+                        .unwrap_or(Role::Blank);
+                    self.body_role(i, &above, &last, extra)
+                }
+            };
+            match &role {
+                Role::Extra(topic) => extra = Some(*topic),
+                Role::Heading(_) => extra = None,
+                Role::Blank | Role::Steps(..) | Role::Note => {}
+                _ => {}
+            }
+            out.push(role);
+        }
+        out
+    }
+
+    pub(super) fn body_role(&self, i: usize, above: &Role, last: &Role, extra: Option<Topic>) -> Role {
+        let line = &self.lines[i];
+        let t = &line.tokens;
+        if let Some(topic) = self.keyword(i)
+            && !self.lead[i]
+        {
+            return Role::Extra(topic);
+        }
+        if sequence_line(self.text, t) {
+            return Role::Sequence;
+        }
+        if self.lead[i] {
+            if self.range_heading(i) {
+                return Role::Heading(self.labels[i].clone());
+            }
+            return Role::Steps(line.first, false);
+        }
+        if self.headed(i) {
+            return Role::Heading(self.labels[i].clone());
+        }
+        if remark_line(self.text, line) && !self.behind[i] {
+            return Role::Note;
+        }
+        let next = self.next_full(i);
+        let above_steps = matches!(above, Role::Steps(..));
+        if self.behind[i] && self.total_heading(i, next) {
+            return Role::Heading(self.labels[i].clone());
+        }
+        if self.behind[i] {
+            let open = above_steps && !self.behind[i - 1] && !self.lead[i - 1];
+            let lower = starts_lower(self.text, line);
+            let joins = above_steps && lower || open && line.indent > self.lines[i - 1].indent;
+            let from = if self.manner.numbers_are_bullets {
+                self.labels[i].as_ref().map_or(line.first, |l| l.to)
+            } else {
+                line.first
+            };
+            return Role::Steps(from, joins);
+        }
+        let next_steps = next.is_some_and(|j| self.steps_line(j));
+        if self.manner.counted() {
+            // A line without counts among counted ones.
+            let next_joins = next == Some(i + 1)
+                && self.behind[i + 1]
+                && (self.lines[i + 1].indent > line.indent || starts_lower(self.text, &self.lines[i + 1]));
+            if next_joins && (line.stepful() || !line.after_gap) {
+                if self.manner.numbers_are_bullets
+                    && let Some(l) = &self.labels[i]
+                {
+                    return Role::Steps(l.to, false);
+                }
+                let open = above_steps && !self.steps_line(i - 1) && !line.after_gap;
+                return Role::Steps(line.first, open && starts_lower(self.text, line));
+            }
+            if above_steps
+                && !line.after_gap
+                && (line.indent > self.lines[i - 1].indent
+                    || starts_lower(self.text, line)
+                    || self.lines[i - 1].bullet && !line.bullet)
+                && doing(t)
+                && line.step_words * 3 >= line.words
+            {
+                return Role::Steps(line.first, true);
+            }
+            if extra == Some(Topic::Tag) && line.stepful() && !has(t, W::Wall) {
+                return Role::Steps(line.first, false);
+            }
+            let short = line.words <= 14;
+            if matches!(last, Role::Heading(_)) && line.stepful() && !line.capitals {
+                // Right under a heading: the steps themselves, or more of the heading.
+                let more = next_steps && self.manner.leading >= self.manner.behind;
+                return if more { Role::Note } else { Role::Steps(line.first, false) };
+            }
+            let next_like =
+                next.is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j));
+            let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
+            let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
+            if next_like
+                && short
+                && apart
+                && !labelled
+                && (extra.is_none() || line.after_gap && self.manner.leading > 0)
+            {
+                return Role::Heading(None);
+            }
+            if self.plain_steps(i) {
+                return Role::Steps(line.first, false);
+            }
+            return Role::Note;
+        }
+        if line.stepful()
+            && !(line.capitals && next.is_some_and(|j| self.lines[j].stepful() && !self.lines[j].capitals))
+        {
+            let joins = above_steps
+                && !line.after_gap
+                && line.indent > self.lines[i - 1].indent
+                && starts_lower(self.text, line);
+            return Role::Steps(line.first, joins);
+        }
+        if next.is_some_and(|j| self.lines[j].stepful() || self.steps_line(j))
+            && line.words <= 8
+            && (line.after_gap || line.capitals)
+        {
+            return Role::Heading(None);
+        }
+        Role::Note
+    }
+
+    /// "WALKS (8)" above the lines that make up the eight counts.
+    pub(super) fn total_heading(&self, i: usize, next: Option<usize>) -> bool {
+        let line = &self.lines[i];
+        let m = marks(self.text, line, line.first, true);
+        let only = m.len() == 1 && m[0].total && m[0].mark.to >= line.tokens.len();
+        let feet =
+            line.tokens.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)) || t.sign(','));
+        let below = next.is_some_and(|j| {
+            j == i + 1 && !self.lines[j].capitals && (self.behind[j] || self.lines[j].stepful())
+        });
+        only && below
+            && !line.bullet
+            && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
+    }
+
+    /// A line of steps without counts, in a sheet whose other counts stand behind the words.
+    pub(super) fn plain_steps(&self, i: usize) -> bool {
+        let line = &self.lines[i];
+        line.stepful()
+            && line.verbs >= 2
+            && !has(&line.tokens, W::Wall)
+            && (line.bullet || self.manner.behind > self.manner.leading)
+    }
+
+    /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
+    pub(super) fn range_heading(&self, i: usize) -> bool {
+        let Some(m) = self.lines[i].leading(self.text) else { return false };
+        if !m.range || m.ticks.len() < 6 {
+            return false;
+        }
+        let Some(j) = self.next_full(i) else { return false };
+        if self.behind[j] {
+            // "1-8 TOE STRUTS" above "right toe forward (1), ..."
+            let inner = marks(self.text, &self.lines[j], self.lines[j].first, true);
+            return inner
+                .first()
+                .is_some_and(|p| !p.total && p.mark.first() == m.first() && p.mark.last() < m.last());
+        }
+        let Some(next) = self.lines[j].leading(self.text).filter(|_| self.lead[j]) else { return false };
+        next.first() == m.first() && next.last() < m.last()
+            || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
+    }
+}

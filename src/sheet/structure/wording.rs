@@ -1,0 +1,177 @@
+//! Words that tell what a line or a stretch of it is about.
+
+use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
+
+/// Whether tokens say something to do: a verb, a figure, a place, a repeat.
+pub(super) fn doing(t: &[Token]) -> bool {
+    t.iter().any(|t| match t.kind {
+        Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
+        Kind::W(w) => {
+            acts(w)
+                || matches!(
+                    w,
+                    W::Same
+                        | W::Repeat
+                        | W::Side
+                        | W::Forward
+                        | W::Back
+                        | W::Behind
+                        | W::Across
+                        | W::Heel
+                        | W::Toe
+                        | W::R
+                        | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Out
+                        | W::In
+                        | W::Beside
+                        | W::Home
+                        | W::Knee
+                        | W::Hip
+                        | W::Again
+                )
+        }
+        _ => false,
+    })
+}
+
+pub(super) fn has(t: &[Token], w: W) -> bool {
+    t.iter().any(|t| t.is(w))
+}
+
+/// "Section", "set", "block": a word that labels a section.
+pub(super) fn section_named(text: &str, t: &Token) -> bool {
+    t.is(W::Section)
+        || matches!(lower(t.span.of(text)).as_str(), "set" | "block" | "sektion" | "seccion" | "section:")
+}
+
+pub(super) fn starts_lower(text: &str, line: &Line) -> bool {
+    line.span
+        .of(text)
+        .trim_start_matches(|c: char| !c.is_alphanumeric())
+        .chars()
+        .next()
+        .is_some_and(char::is_lowercase)
+}
+
+/// "Start again from the top", "go back to the beginning", "break off".
+pub(super) fn from_the_top(text: &str, t: &[Token]) -> bool {
+    let again = has(t, W::Again)
+        || t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "top" | "beginning" | "off" | "over"));
+    let start = t.iter().any(|t| {
+        let w = lower(t.span.of(text));
+        w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back" || w == "break"
+    });
+    let back_to = t.windows(2).any(|w| w[0].is(W::Back) && w[1].is(W::To)) && t.iter().any(|t| t.is(W::Make));
+    (again && start) || back_to
+}
+
+/// Lines of the head: a number of counts or walls, music, level, author.
+pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
+    let wall = t
+        .windows(2)
+        .any(|w| matches!(w[0].kind, Kind::Number(_) | Kind::W(W::Two | W::Four)) && w[1].is(W::Wall));
+    wall && (has(t, W::Count)
+        || t.iter()
+            .any(|t| matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))))
+        || has(t, W::Music)
+        || has(t, W::Choreographer)
+        || has(t, W::Intro)
+        || has(t, W::Bpm)
+        || has(t, W::Level)
+        || t.first().is_some_and(|t| t.is(W::Count) || t.is(W::Wall))
+}
+
+/// Options, styling and notes change nothing.
+pub(super) fn remark_line(text: &str, line: &Line) -> bool {
+    let Some(first) = line.tokens.get(line.first) else { return false };
+    let first = if matches!(first.kind, Kind::Sign(_)) {
+        line.tokens.get(line.first + 1).unwrap_or(first)
+    } else {
+        first
+    };
+    let word = lower(first.span.of(text));
+    matches!(
+        word.as_str(),
+        "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:"
+    ) || matches!(
+        first.kind,
+        Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
+    )
+}
+
+/// "Sequence: A A B, A A B, Tag, A, B B".
+pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
+    let letters = t
+        .iter()
+        .filter(|t| {
+            let w = t.span.of(text);
+            w.len() == 1 && w.chars().all(|c| ('A'..='F').contains(&c))
+                || (w.len() > 2 && w.chars().all(|c| ('A'..='C').contains(&c)))
+        })
+        .count();
+    let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
+    letters >= 3 && letters * 2 >= other
+        || (letters >= 1
+            && t.iter()
+                .any(|t| lower(t.span.of(text)).starts_with("sequence") || lower(t.span.of(text)) == "order")
+            && letters * 3 >= other)
+}
+
+pub(super) fn acts_at(t: &[Token], k: usize) -> bool {
+    matches!(t[k].kind, Kind::W(w) if acts(w)) || matches!(t[k].kind, Kind::Name(_))
+}
+
+pub(super) fn newline(line: &Line) -> Token {
+    let start = line.span.start as usize;
+    Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 }
+}
+
+/// A line that speaks first of a tag and then of a restart, each with walls of its own.
+pub(super) fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
+    let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
+    for i in 1..t.len() {
+        // "One tag: ...", "and there is a tag": the sentence begins before the word.
+        let small = |t: &Token| {
+            matches!(t.kind, Kind::Number(_) | Kind::Unknown | Kind::W(W::The | W::And | W::Two | W::First))
+        };
+        let start = i - t[..i].iter().rev().take(4).take_while(|t| small(t)).count();
+        let apart = t[i].gap == 2
+            || matches!(t[i - 1].kind, Kind::Sign(_))
+            || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')));
+        if t[i].is(other) && apart && has(&t[i..], W::Wall) && has(&t[..i], W::Wall) {
+            let second = if topic == Topic::Tag { Topic::Restart } else { Topic::Tag };
+            return vec![(topic, t[..start.max(1)].to_vec()), (second, t[start.max(1)..].to_vec())];
+        }
+    }
+    vec![(topic, t.to_vec())]
+}
+
+/// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
+pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
+    for i in 1..t.len() {
+        if !matches!(t[i - 1].kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n')) {
+            continue;
+        }
+        let mut end = i;
+        while end < t.len() && !(t[end].sign('.') || t[end].sign(',') && end >= i + 2) {
+            end += 1;
+        }
+        let clause = &t[i..end];
+        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::And))).count();
+        let words = clause.iter().filter(|t| !matches!(t.kind, Kind::Sign(_) | Kind::Number(_))).count();
+        let verbs = clause
+            .iter()
+            .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+            .count();
+        let structure = clause.iter().any(|t| {
+            matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag))
+                || t.span.of(text).eq_ignore_ascii_case("top")
+        });
+        if verbs >= 1 && steps * 5 >= words * 3 && !structure {
+            return Some(i);
+        }
+    }
+    None
+}

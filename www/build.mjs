@@ -1,0 +1,59 @@
+// Puts the page together: one bundle of scripts, one of styles, the module, the demo dances and the list of
+// files that are kept for use without a network. `node build.mjs PACKAGE OUT`, as `cargo xtask demo` calls it.
+import { createHash } from "node:crypto";
+import { copyFile, mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { existsSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
+import { build } from "esbuild";
+
+const here = dirname(fileURLToPath(import.meta.url));
+const pkg = resolve(process.argv[2] ?? join(here, "../pkg/halfcount"));
+const out = resolve(process.argv[3] ?? join(here, "dist"));
+
+await rm(out, { recursive: true, force: true });
+await mkdir(join(out, "demo"), { recursive: true });
+const entry = ["index.js", "halfcount-glue.js"].map((name) => join(pkg, name)).find(existsSync);
+if (!entry) throw new Error(`${pkg} holds no package; cargo xtask demo builds it first`);
+const common = { bundle: true, minify: true, legalComments: "none", logLevel: "warning", outdir: out };
+await build({
+  ...common,
+  entryPoints: { page: join(here, "page/main.js") },
+  format: "esm",
+  target: "es2022",
+  splitting: true,
+  chunkNames: "part-[hash]",
+  alias: { halfcount: entry },
+});
+await build({ ...common, entryPoints: { page: join(here, "styles/page.css") } });
+for (const file of ["index.html", "mark.svg"]) await copyFile(join(here, file), join(out, file));
+await copyFile(join(pkg, "halfcount.wasm"), join(out, "halfcount.wasm"));
+for (const file of await readdir(join(here, "demo"))) await copyFile(join(here, "demo", file), join(out, "demo", file));
+
+// The service worker names every file and a digest of them all, so a new build replaces the old as a whole.
+const files = [];
+for (const entry of await readdir(out, { recursive: true, withFileTypes: true })) {
+  if (!entry.isFile()) continue;
+  files.push(join(entry.parentPath ?? entry.path, entry.name).slice(out.length + 1).replaceAll("\\", "/"));
+}
+files.sort();
+const digest = createHash("sha256");
+let total = 0;
+for (const file of files) {
+  const bytes = await readFile(join(out, file));
+  digest.update(file).update(bytes);
+  const small = gzipSync(bytes, { level: 9 }).length;
+  total += small;
+  console.log(`${file.padEnd(44)} ${String(bytes.length).padStart(9)} bytes ${String(small).padStart(8)} gzip`);
+}
+const worker = (await readFile(join(here, "page/worker.js"), "utf8"))
+  .replace("\"VERSION\"", JSON.stringify(digest.digest("hex").slice(0, 12)))
+  .replace("[\"FILES\"]", JSON.stringify(["./", ...files]));
+await writeFile(join(out, "worker.js"), worker);
+console.log(`${"in all".padEnd(44)} ${"".padStart(15)} ${String(total).padStart(8)} gzip`);
+const MOST = 400_000;
+if (total > MOST) {
+  console.error(`the page is ${total} bytes in gzip, ${total - MOST} more than it may be`);
+  if (process.argv.includes("--weigh")) process.exitCode = 1;
+}

@@ -1,0 +1,107 @@
+// The editor, loaded after the first picture. It lives in a shadow tree, where its styles need no leave from
+// the page's policy.
+import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
+import { lintGutter, lintKeymap, setDiagnostics } from "@codemirror/lint";
+import { EditorState, StateEffect, StateField } from "@codemirror/state";
+import { Decoration, EditorView, drawSelection, highlightActiveLine, keymap } from "@codemirror/view";
+
+const SEVERITY = { error: "error", warning: "warning", note: "info" };
+const setMark = StateEffect.define();
+const mark = StateField.define({
+  create: () => Decoration.none,
+  update(old, change) {
+    let now = old.map(change.changes);
+    for (const effect of change.effects) {
+      if (!effect.is(setMark)) continue;
+      const [from, to] = effect.value ?? [0, 0];
+      now = to > from ? Decoration.set(Decoration.mark({ class: "cm-danced" }).range(from, to)) : Decoration.none;
+    }
+    return now;
+  },
+  provide: (field) => EditorView.decorations.from(field),
+});
+
+const theme = EditorView.theme({
+  "&": { backgroundColor: "transparent", color: "var(--ink)", fontSize: "0.92rem", height: "100%" },
+  "&.cm-focused": { outline: "3px solid var(--focus)", outlineOffset: "2px" },
+  ".cm-scroller": { fontFamily: "var(--mono)", lineHeight: "1.55" },
+  ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
+  ".cm-line": { padding: "0 0.75rem" },
+  ".cm-cursor": { borderLeftColor: "var(--ink)", borderLeftWidth: "2px" },
+  ".cm-activeLine": { backgroundColor: "var(--wash)" },
+  "&.cm-focused .cm-selectionBackground, .cm-selectionBackground": { backgroundColor: "var(--select) !important" },
+  ".cm-danced": { backgroundColor: "var(--danced)", boxShadow: "0 2px 0 var(--magenta)", borderRadius: "2px" },
+  ".cm-gutters": { backgroundColor: "transparent", border: "none !important" },
+  ".cm-gutter-lint": { width: "1.5rem" },
+  ".cm-lintRange-error": { backgroundImage: "none", textDecoration: "underline wavy var(--port) 2px", textUnderlineOffset: "4px" },
+  ".cm-lintRange-warning": { backgroundImage: "none", textDecoration: "underline wavy var(--amber) 2px", textUnderlineOffset: "4px" },
+  ".cm-lintRange-info": { backgroundImage: "none", textDecoration: "underline dotted var(--ink-soft) 2px", textUnderlineOffset: "4px" },
+  ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--ink)", maxWidth: "min(26rem, 90vw)", fontFamily: "var(--sans)", fontSize: "1rem" },
+  ".cm-diagnostic": { padding: "0.5rem 0.75rem", borderLeft: "5px solid var(--ink-soft)" },
+  ".cm-diagnostic-error": { borderLeftColor: "var(--port)" },
+  ".cm-diagnostic-warning": { borderLeftColor: "var(--amber)" },
+  ".cm-diagnosticAction": { font: "inherit", display: "block", margin: "0.5rem 0 0", padding: "0.4rem 0.75rem", backgroundColor: "var(--ink)", color: "var(--paper)", border: "0", borderRadius: "2px", minHeight: "2rem", cursor: "pointer" },
+  ".cm-panels": { backgroundColor: "var(--paper)", color: "var(--ink)" },
+});
+
+/** Puts an editor into `host`. `changed` hears each new text, `caret` each place of the caret. */
+export function editor(host, { text, label, changed, caret }) {
+  const root = host.attachShadow({ mode: "open" });
+  const view = new EditorView({
+    root,
+    parent: root,
+    state: EditorState.create({
+      doc: text,
+      extensions: [
+        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, mark, lintGutter(), theme,
+        keymap.of([...lintKeymap, ...historyKeymap, ...defaultKeymap]),
+        EditorView.contentAttributes.of({ "aria-label": label, spellcheck: "false", autocapitalize: "off" }),
+        EditorView.updateListener.of((update) => {
+          if (update.docChanged) changed(update.state.doc.toString());
+          else if (update.selectionSet) {
+            const person = update.transactions.some((t) => t.isUserEvent("select"));
+            if (person) caret(update.state.selection.main.head);
+          }
+        }),
+      ],
+    }),
+  });
+  // Offsets count \n as one and come from the text as the editor holds it.
+  const within = (at) => Math.max(0, Math.min(view.state.doc.length, at));
+  return {
+    view,
+    text: () => view.state.doc.toString(),
+    focus: () => view.focus(),
+    replace(words) {
+      view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: words }, selection: { anchor: 0 }, scrollIntoView: true });
+    },
+    edit(edits) {
+      view.dispatch({ changes: edits.map((e) => ({ from: within(e.start), to: within(e.end), insert: e.text })), userEvent: "input.mend" });
+    },
+    select(from, to) {
+      view.dispatch({ selection: { anchor: within(from), head: within(to) }, effects: EditorView.scrollIntoView(within(from), { y: "center", yMargin: 40 }) });
+      view.focus();
+    },
+    mark(from, to, scroll) {
+      view.dispatch({ effects: setMark.of(to > from ? [within(from), within(to)] : null) });
+      if (!scroll || to <= from) return;
+      // Only the sheet scrolls; the page stays where the reader has it.
+      const line = view.lineBlockAt(within(from));
+      const { scrollTop, clientHeight } = view.scrollDOM;
+      if (line.top < scrollTop + 20 || line.bottom > scrollTop + clientHeight - 40) {
+        view.scrollDOM.scrollTop = Math.max(0, line.top - clientHeight / 3);
+      }
+    },
+    findings(list, mend) {
+      const length = view.state.doc.length;
+      const found = list.map((f) => ({
+        from: Math.min(length, f.start),
+        to: Math.min(length, Math.max(f.end, f.start)),
+        severity: SEVERITY[f.severity] ?? "info",
+        message: f.message,
+        actions: f.fixes.map((fix) => ({ name: fix.title, apply: () => mend(fix) })),
+      }));
+      view.dispatch(setDiagnostics(view.state, found));
+    },
+  };
+}

@@ -1,0 +1,246 @@
+// The floor: a plotting circle with the clock of the hall around it, both feet on it, and what they left behind.
+import { Footprint, draw, hatching } from "./footprint.js";
+import { Sight } from "./sight.js";
+import { on, state, stepAt, stretchAt } from "./state.js";
+import { stepSentence } from "./wording.js";
+
+const RING = 112;
+const still = matchMedia("(prefers-reduced-motion: reduce)");
+const clock = (degrees) => {
+  const half = Math.round((((degrees % 360) + 360) % 360) / 15) % 24;
+  return `${Math.floor(half / 2) || 12}:${half % 2 ? "30" : "00"}`;
+};
+
+class DanceFloor extends HTMLElement {
+  connectedCallback() {
+    this.title_ = draw("title");
+    this.water = draw("g", { class: "graticule" });
+    this.trail = draw("g", { class: "trail" });
+    this.soundings = draw("g", { class: "soundings" });
+    this.feet = ["left", "right"].map((foot) => new Footprint(foot, { hatch: "hatch" }));
+    this.letters = ["L", "R"].map((letter) => draw("text", { class: `letter ${letter}`, dy: "0.36em" }, letter));
+    this.plumb = draw("g", { class: "plumb" }, draw("circle", { r: 3.4 }), draw("path", { d: "M0-3.4A3.400 3.400 0 0 1 3.400 0H0ZM0 3.400A3.400 3.400 0 0 1-3.400 0H0Z" }));
+    this.course = draw("path", { class: "course" });
+    this.turning = draw("path", { class: "turning" });
+    this.ring = draw("g", { class: "ring" });
+    this.needle = draw("path", { class: "needle", d: "M0-101L5.500-112H-5.500Z" });
+    this.scale_ = draw("g", { class: "scale" });
+    this.svg = draw("svg", { viewBox: "-140 -134 280 268", role: "img", "aria-labelledby": "plot-name" },
+      draw("defs", {}, hatching("hatch"), draw("clipPath", { id: "basin" }, draw("circle", { r: 104 }))),
+      draw("circle", { class: "basin", r: 104 }),
+      draw("g", { "clip-path": "url(#basin)" }, this.water, this.trail, this.soundings, this.course,
+        ...this.feet.map((f) => f.node), this.plumb, ...this.letters),
+      this.ring, this.turning, this.needle, this.scale_);
+    this.title_.id = "plot-name";
+    this.svg.prepend(this.title_);
+    this.append(this.svg);
+    this.#frame();
+    on("dance", () => this.#renew());
+    on("view", () => this.#renew());
+    on("tick", () => this.#show());
+    on("place", () => this.#name());
+    on("play", () => this.#name());
+    still.addEventListener("change", () => this.#renew());
+    this.#renew();
+  }
+
+  /** The border of the chart: bars by half-hours, and the hours as walls. */
+  #frame() {
+    this.bars = [];
+    const arc = (from, to, r) => [from, to].map((t) => [r * Math.sin(t), -r * Math.cos(t)].map((n) => n.toFixed(2)).join(" "));
+    for (let i = 0; i < 24; i += 1) {
+      const [from, to] = [(i * Math.PI) / 12, ((i + 1) * Math.PI) / 12];
+      const [[a, b], [c, d]] = [arc(from, to, 106), arc(from, to, RING)];
+      const path = `M${a}A106 106 0 0 1 ${b}L${d}A${RING} ${RING} 0 0 0 ${c}Z`;
+      this.ring.append(draw("path", { class: i % 2 ? "bar light" : "bar dark", d: path }));
+    }
+    this.hours = [];
+    for (let hour = 0; hour < 12; hour += 1) {
+      const main = hour % 3 === 0;
+      const text = draw("text", { class: main ? "hour main" : "hour", dy: "0.36em" }, main ? `${hour || 12}:00` : String(hour));
+      this.hours.push(text);
+      this.ring.append(text);
+    }
+  }
+
+  /** What changes only with the dance or the view: the lines of the floor. */
+  #renew() {
+    this.windows = new Map();
+    this.trailKey = "";
+    this.water.replaceChildren();
+    const lines = [];
+    for (let i = -40; i <= 40; i += 1) lines.push(`M${i / 2}-20V20M-20 ${i / 2}H20`);
+    this.water.append(draw("path", { class: "fine", d: lines.join("") }),
+      draw("path", { class: "station", d: "M-.12 0H.12M0-.12V.12" }), draw("circle", { class: "station", r: 0.07 }));
+    this.#show();
+    this.#name();
+  }
+
+  /** The window of floor for a stretch, or for all of what is played. */
+  #window(index) {
+    const zoom = state.view.zoom;
+    const key = zoom === "dance" ? "dance" : index;
+    if (!this.windows.has(key)) {
+      const all = state.playlist?.stretches ?? [];
+      const s = all[index];
+      const [from, to] = zoom === "dance" || !s ? [state.from, state.to] : [(s.before + 1) * 24 - 24, (s.before + s.counts) * 24];
+      this.windows.set(key, state.playTrack.extent(from, to));
+    }
+    return this.windows.get(key);
+  }
+
+  /** The moving window slides from one section's to the next within the first count of the section. */
+  #seen(pose) {
+    const zoom = state.view.zoom;
+    if (zoom === "feet") {
+      return { x: (pose.left.x + pose.right.x) / 2, y: (pose.left.y + pose.right.y) / 2, radius: 0.75 };
+    }
+    const index = stretchAt();
+    const now = this.#window(index);
+    const s = state.playlist?.stretches[index];
+    if (zoom === "dance" || index === 0 || !s || still.matches || s.before * 24 < state.from + 1) return now;
+    const before = this.#window(index - 1);
+    const u = Math.min(1, Math.max(0, (state.tick - (s.before + 1) * 24) / 24 + 0.0));
+    const ease = u * u * (3 - 2 * u);
+    const mix = (key) => before[key] + (now[key] - before[key]) * ease;
+    return { x: mix("x"), y: mix("y"), radius: mix("radius") };
+  }
+
+  #show() {
+    const track = state.playTrack;
+    this.classList.toggle("empty", !track);
+    if (!track) return;
+    // With reduced motion only the poses on half-counts are shown, one still picture after the other.
+    const tick = still.matches ? Math.floor(state.tick / 12 + 1e-6) * 12 : state.tick;
+    const pose = track.at(tick);
+    this.pose = pose;
+    const { view, dance } = state;
+    const sight = new Sight({ ...this.#seen(pose), facing: view.ground === "turning" ? pose.facing : 0, side: view.side, half: 100 });
+    this.sight = sight;
+    this.water.setAttribute("transform", sight.matrix);
+    [pose.left, pose.right].forEach((foot, i) => {
+      const at = this.feet[i].set(foot, dance, sight);
+      this.letters[i].setAttribute("x", at[0].toFixed(2));
+      this.letters[i].setAttribute("y", at[1].toFixed(2));
+      this.letters[i].setAttribute("font-size", Math.min(9, sight.scale * 0.105).toFixed(2));
+      this.letters[i].classList.toggle("on-fill", foot.weight > 0.55 && foot.sole === "flat");
+    });
+    this.#weight(pose, sight);
+    this.#trail(tick, sight);
+    this.#clock(pose, sight, tick);
+    this.dataset.tick = String(tick);
+  }
+
+  #weight(pose, sight) {
+    const share = pose.right.weight;
+    const x = pose.left.x + (pose.right.x - pose.left.x) * share;
+    const y = pose.left.y + (pose.right.y - pose.left.y) * share;
+    const back = (0.16 * Math.PI) / 180;
+    const at = sight.point(x - Math.sin(back) * 0, y);
+    const [hx, hy] = sight.heading(pose.facing);
+    const middle = sight.point((pose.left.x + pose.right.x) / 2, (pose.left.y + pose.right.y) / 2);
+    const out = (r) => `${(middle[0] + hx * r).toFixed(2)} ${(middle[1] + hy * r).toFixed(2)}`;
+    const long = sight.scale * 0.52;
+    const [px, py] = [-hy, hx];
+    const tip = [middle[0] + hx * long, middle[1] + hy * long];
+    const barb = (s) => `${(tip[0] - hx * 5 + px * s).toFixed(2)} ${(tip[1] - hy * 5 + py * s).toFixed(2)}`;
+    this.course.setAttribute("d", `M${out(sight.scale * 0.2)}L${out(long)}M${barb(3)}L${out(long)}L${barb(-3)}`);
+    const heel = -sight.scale * 0.16;
+    this.plumb.setAttribute("transform", `translate(${(at[0] + hx * heel * 0).toFixed(2)} ${(at[1] + hy * heel * 0).toFixed(2)})`);
+  }
+
+  /** The prints of this section so far, each with its count, like soundings. */
+  #trail(tick, sight) {
+    if (!state.view.trails) {
+      this.trail.replaceChildren();
+      this.soundings.replaceChildren();
+      this.trailKey = "";
+      return;
+    }
+    const last = stepAt(tick);
+    const stretch = stretchAt(tick);
+    const steps = state.playlist.steps;
+    const shown = [];
+    for (let i = last; i >= 0 && steps[i].stretch === stretch; i -= 1) {
+      if (["L", "R"].includes(steps[i].who)) shown.unshift(steps[i]);
+    }
+    const key = `${stretch} ${shown.length} ${state.wall}`;
+    if (key !== this.trailKey) {
+      this.trailKey = key;
+      this.prints = shown.map((step) => {
+        const foot = step.who === "L" ? "left" : "right";
+        const print = new Footprint(foot, { hatch: "hatch", still: true });
+        return { step, print, foot, label: draw("text", { class: "sounding", dy: "0.36em" }, step.count) };
+      });
+      this.trail.replaceChildren(...this.prints.map((p) => p.print.node));
+      this.soundings.replaceChildren(...this.prints.map((p) => p.label));
+    }
+    const taken = [];
+    for (const { step, print, foot, label } of this.prints ?? []) {
+      const pose = state.playTrack.at(step.tick)[foot];
+      print.set({ ...pose, weight: 0, lift: 0 }, state.dance, sight);
+      // The number stands off the outer side of the print, and moves on where another stands there already.
+      const turn = (pose.toe * Math.PI) / 180;
+      const grow = foot === "left" ? -0.1 : 0.1;
+      let out = grow * 1.25;
+      let at = sight.point(pose.x + Math.cos(turn) * out, pose.y - Math.sin(turn) * out);
+      for (let tries = 0; tries < 4 && taken.some(([x, y]) => Math.hypot(x - at[0], y - at[1]) < 9.5); tries += 1) {
+        out += grow;
+        at = sight.point(pose.x + Math.cos(turn) * out, pose.y - Math.sin(turn) * out);
+      }
+      taken.push(at);
+      label.setAttribute("x", at[0].toFixed(2));
+      label.setAttribute("y", at[1].toFixed(2));
+    }
+  }
+
+  #clock(pose, sight, tick) {
+    this.hours.forEach((text, hour) => {
+      const [x, y] = sight.heading(hour * 30);
+      const r = hour % 3 ? 120 : hour % 6 ? 126 : 122;
+      text.setAttribute("x", (x * r).toFixed(2));
+      text.setAttribute("y", (y * r).toFixed(2));
+    });
+    const [x, y] = sight.heading(pose.facing);
+    const angle = (Math.atan2(x, -y) * 180) / Math.PI;
+    this.needle.setAttribute("transform", `rotate(${angle.toFixed(2)})`);
+    const first = sight.heading(0);
+    this.ring.firstElementChild.parentNode.querySelectorAll(".bar").forEach((bar) =>
+      bar.setAttribute("transform", `rotate(${((Math.atan2(first[0], -first[1]) * 180) / Math.PI).toFixed(2)})`));
+    // An arc on the rim tells a turn while it is danced and on the count it ends on.
+    const step = state.playlist.steps[stepAt(tick + 11.9)];
+    const near = step && step.turn_degrees && tick >= step.begins && tick < step.tick + 12;
+    if (!near) return this.turning.setAttribute("d", "");
+    const from = state.playTrack.at(step.begins).facing;
+    const to = pose.facing;
+    const points = [];
+    for (let i = 0; i <= 32; i += 1) {
+      const [hx, hy] = sight.heading(from + ((to - from) * i) / 32);
+      points.push(`${(hx * 98).toFixed(2)} ${(hy * 98).toFixed(2)}`);
+    }
+    this.turning.setAttribute("d", Math.abs(to - from) < 1 ? "" : `M${points.join("L")}`);
+  }
+
+  #name() {
+    const pose = this.pose;
+    if (!pose || !state.dance) {
+      this.title_.textContent = "The floor, still empty";
+      return;
+    }
+    const step = state.playlist.steps[stepAt()];
+    const where = `The floor, seen ${{ behind: "from behind the dancer", facing: "facing the dancer", mirrored: "as in a mirror" }[state.view.side]}. The dancer faces ${clock(pose.facing)}.`;
+    if (!state.playing) this.title_.textContent = step ? `${where} ${stepSentence(step)}` : `${where} Ready to begin.`;
+    this.#scale();
+  }
+
+  #scale() {
+    const long = this.sight.scale / 2;
+    this.scale_.replaceChildren(
+      draw("path", { class: "bar dark", d: `M-138 122h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
+      draw("path", { class: "bar light", d: `M${(-138 + long / 2).toFixed(2)} 122h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
+      draw("text", { class: "scale-text", x: -138, y: 118 }, "half a metre"));
+  }
+}
+
+customElements.define("dance-floor", DanceFloor);
+export { clock };

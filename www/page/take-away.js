@@ -1,0 +1,55 @@
+// What can be taken away: paper, drawing, captions, clicks, a clean sheet, a link.
+import { fileName, hand, make, say } from "./dom.js";
+import { ask, has } from "./harbour.js";
+import { toLink } from "./link.js";
+import { on, state } from "./state.js";
+import { captions, clicks } from "./tracks.js";
+import { drawing } from "./drawing.js";
+
+class TakeAway extends HTMLElement {
+  connectedCallback() {
+    const act = (words, does) => make("button", { type: "button", onclick: does }, words);
+    this.out = make("div", { class: "made" });
+    this.buttons = make("div", { class: "acts" },
+      act("Print", () => print()),
+      act("Drawing (SVG)", () => hand(fileName(state.dance.title, "svg"), "image/svg+xml", drawing())),
+      act("Captions (VTT)", () => hand(fileName(state.dance.title, "vtt"), "text/vtt", captions())),
+      act("Click track (WAV)", () => hand(fileName(`${state.dance.title}-${state.tempo}`, "wav"), "audio/wav", clicks())),
+      has("tidy") ? act("Clean sheet", () => this.#tidy(false)) : "",
+      has("tidy") ? act("Clean sheet, other foot first", () => this.#tidy(true)) : "",
+      act("Save the sheet", () => hand(fileName(state.dance.title, "txt"), "text/plain", state.text)),
+      act("Copy a link", () => this.#link()));
+    this.append(
+      make("p", {}, "Paper comes out on A4 or Letter, whichever your printer holds. The link carries the whole sheet in itself; no server keeps it."),
+      this.buttons, this.out);
+    on("text", () => this.#able());
+    this.#able();
+  }
+
+  #able() {
+    this.out.replaceChildren();
+    for (const b of this.buttons.children) b.disabled = !state.dance?.total;
+  }
+
+  #tidy(mirror) {
+    const words = ask("tidy", state.text, { mirror });
+    if (!words) return say("This sheet could not be put into one clean manner.");
+    hand(fileName(state.dance.title, mirror ? "mirrored.txt" : "clean.txt"), "text/plain", words);
+  }
+
+  async #link() {
+    const link = await toLink(state.text);
+    const field = make("input", { type: "text", class: "out", readonly: true, "aria-label": "Link to this sheet" });
+    field.value = link;
+    this.out.replaceChildren(field);
+    try {
+      await navigator.clipboard.writeText(link);
+      say("The link is copied.");
+    } catch {
+      field.focus();
+      field.select();
+      say("Here is the link, ready to be copied.");
+    }
+  }
+}
+customElements.define("take-away", TakeAway);

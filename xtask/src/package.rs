@@ -1,0 +1,119 @@
+//! `cargo xtask package`: the JavaScript package as one archive in `pkg`, with what it weighs.
+
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::{env, fs};
+
+use crate::{cargo, root, step};
+
+const TARGET: &str = "wasm32-unknown-unknown";
+
+/// Builds the archive.
+pub(crate) fn package() -> Result<(), String> {
+    lay(true)
+}
+
+/// Lays the files of the package into `pkg/halfcount` and packs them; `weigh` fails on one that is too heavy.
+pub(crate) fn lay(weigh: bool) -> Result<(), String> {
+    let folder = root().join("pkg/halfcount");
+    target()?;
+    node_modules()?;
+    let build = [
+        "rustc",
+        "--lib",
+        "--target",
+        TARGET,
+        "--profile",
+        "wasm",
+        "--features",
+        "wasm",
+        "--crate-type",
+        "cdylib",
+    ];
+    step("module", &build, &[])?;
+    if folder.exists() {
+        fs::remove_dir_all(&folder).map_err(|error| format!("{}: {error}", folder.display()))?;
+    }
+    fs::create_dir_all(&folder).map_err(|error| format!("{}: {error}", folder.display()))?;
+    let module = target_folder()?.join(TARGET).join("wasm/halfcount.wasm");
+    let (module, out) = (module.display().to_string(), folder.display().to_string());
+    step("glue", &["run", "--quiet", "--package", "tools", "--bin", "bind", "--", &module, &out], &[])?;
+    let words = ["finish.mjs", &*out, "--any-weight"];
+    node("finish", if weigh { &words[..2] } else { &words })
+}
+
+/// Where cargo puts what it builds.
+fn target_folder() -> Result<std::path::PathBuf, String> {
+    let asked = cargo().args(["metadata", "--format-version", "1", "--no-deps"]).output();
+    let text = String::from_utf8_lossy(&asked.map_err(|error| error.to_string())?.stdout).into_owned();
+    let found = text.split("\"target_directory\":\"").nth(1).and_then(|rest| rest.split('"').next());
+    found.map(Into::into).ok_or_else(|| "cargo does not say where it builds".to_owned())
+}
+
+/// Fetches Rust's library for WebAssembly where it is missing.
+pub(crate) fn target() -> Result<(), String> {
+    let asked = Command::new("rustc").args(["--print", "target-libdir", "--target", TARGET]).output();
+    let asked = asked.map_err(|error| format!("rustc could not be started: {error}"))?;
+    if Path::new(String::from_utf8_lossy(&asked.stdout).trim()).is_dir() {
+        return Ok(());
+    }
+    run("Rust for WebAssembly", Command::new("rustup").args(["target", "add", TARGET]))
+}
+
+/// Installs what the tests of the package need, once for each state of their lock file.
+pub(crate) fn node_modules() -> Result<(), String> {
+    let folder = root().join("tests/package");
+    let (lock, stamp) = (folder.join("package-lock.json"), folder.join("node_modules/.installed"));
+    let wanted = fs::read(&lock).map_err(|error| format!("{}: {error}", lock.display()))?;
+    if fs::read(&stamp).is_ok_and(|have| have == wanted) {
+        return Ok(());
+    }
+    if !there("npm") {
+        apt(&["nodejs", "npm"])?;
+    }
+    run("npm ci", Command::new("npm").args(["ci", "--no-audit", "--no-fund"]).current_dir(&folder))?;
+    fs::write(&stamp, wanted).map_err(|error| format!("{}: {error}", stamp.display()))
+}
+
+/// Installs Chromium where no browser is found; the tests ask for it by `CHROMIUM` or its usual names.
+pub(crate) fn browser() -> Result<(), String> {
+    if env::var_os("CHROMIUM").is_some() || there("chromium") {
+        return Ok(());
+    }
+    apt(&["chromium", "chromium-driver"])
+}
+
+/// The tests of the packed archive.
+pub(crate) fn test() -> Result<(), String> {
+    package()?;
+    browser()?;
+    step("program for comparison", &["build", "--features", "cli", "--bin", "halfcount"], &[])?;
+    node("tests of the archive", &["--test", "--test-concurrency=1", "tests/"])
+}
+
+fn node(title: &str, words: &[&str]) -> Result<(), String> {
+    println!("\n== {title}: node {}", words.join(" "));
+    let mut command = Command::new("node");
+    run(title, command.args(words).current_dir(root().join("tests/package")))
+}
+
+fn there(program: &str) -> bool {
+    let asked = Command::new(program).arg("--version").stdout(Stdio::null()).stderr(Stdio::null()).status();
+    asked.is_ok_and(|status| status.success())
+}
+
+fn apt(names: &[&str]) -> Result<(), String> {
+    let quiet = [("DEBIAN_FRONTEND", "noninteractive")];
+    run("apt-get update", Command::new("apt-get").args(["update", "-q"]).envs(quiet))?;
+    let install = ["install", "-y", "-q", "--no-install-recommends"];
+    run(&names.join(", "), Command::new("apt-get").args(install).args(names).envs(quiet))
+}
+
+fn run(title: &str, command: &mut Command) -> Result<(), String> {
+    let status = command.stdin(Stdio::null()).status();
+    match status {
+        Ok(status) if status.success() => Ok(()),
+        Ok(_) => Err(format!("{title} failed")),
+        Err(error) => Err(format!("{title}: {error}")),
+    }
+}
