@@ -1,5 +1,7 @@
 //! Facts about where feet are.
 
+#![allow(clippy::print_stdout, reason = "a table to look at")]
+
 mod common;
 
 use common::{alone, figure, other_foot, rows, written};

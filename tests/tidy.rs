@@ -25,7 +25,8 @@ const ROOMS: &[&str] = &[
 ];
 
 /// Files beside the rules in `src/check` that are no rules themselves.
-const NO_RULES: &[&str] = &["mod", "finding", "subject", "mend", "edits", "counting", "clocks", "flow", "strain"];
+const NO_RULES: &[&str] =
+    &["mod", "finding", "subject", "mend", "edits", "counting", "clocks", "flow", "strain"];
 
 /// What only the command line may do: to print, and to touch clock, environment, disk and the like.
 const WORLD: &[&str] = &[

@@ -49,7 +49,8 @@ pub(crate) fn calibrate(labelled: &[Labelled]) -> Outcome {
     let mut ways =
         vec![Way { name: "score", ranked: of(&foretold), all: foretold.clone(), foretold: of(&foretold) }];
     let changes = |l: &Labelled| l.value("changes_mean") * l.value("counts") * 60.0 / l.value("tempo");
-    let plain: [(&str, &dyn Fn(&Labelled) -> f64); 5] = [
+    type Measured<'a> = (&'static str, &'a dyn Fn(&Labelled) -> f64);
+    let plain: [Measured<'_>; 5] = [
         ("counts alone", &|l| l.value("counts")),
         ("weight changes alone", &changes),
         ("weight changes a second", &|l| l.value("changes_mean")),

@@ -9,17 +9,16 @@ use crate::motion::limits::{Grade, Strain, StrainKind, strains};
 pub(super) struct Strained<'a> {
     pub strain: Strain,
     pub m: &'a Move,
-    pub place: Place,
 }
 
 impl Strained<'_> {
     /// `the left foot`, `a foot`.
-    pub fn foot(&self) -> String {
+    pub(super) fn foot(&self) -> String {
         self.strain.foot.map_or_else(|| "a foot".into(), |f| format!("the {} foot", f.word()))
     }
 
     /// What it asks for: more than most, or more than anybody.
-    pub fn verdict(&self, demanding: &str, impossible: &str) -> String {
+    pub(super) fn verdict(&self, demanding: &str, impossible: &str) -> String {
         if self.strain.grade == Grade::Impossible { impossible.into() } else { demanding.into() }
     }
 }
@@ -45,7 +44,7 @@ pub(super) fn find(
             Grade::Demanding => Severity::Note,
             Grade::Impossible => Severity::Error,
         };
-        let strained = Strained { strain, m, place };
+        let strained = Strained { strain, m };
         out.push(s.at(rule, severity, m.span, place).says(say(&strained)));
     }
 }

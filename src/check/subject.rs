@@ -56,7 +56,7 @@ impl<'a> Subject<'a> {
     }
 
     /// One repetition as danced by a body of the usual size.
-    pub fn motion(&self) -> &'a Motion {
+    pub(super) fn motion(&self) -> &'a Motion {
         self.motion.get_or_init(|| simulate(self.dance(), &Body::default(), 1))
     }
 

@@ -8,7 +8,7 @@ use core::fmt::Write as _;
 use crate::body::Body;
 use crate::dance::Foot;
 use crate::floor::{Point, Turn};
-use crate::motion::{FootPose, Sole, direction};
+use crate::motion::{FootPose, direction};
 
 use super::footprint::Load;
 use super::plan::Plan;

@@ -20,8 +20,6 @@ pub(super) struct Step<'d> {
     pub(super) what: &'d Move,
     /// Position in the section: count 1 is tick 24.
     pub(super) at: Ticks,
-    /// Position in the song.
-    pub(super) tick: Ticks,
     /// Feet that act, none for a hold or a clap.
     pub(super) feet: Vec<Walked>,
     /// The body before it.
@@ -80,14 +78,7 @@ impl<'d> Scene<'d> {
                 to: *m.stance.foot(*foot),
             });
             let feet = feet.collect();
-            steps.push(Step {
-                what,
-                at: Ticks(m.tick.0 - shift),
-                tick: m.tick,
-                feet,
-                before,
-                after: m.stance,
-            });
+            steps.push(Step { what, at: Ticks(m.tick.0 - shift), feet, before, after: m.stance });
             before = m.stance;
         }
         let ahead = dance.parts.iter().take(stretch.part).filter(|p| p.kind == PartKind::Main);

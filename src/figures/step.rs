@@ -49,11 +49,11 @@ impl Step {
             (Effect::Shares, Who::One(foot)) => (Weight::Both, before.frees(foot) || before == Weight::Both),
             (Effect::Free, Who::One(foot)) => match before {
                 Weight::Both => (Weight::On(foot.other()), true),
-                on => (on, on.frees(foot)),
+                on @ Weight::On(_) => (on, on.frees(foot)),
             },
             (Effect::Keeps, Who::One(foot)) => match before {
                 Weight::Both => (Weight::Both, true),
-                on => (on, !on.frees(foot)),
+                on @ Weight::On(_) => (on, !on.frees(foot)),
             },
             (_, _) => (before, true),
         }

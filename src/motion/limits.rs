@@ -115,6 +115,8 @@ pub fn strains(dance: &Dance, motion: &Motion, tempo: Option<u32>) -> Vec<Strain
         };
         let body = &motion.body;
         let s = &m.stance;
+        // A foot that rests keeps its very numbers.
+        #[allow(clippy::float_cmp)]
         let moved = |foot: Foot| {
             s.foot(foot).ball != before.foot(foot).ball || s.foot(foot).toe != before.foot(foot).toe
         };

@@ -102,7 +102,7 @@ struct Builder {
 pub(super) fn built(
     text: &str,
     texts: &[SectionText],
-    way: Way,
+    way: &Way,
     start: &Start,
     part: usize,
     own: &[Own],

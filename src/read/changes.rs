@@ -188,7 +188,7 @@ pub(super) fn changed(
     // What is odd about a change is odd about its words only.
     let troubles = reading.troubles.len();
     let labels = reading.labels.len();
-    let (mut new, _) = built(text, &texts, way, &start, 0, own, reading);
+    let (mut new, _) = built(text, &texts, &way, &start, 0, own, reading);
     reading.troubles.truncate(troubles);
     reading.labels.truncate(labels);
     let new = new.pop()?;

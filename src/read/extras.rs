@@ -163,7 +163,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
             divided: false,
         };
         let way = search(text, &part.sections, &start, own);
-        let (sections, _) = built(text, &part.sections, way, &start, index, own, reading);
+        let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Tag, sections });
         for wall in &walls {
             if let (true, Some(at)) = (then_restart, at)

@@ -205,7 +205,7 @@ impl Layers {
     }
 
     /// Puts a layer back; that of the token must have been taken.
-    pub(super) fn put_back(&mut self, token: usize, aside: Aside) {
-        self.at[token - self.from] = aside.0;
+    pub(super) fn put_back(&mut self, token: usize, Aside(layer): Aside) {
+        self.at[token - self.from] = layer;
     }
 }

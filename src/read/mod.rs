@@ -9,6 +9,7 @@
 /// A few values in place, without a heap.
 macro_rules! few {
     ($($item:expr),* $(,)?) => {{
+        #[allow(unused_mut, reason = "there may be none")]
         let mut few = arrayvec::ArrayVec::new();
         $(few.push($item);)*
         few
@@ -94,7 +95,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         };
         let way = search(text, &sections, &start, &own);
         let (mut done, end) =
-            built(text, &sections, way, &start, reading.dance.parts.len(), &own, &mut reading);
+            built(text, &sections, &way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
             done = build::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
         }
@@ -148,7 +149,7 @@ fn own_figures(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) -
         let weights = vec![(Weight::On(Foot::Left), 0), (Weight::On(Foot::Right), 2)];
         let start = Start { weights, facing: Heading::FRONT, metre, expected: None, divided: false };
         let way = search(text, &sections, &start, &[]);
-        let (sections, _) = built(text, &sections, way, &start, 0, &[], reading);
+        let (sections, _) = built(text, &sections, &way, &start, 0, &[], reading);
         reading.troubles.clear();
         reading.labels.clear();
         let Some(section) = sections.first() else { continue };

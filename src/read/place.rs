@@ -181,7 +181,7 @@ impl Search<'_> {
     }
 
     /// The feet that may act, with what each costs.
-    fn actors(&self, s: &State, event: &Event, effect: Effect) -> ArrayVec<(Who, u32), 2> {
+    fn actors(s: &State, event: &Event, effect: Effect) -> ArrayVec<(Who, u32), 2> {
         let keeps = effect == Effect::Keeps;
         match event.actor {
             Actor::Said(f) => few![(Who::One(f), 0)],
@@ -303,7 +303,7 @@ impl Search<'_> {
             if self.most(entry, to).is_none_or(|most| cost > most) {
                 continue;
             }
-            for (who, who_cost) in self.actors(&s, event, *effect) {
+            for (who, who_cost) in Self::actors(&s, event, *effect) {
                 let effect = *effect;
                 let (effect, who, extra) = adjusted(&s, event, effect, who);
                 // "Rock L to side" with the right foot would go across: the side is the foot.

@@ -28,7 +28,7 @@ impl From<crate::Error> for Refusal {
 
 impl From<serde_wasm_bindgen::Error> for Refusal {
     fn from(error: serde_wasm_bindgen::Error) -> Self {
-        Self::new("broken", String::from(JsValue::from(error).as_string().unwrap_or_default()))
+        Self::new("broken", JsValue::from(error).as_string().unwrap_or_default())
     }
 }
 
