@@ -210,7 +210,9 @@ fn the_line_has_its_fields_in_the_published_order() {
             r#""message":"The right foot is to step and carries the weight.","#,
             r#""fixes":[{"title":"step on the left foot","sureness":"choice","#,
             r#""edits":[{"start":6,"end":7,"text":"L"}]}]}],"#,
-            r#""unread":[{"line":2,"column":1,"text":"ab"}]}"#
+            r#""unread":[{"line":2,"column":1,"text":"ab"}],"#,
+            r#""floor":{"width_cm":59,"depth_cm":35,"right_cm":0,"forward_cm":0,"song_right_cm":0,"#,
+            r#""song_forward_cm":0,"farthest_cm":0,"song_walls":3,"beside_cm":44,"behind_cm":35}}"#
         )
     );
 }
