@@ -41,6 +41,16 @@ fn findings(sheet: &str) -> Vec<Finding> {
     report(sheet, &Options::default()).expect("a short sheet is read").findings
 }
 
+/// What a body finds hard: a consequence of a fault more often than not, and told as a note.
+const OF_THE_BODY: &[&str] = &["feet-overlap", "hips-turned", "legs-crossed", "moves-far"];
+
+/// The findings for the page of a rule, with the notes of the body on their own pages only.
+fn findings_for(rule: &str, sheet: &str) -> Vec<Finding> {
+    let mut found = findings(sheet);
+    found.retain(|f| f.rule == rule || f.severity > Severity::Note || !OF_THE_BODY.contains(&f.rule));
+    found
+}
+
 #[test]
 fn every_sheet_of_every_page_has_its_findings() {
     let mut wrong = Vec::new();
@@ -54,7 +64,7 @@ fn every_sheet_of_every_page_has_its_findings() {
                 "sheet" => {
                     sheet.clone_from(text);
                     let expected = all.get(i + 1).filter(|b| b.0 == "findings").map_or("", |b| b.1.as_str());
-                    let got: String = findings(&sheet).iter().map(line).collect();
+                    let got: String = findings_for(rule.name, &sheet).iter().map(line).collect();
                     if got != expected {
                         wrong.push(format!("{}: sheet {i}\n{got}instead of\n{expected}", rule.name));
                     }

