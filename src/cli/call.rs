@@ -141,6 +141,9 @@ fn phrases(word: &str) -> Result<Phrases, String> {
     numbers.map(Phrases).ok_or_else(|| "give counts from 1 to 1000, as \"32 64 32 16\"".to_owned())
 }
 
+/// What is said to a call for the captions or clicks of several sheets.
+const ONE: &str = "captions and clicks are made of one sheet at a time";
+
 /// Carries the command out.
 pub(crate) fn run(args: &CallArgs) -> Result<Ending, Failure> {
     let given = &args.input.sheets;
@@ -155,17 +158,25 @@ pub(crate) fn run(args: &CallArgs) -> Result<Ending, Failure> {
         let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
         Ok(one(args, &report.dance))
     };
-    let mut first = true;
+    // Pages follow each other; captions and clicks of two songs cannot, so nothing is written before it is sure
+    // that there is one.
+    let single = args.format != Format::Text;
+    let mut answers = 0;
+    let mut held = Vec::new();
     let all_read = sheets::each(given, work, |answer| {
-        if !first && args.format != Format::Text {
-            return Err(Failure::Call("captions and clicks are made of one sheet at a time".to_owned()));
+        answers += 1;
+        if single {
+            held = answer;
+            return if answers == 1 { Ok(()) } else { Err(Failure::Call(ONE.to_owned())) };
         }
-        if !first {
+        if answers > 1 {
             out.put("\n")?;
         }
-        first = false;
         out.put_bytes(&answer)
     })?;
+    if answers == 1 && single {
+        out.put_bytes(&held)?;
+    }
     out.close()?;
     Ok(if all_read { Ending::Sound } else { Ending::Wrong })
 }
