@@ -3,7 +3,7 @@
 
 use crate::floor::Point;
 
-use super::plan::Plan;
+use super::plan::{Plan, Rect};
 use super::svg::{Anchor, Data, Svg};
 
 /// Draws frame and grid.
@@ -75,8 +75,12 @@ pub(super) fn scale_bar(svg: &mut Svg, at: (f64, f64), scale: f64) {
 /// The mark of a facing on the frame: a triangle that points out of the room, hollow at the start and solid at
 /// the end.
 pub(super) fn facing(svg: &mut Svg, plan: &Plan, heading: i32, solid: bool) {
-    let (x, y) = plan.rim(heading);
+    // In a corner of the frame there is no room for its base, so the ray is followed in a smaller frame.
+    let f = plan.frame;
+    let inner = Plan { frame: Rect::new(f.x + 8.0, f.y + 8.0, f.w - 16.0, f.h - 16.0), ..*plan };
+    let (x, y) = inner.rim(heading);
     let (dx, dy) = plan.ray(heading);
+    let (x, y) = (x + dx * 8.0, y + dy * 8.0);
     let (tip, half) = if solid { (9.0, 4.5) } else { (15.0, 7.5) };
     let mut data = Data::default();
     // The base lies inside the frame, the tip on it.

@@ -184,6 +184,12 @@ impl Prints {
         svg.end();
     }
 
+    /// White around a print, so that it stands out from one beneath it.
+    pub(super) fn halo(&self, svg: &mut Svg, foot: Foot) {
+        svg.open("path").class("hc-paper").attr("d", &self.outline(foot)).attr("fill", "white");
+        svg.attr("stroke", "white").num("stroke-width", self.line * 3.2).end();
+    }
+
     /// Only the outline, fainter than a print: where a foot was before.
     pub(super) fn ghost(&self, svg: &mut Svg, foot: Foot) {
         svg.open("path")

@@ -6,8 +6,8 @@ use crate::floor::Turn;
 use crate::motion::Sole;
 
 use super::footprint::{Load, Prints};
-use super::panel::{arrow, dial, path};
 use super::plan::{Plan, Rect};
+use super::signs::{arrow, dial, path};
 use super::svg::{Anchor, Svg};
 use super::tile::Tile;
 

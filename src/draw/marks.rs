@@ -79,10 +79,13 @@ pub(super) fn marks(scene: &Scene<'_>, body: &Body) -> Vec<Mark> {
     }
     for mark in &mut out {
         let mut counts = String::new();
-        for (i, index) in mark.steps.iter().enumerate() {
-            let Some(step) = scene.steps.get(*index) else { continue };
-            let sign = if i > 0 { "," } else { "" };
-            let _ = write!(counts, "{sign}{}", step.at);
+        let mut last = None;
+        for step in mark.steps.iter().filter_map(|i| scene.steps.get(*i)) {
+            if last != Some(step.at) {
+                let sign = if last.is_some() { "," } else { "" };
+                let _ = write!(counts, "{sign}{}", step.at);
+            }
+            last = Some(step.at);
         }
         mark.label = counts + mark.foot.letter();
     }

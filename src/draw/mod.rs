@@ -5,6 +5,7 @@
 //! what hides something else is white (`fill="white"`), which a page's style sheet may change. The room knows
 //! nothing of findings, scores or how a sheet was read.
 
+mod callouts;
 mod floorplan;
 mod footprint;
 mod labels;
@@ -17,6 +18,7 @@ mod plan;
 mod ruler;
 mod scene;
 mod sentences;
+mod signs;
 mod svg;
 mod tile;
 

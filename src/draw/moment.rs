@@ -11,10 +11,10 @@ use super::floorplan;
 use super::footprint::{Load, Prints};
 use super::labels;
 use super::marks;
-use super::panel::{arrow, dial, path, place, turn_words};
 use super::plan::{Bounds, Plan, Rect};
 use super::scene::{Scene, Step, whole};
 use super::sentences::{self, heading};
+use super::signs::{arrow, dial, path, place, turn_words};
 use super::svg::{Anchor, Svg};
 use super::tile::{Ink, Tile, tag};
 
@@ -86,7 +86,7 @@ fn nose(s: &Stance) -> Point {
 pub(super) fn tile(m: &Moment<'_, '_>, ink: &Ink<'_>, width: f64, with_clock: bool) -> Tile {
     let mut svg = Svg::default();
     let large = width > 200.0;
-    let (size, letters) = if large { (14.0, 40) } else { (11.0, 25) };
+    let (size, letters) = if large { (14.0, 35) } else { (11.0, 24) };
     let edge = if with_clock { 22.0 } else { 3.0 };
     let top = if large { 24.0 } else { 18.0 } + if with_clock { 14.0 } else { 0.0 };
     let side = width - 2.0 * edge;

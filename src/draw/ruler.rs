@@ -7,11 +7,14 @@ use crate::dance::{Effect, Foot, Weight, Who};
 use crate::time::Ticks;
 
 use super::plan::Rect;
-use super::scene::{Scene, whole};
+use super::scene::{Scene, Step, whole};
 use super::svg::{Anchor, Data, Svg};
 
 /// Counts on one line of the ruler.
 const ROW: i32 = 8;
+
+/// Height of a box.
+const BOX: f64 = 15.0;
 
 /// Height of one line.
 const HEIGHT: f64 = 38.0;
@@ -19,7 +22,13 @@ const HEIGHT: f64 = 38.0;
 /// The height that the ruler of a scene needs.
 pub(super) fn height(scene: &Scene<'_>) -> f64 {
     let rows = (whole(scene.last) - whole(scene.first) + ROW) / ROW;
-    f64::from(rows.clamp(1, 64)) * HEIGHT
+    f64::from(rows.clamp(1, 64)) * (HEIGHT + upper(scene))
+}
+
+/// Room for a second row of boxes, where both feet act on one moment by themselves.
+fn upper(scene: &Scene<'_>) -> f64 {
+    let both = scene.steps.windows(2).any(|s| s[0].at == s[1].at && s[0].what.who != s[1].what.who);
+    if both { BOX + 2.0 } else { 0.0 }
 }
 
 /// Draws it into a rectangle.
@@ -31,11 +40,12 @@ pub(super) fn draw(svg: &mut Svg, scene: &Scene<'_>, place: Rect) {
     let per_row = counts.clamp(1, ROW);
     // Few counts do not fill the line, or boxes would stand far from their counts.
     let cell = (place.w / f64::from(per_row)).min(60.0);
+    let upper = upper(scene);
     svg.open("g").class("hc-ruler");
     for row in 0..rows {
         let from = first + row * ROW;
         let to = (from + ROW - 1).min(first + counts - 1);
-        let line = place.y + f64::from(row) * HEIGHT + 19.0;
+        let line = place.y + f64::from(row) * (HEIGHT + upper) + upper + 19.0;
         let x = |at: Ticks| place.x + (f64::from(at.0) / 24.0 - f64::from(from)) * cell + 11.0;
         let mut ticks = Data::default();
         ticks.to('M', &[place.x, line]).to('h', &[f64::from(to - from + 1) * cell]);
@@ -46,14 +56,28 @@ pub(super) fn draw(svg: &mut Svg, scene: &Scene<'_>, place: Rect) {
             svg.text("hc-count", (here, line + 15.0), 11.0, Anchor::Middle, &count.to_string());
         }
         svg.open("path").class("hc-scale").attr("d", &ticks.0).line(1.0).end();
-        for step in &scene.steps {
+        for (i, step) in scene.steps.iter().enumerate() {
+            // A foot that does two things at once has one box, that of the last; the other foot's stands above.
+            let same = |s: &&Step<'_>| s.at == step.at;
+            let who = step.what.who;
+            if scene.steps[i + 1..].iter().take_while(same).any(|s| s.what.who == who) {
+                continue;
+            }
+            let second = scene.steps[..i].iter().rev().take_while(same).any(|s| s.what.who != who);
             let count = step.at.0.div_euclid(24).max(first);
             if count < from || count > to {
                 continue;
             }
             let here = x(step.at);
             let half = if quarters { (cell / 8.0).min(7.0) } else { (cell / 4.0 - 0.6).min(7.5) };
-            action(svg, step.what.who, step.what.effect, step.what.after, (here, line - 9.0), half);
+            action(
+                svg,
+                step.what.who,
+                step.what.effect,
+                step.what.after,
+                (here, line - 9.0 - if second { BOX + 2.0 } else { 0.0 }),
+                half,
+            );
             if step.at.0.rem_euclid(24) != 0 {
                 svg.text("hc-count", (here, line + 12.0), 9.0, Anchor::Middle, step.at.sign());
             }
