@@ -175,6 +175,9 @@ fn letter(svg: &mut Svg, plan: &Plan, body: &Body, stance: &Stance, foot: Foot) 
     let size = (body.foot_breadth * plan.scale * 0.9).clamp(8.0, 16.0);
     let reach = body.foot_breadth * 0.62 + size * 0.45 / plan.scale;
     let (x, y) = plan.at(pose.middle(body) + outward * (way * reach));
+    // A foot at the edge of the plan has its letter within it.
+    let (f, half) = (plan.frame, size * 0.5);
+    let (x, y) = (x.clamp(f.x + half, f.x + f.w - half), y.clamp(f.y + half, f.y + f.h - half));
     svg.open("text").class("hc-letter").num("x", x).num("y", y + size * 0.36).num("font-size", size);
     svg.attr("text-anchor", "middle").attr("font-weight", "bold").words(foot.letter()).end();
 }

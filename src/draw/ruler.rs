@@ -39,16 +39,19 @@ pub(super) fn draw(svg: &mut Svg, scene: &Scene<'_>, place: Rect) {
     let quarters = scene.steps.iter().any(|s| s.at.0.rem_euclid(12) != 0);
     let per_row = counts.clamp(1, ROW);
     // Few counts do not fill the line, or boxes would stand far from their counts.
-    let cell = (place.w / f64::from(per_row)).min(60.0);
+    // What comes before the first count stands before it.
+    let early = scene.steps.iter().map(|s| f64::from(first) - f64::from(s.at.0) / 24.0).fold(0.0, f64::max);
+    let cell = (place.w / (f64::from(per_row) + early)).min(60.0);
+    let start = place.x + early * cell;
     let upper = upper(scene);
     svg.open("g").class("hc-ruler");
     for row in 0..rows {
         let from = first + row * ROW;
         let to = (from + ROW - 1).min(first + counts - 1);
         let line = place.y + f64::from(row) * (HEIGHT + upper) + upper + 19.0;
-        let x = |at: Ticks| place.x + (f64::from(at.0) / 24.0 - f64::from(from)) * cell + 11.0;
+        let x = |at: Ticks| start + (f64::from(at.0) / 24.0 - f64::from(from)) * cell + 11.0;
         let mut ticks = Data::default();
-        ticks.to('M', &[place.x, line]).to('h', &[f64::from(to - from + 1) * cell]);
+        ticks.to('M', &[place.x, line]).to('h', &[(f64::from(to - from + 1) + early) * cell]);
         for count in from..=to {
             let here = x(Ticks::of_count(count));
             ticks.to('M', &[here, line]).to('v', &[4.0]);

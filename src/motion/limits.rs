@@ -139,17 +139,18 @@ pub fn strains(dance: &Dance, motion: &Motion, tempo: Option<u32>) -> Vec<Strain
             }
         }
         let was = winding.units;
-        winding.follow(&before, s);
+        let action = m.what(dance, motion).map(|w| w.action);
+        let planted = action.is_some_and(keeps_both_down)
+            && feet.into_iter().all(|f| (s.foot(f).ball - before.foot(f).ball).length() < 0.02);
+        winding.follow(&before, s, planted);
         let wound = winding.units.abs() * 7.5;
         let changes_over = was.min(winding.units) * 7.5 < -CROSSED && was.max(winding.units) * 7.5 > CROSSED;
         let in_a_hurry = i > 0 && m.tick.0 - motion.moments[i - 1].tick.0 <= 12;
-        let stays = feet.into_iter().all(|f| (s.foot(f).ball - before.foot(f).ball).length() < 0.02);
-        let unwinds = m.what(dance, motion).is_some_and(|w| w.action == Action::Unwind);
-        if unwinds && m.turn.0 != 0 {
+        if action == Some(Action::Unwind) && m.turn.0 != 0 {
             // Whoever unwinds far lets the free foot come along; only the wrong way is none.
             let wound = (was - f64::from(m.turn.0)).abs() * 7.5;
             put(StrainKind::LegsCrossed, None, wound, TANGLED, TANGLED);
-        } else if m.turn.0 != 0 && stays {
+        } else if m.turn.0 != 0 && planted {
             put(StrainKind::LegsCrossed, None, wound, WOUND, TANGLED);
         } else if changes_over && in_a_hurry {
             put(StrainKind::LegsCrossed, None, (was - winding.units).abs() * 7.5, WOUND, f64::INFINITY);
@@ -183,6 +184,15 @@ impl Moment {
     pub(super) fn what<'d>(&self, dance: &'d Dance, motion: &Motion) -> Option<&'d crate::dance::Move> {
         motion.stretches.get(self.stretch)?.moves(dance).get(self.index)
     }
+}
+
+/// Whether an action turns the body with both feet on the floor. A step that comes back to its place does not:
+/// its foot was in the air.
+const fn keeps_both_down(action: Action) -> bool {
+    matches!(
+        action,
+        Action::Pivot | Action::Unwind | Action::Recover | Action::Shift | Action::Sway | Action::Bounce
+    )
 }
 
 /// How far a toe is turned outward from the facing, in 1/48 of a turn.
@@ -234,14 +244,13 @@ impl Winding {
 
     /// Where a foot was set down anew it came the short way, so the legs are wound half round at most; while
     /// both feet keep their places, a turn of the body winds or unwinds them.
-    fn follow(&mut self, before: &Stance, after: &Stance) {
-        let moved = |foot: Foot| (before.foot(foot).ball - after.foot(foot).ball).length() > 0.02;
+    fn follow(&mut self, before: &Stance, after: &Stance, planted: bool) {
         let lifted = !before.left.sole.is_down() || !before.right.sole.is_down();
-        let now = Self::bearing_in(after);
-        if moved(Foot::Left) || moved(Foot::Right) || lifted {
-            self.units = now - (now / 48.0).round() * 48.0;
-        } else {
+        if planted && !lifted {
             self.units += before.facing - after.facing;
+        } else {
+            let now = Self::bearing_in(after);
+            self.units = now - (now / 48.0).round() * 48.0;
         }
     }
 }

@@ -18,7 +18,7 @@ cargo xtask test      everything that must hold before a change lands
 cargo xtask accuracy  how well sheets are read and faults are found, over tests/sheets or the folders given;
                       --every adds each miss, --record writes the figures into DEVELOPERS.md
 cargo xtask package   the JavaScript package as one archive in pkg, with what it weighs
-cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown, and songs planned
+cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown, songs planned, dances drawn
 cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
                       compare; with --pairs FILE strengths from judgements which of two dances is harder
 cargo xtask package-test, page-test
@@ -40,7 +40,9 @@ fn main() -> ExitCode {
         "package" => package::package(),
         "package-test" => package::test(),
         "page-test" => page::test(),
-        "bench" => step("bench", &["bench", "--bench", "reading", "--bench", "calling"], &[]),
+        "bench" => {
+            step("bench", &["bench", "--bench", "reading", "--bench", "calling", "--bench", "drawing"], &[])
+        }
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
             Ok(())
