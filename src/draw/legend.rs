@@ -45,7 +45,7 @@ pub(super) fn tile(body: &Body) -> Tile {
     path(&mut svg, Foot::Right, [(x + step - 34.0, y), (x + step, y), (x + step + 34.0, y)]);
     let mut shift = String::from("translate(");
     super::svg::number(&mut shift, x + 2.0 * step);
-    shift.push_str(" 131)");
+    shift.push_str(" 122)");
     svg.open("g").attr("transform", &shift);
     Prints::of(body, 110.0).ghost(&mut svg, Foot::Left);
     svg.end();
