@@ -352,3 +352,26 @@ fn tidy_prints_a_clean_sheet_and_one_on_the_other_foot() {
     );
     wrong(&["tidy", &sheet, "--out", &sheet], "give --out another name");
 }
+
+#[test]
+fn a_song_is_called_captioned_and_clicked() {
+    let folder = folder("call");
+    let sheet = write(&folder, "lamp.txt", SHEET);
+    halfcount(&["call", "--bpm", "100", &sheet]).assert().success().stdout(contains("1 vine right"));
+    halfcount(&["call", "--plan", &sheet]).assert().success().stdout(contains("KNOW FIRST"));
+    halfcount(&["call", "--format", "webvtt", &sheet])
+        .assert()
+        .success()
+        .stdout(predicate::str::starts_with("WEBVTT\n\n"));
+    let clicks = folder.join("clicks.mid");
+    let name = clicks.to_str().expect("a plain path");
+    halfcount(&["call", "--format", "midi", "--out", name, &sheet]).assert().success().stdout(is_empty());
+    assert!(fs::read(&clicks).expect("a file was written").starts_with(b"MThd"));
+    halfcount(&["call", "--length", "64c", "--phrases", "16 8 32", &sheet])
+        .assert()
+        .success()
+        .stdout(contains("AGAINST THE MUSIC"));
+    wrong(&["call", "--bpm", "1000", &sheet], "20 to 400");
+    wrong(&["call", "--phrases", "0", &sheet], "1 to 1000");
+    wrong(&["call", "--format", "midi", &sheet, &sheet], "one sheet at a time");
+}
