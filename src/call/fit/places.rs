@@ -40,7 +40,7 @@ pub(super) fn net(dance: &Dance, parts: &[usize]) -> Turn {
     let mut turn = Turn::NONE;
     for part in parts {
         let counts = dance.parts.get(*part).map_or(0, crate::dance::Part::counts);
-        turn = turn + outcome(&danced(dance, *part, 0, counts, None), dance.start).0;
+        turn += outcome(&danced(dance, *part, 0, counts, None), dance.start).0;
     }
     turn
 }
