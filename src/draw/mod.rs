@@ -30,6 +30,8 @@ use crate::time::Ticks;
 pub use page::{Paper, page};
 pub use plan::View;
 pub use sentences::Sentence;
+#[cfg(feature = "wasm")]
+pub(crate) use sentences::{sentence, told};
 
 use scene::Scene;
 use tile::{About, Ink, Tile};

@@ -1,16 +1,24 @@
 // How hard the dance is: the number with its doubt, what it is made of, and where it is hardest.
-import { make } from "./dom.js";
+import { make, toFloor } from "./dom.js";
 import { ask, has } from "./harbour.js";
 import { on, pause, setTick, setWall, state, tell } from "./state.js";
 import { sectionName } from "./play-bar.js";
-import { capital } from "./board.js";
 
-const PARTS = { steps: "steps to know", rhythm: "rhythm", turns: "turning", memory: "remembering", pace: "pace", reach: "reach", balance: "balance" };
+// The parts in the words of the score, each said for a class.
+const PARTS = {
+  amount: "How much there is to know", pace: "Pace", rhythm: "Rhythm", turning: "Turning", balance: "Balance",
+  reach: "Long steps", traps: "Weight traps", memory: "Remembering the order",
+};
 const NS = "http://www.w3.org/2000/svg";
 const svg = (name, attributes, words) => {
   const e = document.createElementNS(NS, name);
   for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, v);
   if (words) e.textContent = words;
+  return e;
+};
+const svgOf = (name, attributes, ...children) => {
+  const e = svg(name, attributes);
+  e.append(...children);
   return e;
 };
 
@@ -30,16 +38,20 @@ class HardAccount extends HTMLElement {
       ? make("p", { class: "grade" }, `${round(s.low)} to ${round(s.high)} `, make("small", {}, `of 100. ${s.bounds ?? ""}`))
       : make("p", { class: "grade" }, round(s.score), make("small", {}, ` of 100${s.level ? `, ${s.level}` : ""}`));
     const doubt = s.score === null ? "" : make("p", {}, `In four of five cases it lies between ${round(s.low)} and ${round(s.high)}, at ${s.tempo} beats a minute.`);
-    const made = make("table", {}, make("caption", { class: "quiet" }, "What the number is made of"),
-      make("thead", {}, make("tr", {}, make("th", { scope: "col" }, "Made of"), make("th", { scope: "col" }, "points"), make("th", { scope: "col" }, "share"))),
-      make("tbody", {}, ...s.parts.map((p) => make("tr", {}, make("th", { scope: "row" }, capital(PARTS[p.part] ?? p.part)), make("td", {}, p.points.toFixed(1)), make("td", {}, `${Math.round(p.share * 100)} %`)))));
+    const most = Math.max(...s.parts.map((p) => p.points), 0.1);
+    const bar = (points) => svgOf("svg", { class: "share", viewBox: "0 0 100 10", preserveAspectRatio: "none", "aria-hidden": "true" },
+      svg("rect", { width: ((points / most) * 100).toFixed(1), height: 10 }));
+    const sorted = [...s.parts].sort((a, b) => b.points - a.points);
+    const made = make("table", { class: "made-of" }, make("caption", { class: "quiet" }, "What the number is made of"),
+      make("thead", {}, make("tr", {}, make("th", { scope: "col" }, "Made of"), make("th", { scope: "col" }, "points"))),
+      make("tbody", {}, ...sorted.map((p) => make("tr", {}, make("th", { scope: "row" }, PARTS[p.part] ?? p.part, bar(p.points)), make("td", {}, p.points.toFixed(1))))));
     const h = s.hardest;
     const place = (count) => {
       const st = state.dance.stretches.findLast((x) => x.before < count);
       return st ? `${sectionName(st).toLowerCase()}, count ${count - st.before}` : `count ${count}`;
     };
-    const hardest = h ? make("p", {}, `Hardest from ${place(h.from)} to ${place(h.to)}. `,
-      make("button", { type: "button", onclick: () => { pause(); if (state.wall !== 1) setWall(1); setTick(h.from * 24); tell("place"); document.querySelector("#floor").scrollIntoView(); } }, "Show it on the floor")) : "";
+    const hardest = h ? make("p", { class: "with-act" }, make("span", {}, `The hardest eight counts, red in the chart: ${place(h.from)} to ${place(h.to)}.`),
+      make("button", { type: "button", onclick: () => { pause(); if (state.wall !== 1) setWall(1); setTick(h.from * 24); tell("place"); toFloor(); } }, "Show it on the floor")) : "";
     const easier = (s.easier ?? []).filter((e) => e.words);
     this.replaceChildren(grade, doubt, this.#profile(s, h, place), hardest, made,
       ...(easier.length ? [make("h3", {}, "What would make it easier"), make("ul", {}, ...easier.map((e) => make("li", {}, e.words, e.score === null || e.score === undefined ? "" : `: ${round(e.score)}`)))] : []),

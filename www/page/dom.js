@@ -53,3 +53,10 @@ export function hand(name, type, content) {
 
 export const fileName = (title, ending) =>
   `${(title || "dance").toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "dance"}.${ending}`;
+
+
+/** Brings the floor into sight, gently unless less motion is asked for. */
+export function toFloor() {
+  const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+  document.querySelector("#floor").scrollIntoView({ behavior: calm ? "auto" : "smooth", block: "start" });
+}
