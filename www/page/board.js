@@ -23,13 +23,16 @@ customElements.define("dance-title", DanceTitle);
 class DanceFacts extends HTMLElement {
   connectedCallback() {
     on("dance", () => this.#show());
+    on("findings", () => this.#show());
     this.#show();
   }
 
   #show() {
     const d = state.dance;
+    const serious = state.findings.filter((f) => f.severity !== "note").length;
     const facts = d?.total ? [many(d.counts, "count"), many(d.walls, "wall"), d.level?.toLowerCase()].filter(Boolean) : [];
-    this.replaceChildren(facts.join(" · "), d?.total && d.tempo ? make("span", { class: "roomy" }, ` · ${d.tempo} beats a minute`) : "");
+    this.replaceChildren(facts.join(" · "), d?.total && d.tempo ? make("span", { class: "roomy" }, ` · ${d.tempo} beats a minute`) : "",
+      serious ? make("a", { class: "mend", href: "#found-title" }, many(serious, "thing to mend", "things to mend")) : "");
   }
 }
 customElements.define("dance-facts", DanceFacts);

@@ -32,11 +32,11 @@ export function tick(words, checked, act) {
   return make("label", { class: "tick" }, box, make("span", {}, words));
 }
 
-/** Says something to screen readers without moving the focus, and shows it for a while. */
-export function say(words) {
+/** Says something to screen readers without moving the focus, and shows it for a while unless all see it anyway. */
+export function say(words, { shown = true } = {}) {
   const place = document.querySelector("#said") ?? document.body.appendChild(make("p", { id: "said", role: "status", class: "said" }));
   place.textContent = words;
-  place.classList.add("shown");
+  place.classList.toggle("shown", shown);
   clearTimeout(say.timer);
   say.timer = setTimeout(() => place.classList.remove("shown"), 3500);
 }

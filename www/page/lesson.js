@@ -26,7 +26,7 @@ class LessonPlan extends HTMLElement {
       const [, name, rest] = words.match(/^([^(:]+)(.*)$/) ?? [null, words, ""];
       const section = order && Number(words.match(/^section (\d+)/)?.[1]);
       return make("li", {},
-        make("div", {}, make("span", {}, make("strong", {}, capital(name.trim())), rest.startsWith(":") ? rest : ` ${rest}`.trimEnd()),
+        make("div", {}, make("span", {}, rest ? make("strong", {}, capital(name.trim())) : capital(words), rest.startsWith(":") ? rest : ` ${rest}`.trimEnd()),
           ...under.map((line) => make("span", { class: "under" }, line))),
         section ? make("button", { type: "button", "aria-label": `Practise section ${section}`, onclick: () => this.#practise(section) }, "Practise") : "");
     }));

@@ -1,5 +1,5 @@
 // The dances of Saltmarsh Hall, to try the page with.
-import { make } from "./dom.js";
+import { make, toFloor } from "./dom.js";
 
 const DANCES = [
   { file: "lantern-on-pier-five", title: "Lantern on Pier Five", level: "absolute beginner" },
@@ -32,7 +32,9 @@ class DanceShelf extends HTMLElement {
   async take(dance) {
     const text = await this.fetch(dance.file);
     await document.querySelector("step-sheet").offer(text, dance.title, `${dance.file}.txt`);
-    if (!this.wide.matches) this.drawer.open = false;
+    if (this.wide.matches) return;
+    this.drawer.open = false;
+    toFloor();
   }
 }
 customElements.define("dance-shelf", DanceShelf);

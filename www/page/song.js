@@ -68,7 +68,7 @@ class SongPlan extends HTMLElement {
     const known = Math.max(...state.dance.runs.map((run) => run.wall));
     const act = (wall) => { setWall(wall); tell("place"); toFloor(); };
     return make("table", { class: "song" }, make("caption", { class: "quiet" }, "The walls of the song"),
-      make("thead", {}, make("tr", {}, ...["begins", "danced", "facing", ""].map((w) => make(w ? "th" : "td", { scope: w && "col" }, w)))),
+      make("thead", {}, make("tr", {}, ...["begins", "danced", "facing", ""].map((w) => make(w ? "th" : "td", { scope: w ? "col" : null }, w)))),
       make("tbody", {}, ...rows.map((row) => {
         const wall = Number(row.what.match(/^wall (\d+)/)?.[1] ?? 0);
         const special = row.then || !wall;
