@@ -76,7 +76,8 @@ export function editor(host, { text, label, changed, caret }) {
     text: () => view.state.doc.toString(),
     focus: () => view.focus(),
     replace(words) {
-      view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: words }, selection: { anchor: 0 }, scrollIntoView: true });
+      view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: words }, selection: { anchor: 0 } });
+      view.scrollDOM.scrollTop = 0;
     },
     edit(edits) {
       view.dispatch({ changes: edits.map((e) => ({ from: within(e.start), to: within(e.end), insert: e.text })), userEvent: "input.mend" });

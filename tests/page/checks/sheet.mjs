@@ -56,7 +56,8 @@ for (const shape of ["laptop", "phone"]) {
     await line.click({ position: { x: 150, y: 8 } });
     await page.waitForFunction(() => document.querySelector("#place").getAttribute("aria-valuetext") === "Section 1, count 5");
     await page.keyboard.press("ArrowDown");
-    await page.waitForFunction(() => document.querySelector("#place").getAttribute("aria-valuetext").startsWith("Section 1, count 7"));
+    // On a small screen the line is broken, and one line down is its second half.
+    await page.waitForFunction(() => /^Section 1, count [67]$/.test(document.querySelector("#place").getAttribute("aria-valuetext")));
     // A heading stands for its section.
     await page.locator(".cm-line").filter({ hasText: "SECTION 3" }).click({ position: { x: 40, y: 8 } });
     await page.waitForFunction(() => document.querySelector("#place").getAttribute("aria-valuetext") === "Section 3, count 1");
