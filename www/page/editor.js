@@ -23,7 +23,7 @@ const mark = StateField.define({
 
 const theme = EditorView.theme({
   "&": { backgroundColor: "transparent", color: "var(--ink)", fontSize: "0.84rem", height: "100%" },
-  "&.cm-focused": { outline: "3px solid var(--focus)", outlineOffset: "2px" },
+  "&.cm-focused": { outline: "3px solid var(--focus)", outlineOffset: "-3px" },
   ".cm-scroller": { fontFamily: "var(--mono)", lineHeight: "1.55" },
   ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
   ".cm-line": { padding: "0 0.75rem" },

@@ -18,7 +18,7 @@ await check("the floor and the list say the same", "laptop", async (page) => {
 await check("left and right differ by letter and hatching, weight by filling", "laptop", async (page) => {
   await go(page, 24);
   assert.deepEqual(await page.locator("dance-floor text.letter").allTextContents(), ["L", "R"]);
-  assert.match(await page.locator(".foot.left:not(.still) .foot-tide").getAttribute("fill"), /^url\(#/);
+  assert.match(await page.locator("dance-floor .foot.left:not(.still) .foot-tide").getAttribute("fill"), /^url\(#/);
   const fill = (foot) => page.locator(`dance-floor .foot.${foot}:not(.still) clipPath rect`).getAttribute("height");
   assert.ok(Number(await fill("right")) > 0.9 && Number(await fill("left")) < 0.1);
 });
@@ -68,9 +68,11 @@ for (const shape of ["laptop", "phone"]) {
     const poor = [];
     for (let i = 0; i < wanted + 12; i += 1) {
       await page.keyboard.press("Tab");
-      const at = await page.evaluate(() => {
+      const at = await page.evaluate(async () => {
         let e = document.activeElement;
         while (e.shadowRoot?.activeElement) e = e.shadowRoot.activeElement;
+        // The editor puts its ring on a moment later.
+        if (e.closest(".cm-editor")) await new Promise((done) => setTimeout(done, 100));
         if (e === document.body) return null;
         const style = getComputedStyle(e);
         const editor = e.closest(".cm-editor");

@@ -16,7 +16,7 @@ for (const dance of ["lantern", "waltz", "ropewalk"]) {
         const slider = document.querySelector("#place");
         const found = [];
         const { foot_length: size, ball_share: share } = state.dance;
-        const near = (a, b) => Math.abs(((a - b + 540) % 360) - 180);
+        const near = (a, b) => Math.abs(((((a - b + 180) % 360) + 360) % 360) - 180);
         for (const row of frames) {
           slider.value = row.tick;
           slider.dispatchEvent(new Event("input"));
