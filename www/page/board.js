@@ -31,8 +31,9 @@ class DanceFacts extends HTMLElement {
     const d = state.dance;
     const serious = state.findings.filter((f) => f.severity !== "note").length;
     const facts = d?.total ? [many(d.counts, "count"), many(d.walls, "wall"), d.level?.toLowerCase()].filter(Boolean) : [];
-    this.replaceChildren(facts.join(" · "), d?.total && d.tempo ? make("span", { class: "roomy" }, ` · ${d.tempo} beats a minute`) : "",
-      serious ? make("a", { class: "mend", href: "#found-title" }, many(serious, "thing to mend", "things to mend")) : "");
+    this.replaceChildren(
+      serious ? make("a", { class: "mend", href: "#found-title" }, many(serious, "thing to mend", "things to mend")) : "",
+      facts.join(" · "), d?.total && d.tempo ? make("span", { class: "roomy" }, ` · ${d.tempo} beats a minute`) : "");
   }
 }
 customElements.define("dance-facts", DanceFacts);
