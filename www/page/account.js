@@ -50,22 +50,27 @@ class HardAccount extends HTMLElement {
       const st = state.dance.stretches.findLast((x) => x.before < count);
       return st ? `${sectionName(st).toLowerCase()}, count ${count - st.before}` : `count ${count}`;
     };
-    const hardest = h ? make("p", { class: "with-act" }, make("span", {}, `The hardest eight counts, red in the chart: ${place(h.from)} to ${place(h.to)}.`),
+    // `section 1, counts 1 to 8`, or from one section into the next.
+    const stretch = ({ from, to }) => {
+      const [a, b] = [place(from), place(to)].map((words) => words.split(", count "));
+      return a[0] === b[0] ? `${a[0]}, counts ${a[1]} to ${b[1]}` : `${a.join(", count ")} to ${b.join(", count ")}`;
+    };
+    const hardest = h ? make("p", { class: "with-act" }, make("span", {}, `The hardest eight counts, red in the chart: ${stretch(h)}.`),
       make("button", { type: "button", onclick: () => { pause(); if (state.wall !== 1) setWall(1); setTick(h.from * 24); tell("place"); toFloor(); } }, "Show it on the floor")) : "";
     const easier = (s.easier ?? []).filter((e) => e.words);
-    this.replaceChildren(grade, doubt, this.#profile(s, h, place), hardest, made,
+    this.replaceChildren(grade, doubt, this.#profile(s, h, place, stretch), hardest, made,
       ...(easier.length ? [make("h3", {}, "What would make it easier"), make("ul", {}, ...easier.map((e) => make("li", {}, e.words, e.score === null || e.score === undefined ? "" : `: ${round(e.score)}`)))] : []),
       make("p", { class: "label" }, "Provisional: an estimate for planning. The teacher in the room decides."));
   }
 
   /** The points of each count as depths under a water line. */
-  #profile(s, h, place) {
+  #profile(s, h, place, stretch) {
     const n = s.profile.length;
     if (!n) return "";
     const [width, height] = [340, 90];
     const most = Math.max(0.001, ...s.profile);
     const at = s.profile.indexOf(Math.max(...s.profile)) + 1;
-    const chart = svg("svg", { class: "profile", viewBox: `0 0 ${width} ${height + 16}`, role: "img", "aria-label": `Points of each count. The most are on ${place(at)}${h ? `; the hardest eight counts run from ${place(h.from)} to ${place(h.to)}` : ""}.` });
+    const chart = svg("svg", { class: "profile", viewBox: `0 0 ${width} ${height + 16}`, role: "img", "aria-label": `Points of each count. The most are on ${place(at)}${h ? `; the hardest eight counts are ${stretch(h)}` : ""}.` });
     const step = width / n;
     s.profile.forEach((points, i) => {
       const hard = h && i + 1 >= h.from && i + 1 <= h.to;

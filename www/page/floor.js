@@ -30,8 +30,8 @@ class DanceFloor extends HTMLElement {
     this.svg = draw("svg", { viewBox: "-122 -122 244 244", role: "img", "aria-labelledby": "plot-name" },
       draw("defs", {}, hatching("hatch"), draw("clipPath", { id: "basin" }, draw("circle", { r: BASIN }))),
       draw("circle", { class: "basin", r: BASIN }),
-      draw("g", { "clip-path": "url(#basin)" }, this.water, this.trail, this.soundings, this.course,
-        ...this.feet.map((f) => f.node), this.plumb, ...this.letters),
+      draw("g", { "clip-path": "url(#basin)" }, this.water, this.trail, this.course,
+        ...this.feet.map((f) => f.node), this.soundings, this.plumb, ...this.letters),
       this.ring, this.turning, this.needle, this.scale_);
     this.title_.id = "plot-name";
     this.svg.prepend(this.title_);
