@@ -49,7 +49,8 @@ impl Moment {
         }
         for (i, piece) in pieces.iter().enumerate() {
             let last = i + 1 == pieces.len();
-            let (whole, rest) = if last { piece.split_once('.').unwrap_or((piece, "")) } else { (*piece, "") };
+            let (whole, rest) =
+                if last { piece.split_once('.').unwrap_or((piece, "")) } else { (*piece, "") };
             let digits = |s: &str| s.len() <= 6 && s.bytes().all(|b| b.is_ascii_digit());
             if whole.is_empty() || !digits(whole) || !digits(rest) || rest.len() > 3 {
                 return None;
@@ -283,7 +284,9 @@ mod tests {
 
     #[test]
     fn times_are_read_as_people_write_them() {
-        for (word, ms) in [("3:30", 210_000), ("210", 210_000), ("0:09.2", 9_200), ("1:00:00", 3_600_000), ("1.05", 1050)] {
+        for (word, ms) in
+            [("3:30", 210_000), ("210", 210_000), ("0:09.2", 9_200), ("1:00:00", 3_600_000), ("1.05", 1050)]
+        {
             assert_eq!(Moment::of_words(word), Some(Moment::of_millis(ms)), "{word}");
         }
         for bad in ["", "3:75", "-1", "1:2:3:4", "x", "1.2345", "9999999"] {

@@ -10,8 +10,8 @@ use crate::dance::Dance;
 
 /// The names of its options.
 pub(super) const KNOWN: &[&str] = &[
-    "format", "plan", "bpm", "intro", "length", "phrases", "view", "offset", "from", "to", "noCounts", "countIn",
-    "noLyrics",
+    "format", "plan", "bpm", "intro", "length", "phrases", "view", "offset", "from", "to", "noCounts",
+    "countIn", "noLyrics",
 ];
 
 const COUNTS: &str = "a whole number of counts";

@@ -71,7 +71,12 @@ impl Given {
     }
 
     /// A list of whole numbers that all `fit`.
-    pub(super) fn numbers(&self, name: &str, fits: fn(u32) -> bool, words: &str) -> Result<Vec<u32>, Refusal> {
+    pub(super) fn numbers(
+        &self,
+        name: &str,
+        fits: fn(u32) -> bool,
+        words: &str,
+    ) -> Result<Vec<u32>, Refusal> {
         let Some(value) = self.get(name)? else { return Ok(Vec::new()) };
         let list = value.dyn_ref::<Array>().ok_or_else(|| wrong(name, words))?;
         list.iter().map(|one| whole(&one).filter(|n| fits(*n)).ok_or_else(|| wrong(name, words))).collect()
@@ -81,7 +86,7 @@ impl Given {
     pub(super) fn written(&self, name: &str, words: &str) -> Result<Option<String>, Refusal> {
         let Some(value) = self.get(name)? else { return Ok(None) };
         let number = value.as_f64().filter(|n| n.is_finite());
-        let written = number.and_then(|n| Number::from(n).to_string(10).ok()).map(String::from);
+        let written = number.and_then(|n| Number::from(n).to_string_with_radix(10).ok()).map(String::from);
         value.as_string().or(written).map(Some).ok_or_else(|| wrong(name, words))
     }
 
