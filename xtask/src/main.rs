@@ -21,6 +21,8 @@ cargo xtask package   the JavaScript package as one archive in pkg, with what it
 cargo xtask bench     how fast sheets are read, against parsing the same bytes as Markdown, and songs planned
 cargo xtask calibrate find the weights of the score from the labels and write the record; with --check only
                       compare; with --pairs FILE strengths from judgements which of two dances is harder
+cargo xtask package-test, page-test
+                      the package and the page in Node and in Chromium
 cargo xtask outside   have click tracks and captions read back by mido and webvtt-parser
 cargo xtask oracles   hold statistics and rhythm measures against scipy, antropy and amads";
 
@@ -37,6 +39,7 @@ fn main() -> ExitCode {
         "outside" => readers(),
         "package" => package::package(),
         "package-test" => package::test(),
+        "page-test" => page::test(),
         "bench" => step("bench", &["bench", "--bench", "reading", "--bench", "calling"], &[]),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
@@ -101,7 +104,6 @@ fn test() -> Result<(), String> {
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
     readers()?;
-    page::test()?;
     println!("\nAll steps passed.");
     Ok(())
 }
