@@ -64,6 +64,7 @@ export async function serve(folders, { policy = POLICY, types = TYPES } = {}) {
     }
   });
   await new Promise((listening) => server.listen(0, "127.0.0.1", listening));
+  server.unref();
   const address = `http://127.0.0.1:${server.address().port}`;
   return { address, close: () => new Promise((closed) => server.close(closed)) };
 }
