@@ -196,6 +196,31 @@ export interface TraceReport {
   findings: TraceFinding[];
   /** Words of step lines that were not understood. */
   unread: Unread[];
+  /** The floor that the dance needs. */
+  floor: TraceFloor;
+}
+
+/**
+ * The floor that a dance needs, in centimetres, seen by a dancer who faces 12:00: a body of 1.70 m with steps of
+ * usual lengths.
+ */
+export interface TraceFloor {
+  /** From left to right, one repetition with feet and shoulders. */
+  width_cm: number;
+  /** From back to front. */
+  depth_cm: number;
+  /** How far one repetition moves the dancer to the right, negative to the left. */
+  right_cm: number;
+  /** How far one repetition moves the dancer forward, negative back. */
+  forward_cm: number;
+  /** The same for the song, with its walls, tags and restarts. */
+  song_right_cm: number;
+  /** The same for the song. */
+  song_forward_cm: number;
+  /** How far from the start the dancer ever gets in the song. */
+  farthest_cm: number;
+  /** Repetitions of the song. */
+  song_walls: number;
 }
 
 /** A section of the dance. */

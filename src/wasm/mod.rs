@@ -104,7 +104,7 @@ pub fn score(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let mut options = ScoreOptions { tempo, ..ScoreOptions::default() };
     let report = report(&text, &given)?;
     let motion = simulate(&report.dance, &Body::default(), 1);
-    options.unread = report.unread.iter().map(|u| u.span).collect();
+    options.unread = difficulty::unread(&report.findings, &report.unread);
     let score = difficulty::score(&report.dance, &motion, &options);
     let choices = difficulty::choices(&text, &options, score.tempo);
     Ok(plain(&difficulty::form(&score, &choices, &text, &report.dance.head.title, &file))?)

@@ -44,7 +44,7 @@ export function program(...words) {
   }
 }
 
-const TYPES = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".wasm": "application/wasm" };
+const TYPES = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".wasm": "application/wasm", ".svg": "image/svg+xml" };
 
 /** The policy under which everything must work. */
 export const POLICY = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'";

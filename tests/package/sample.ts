@@ -4,7 +4,7 @@ import type {
   CallOptions, CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, DrawnStep, Edit, Figure, FigureStep, Finding, Fix,
   Foot, Frame, FrameColumns, FrameNumbers, FrameOptions, FrameReport, HalfcountErrorCode, Level, Related, ScoreMeasure, ScoreOptions, ScorePart,
   ScoreReport, ScoreStretch, ScoreWords, Severity, Sole, Source, StepsFigure, StepsMove, StepsOptions, StepsReport, StepsRun, StepsStretch, Sureness,
-  TidyOptions, TraceFinding, TraceOptions, TraceReport, TraceRestart, TraceSection, TraceTag, Unread, View, Weight,
+  TidyOptions, TraceFinding, TraceFloor, TraceOptions, TraceReport, TraceRestart, TraceSection, TraceTag, Unread, View, Weight,
 } from "halfcount";
 import { caretMoved, diagnostics, lintSource } from "halfcount/editor";
 import type { EditorAction, EditorDiagnostic, EditorLike, EditorTarget, EditorText, LintOptions } from "halfcount/editor";
@@ -40,7 +40,8 @@ const weight: Weight | undefined = section?.weight_end;
 const tag: TraceTag | undefined = traced.tags[0];
 const restart: TraceRestart | undefined = traced.restarts[0];
 const inBytes: TraceFinding | undefined = traced.findings[0];
-void [foot, weight, tag, restart, inBytes];
+const needed: TraceFloor = traced.floor;
+void [foot, weight, tag, restart, inBytes, needed];
 
 const frameOptions: FrameOptions = { perCount: 8, walls: 4 };
 const rows: FrameReport = frames("", frameOptions);

@@ -82,18 +82,23 @@ pub(crate) fn node_modules() -> Result<(), String> {
 
 /// Installs Chromium where no browser is found; the tests ask for it by `CHROMIUM` or its usual names.
 pub(crate) fn browser() -> Result<(), String> {
-    if env::var_os("CHROMIUM").is_some() || there("chromium") {
+    if (env::var_os("CHROMIUM").is_some() || there("chromium")) && there("chromedriver") {
         return Ok(());
     }
     apt(&["chromium", "chromium-driver"])
 }
 
-/// The tests of the packed archive.
+/// The tests of the packed archive. What it weighs is the business of `package`.
 pub(crate) fn test() -> Result<(), String> {
-    package()?;
+    lay(false)?;
     browser()?;
     step("program for comparison", &["build", "--features", "cli", "--bin", "halfcount"], &[])?;
-    node("tests of the archive", &["--test", "--test-concurrency=1", "tests/"])
+    node("tests of the archive", &["--test", "--test-concurrency=1", "tests/"])?;
+    let bindings =
+        ["test", "--profile", "wasm-test", "--target", TARGET, "--features", "wasm", "--test", "wasm"];
+    step("bindings in Node", &bindings, &[("RUST_BACKTRACE", "0")])?;
+    let browser = [("RUST_BACKTRACE", "0"), ("WASM_BINDGEN_USE_BROWSER", "1")];
+    step("bindings in Chromium", &bindings, &browser)
 }
 
 fn node(title: &str, words: &[&str]) -> Result<(), String> {

@@ -239,7 +239,7 @@ test("the floor plays, pauses, steps and says so", async () => {
 test("the worked example checks what is typed, mends it and shows the feet", async () => {
   const place = join(folder, "embed");
   mkdirSync(place, { recursive: true });
-  for (const name of ["embed.html", "embed.css", "embed.js"]) cpSync(join(root, "www", name), join(place, name));
+  for (const name of ["embed.html", "embed.css", "embed.js", "mark.svg"]) cpSync(join(root, "www", name), join(place, name));
   const server = await serve({ "/": place, "/halfcount/": installed });
   const { page, complaints } = await openPage(browser, `${server.address}/embed.html`);
   const findings = page.locator("#findings li");
