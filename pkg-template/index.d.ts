@@ -221,6 +221,10 @@ export interface TraceFloor {
   farthest_cm: number;
   /** Repetitions of the song. */
   song_walls: number;
+  /** Neighbours whose centres are nearer meet, even in unison. */
+  beside_cm: number;
+  /** The same for rows. */
+  behind_cm: number;
 }
 
 /** A section of the dance. */
@@ -566,7 +570,9 @@ export interface Figure {
   counts: number;
   /** The counts on which something is done: `1&2 3 4`. */
   rhythm: string;
+  /** Where the weight is before it. */
   weight_start: Weight;
+  /** What is done, one after the other. */
   steps: FigureStep[];
   weight_end: Weight;
   /** Its net turn: `1/4 R`; empty where there is none. */

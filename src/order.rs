@@ -2,9 +2,13 @@
 //!
 //! The standard library's sorts are fast and large: each kind of thing that is sorted costs the module of the
 //! package some two kilobytes. Lists here are short, so one sort of their numbers serves them all, and only the
-//! last move is made for each kind. Everything is stable: what is equal keeps its order.
+//! last move is made for each kind, and a handful of things is put in order in place, without asking for memory.
+//! Everything is stable: what is equal keeps its order.
 
 use core::cmp::Ordering;
+
+/// Up to so many things go one by one to where they belong.
+const HANDFUL: usize = 12;
 
 /// Slices that can be put in order.
 pub trait Ordered<T> {
@@ -29,6 +33,16 @@ impl<T> Ordered<T> for [T] {
     }
 
     fn in_order_by(&mut self, mut compare: impl FnMut(&T, &T) -> Ordering) {
+        if self.len() <= HANDFUL {
+            for next in 1..self.len() {
+                let mut here = next;
+                while here > 0 && compare(&self[here - 1], &self[here]).is_gt() {
+                    self.swap(here - 1, here);
+                    here -= 1;
+                }
+            }
+            return;
+        }
         let mut after = |a: usize, b: usize| match (self.get(a), self.get(b)) {
             (Some(a), Some(b)) => compare(a, b).is_gt(),
             _ => false,

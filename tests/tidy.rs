@@ -202,7 +202,7 @@ fn the_library_leaves_the_world_alone() {
 #[test]
 fn the_module_of_the_package_stays_small() {
     // Each of these costs kilobytes in WebAssembly: sorts for each kind of thing, the tables of all letters.
-    let heavy = [".sort", ".to_lowercase()", ".to_uppercase()"];
+    let heavy = [".sort(", ".sort_", ".to_lowercase()", ".to_uppercase()"];
     let mut found = Vec::new();
     for (path, text) in library() {
         if path.ends_with("tests.rs") {

@@ -106,6 +106,7 @@ fn test() -> Result<(), String> {
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
     readers()?;
+    package::test()?;
     println!("\nAll steps passed.");
     Ok(())
 }
