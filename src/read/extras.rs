@@ -18,15 +18,20 @@ fn counts_to(reading: &Reading, section: usize) -> u32 {
 }
 
 /// After how many counts a mention says that something happens.
-fn after(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
+pub(super) fn after(reading: &Reading, m: &Mention) -> Option<u32> {
     let total = reading.dance.parts.first().map_or(0, Part::counts);
     if let Some(n) = m.after_counts.filter(|n| *n <= total && *n > 0) {
-        return Some(n);
+        // "To count 4 of section 2" counts in that section.
+        let within = m.after_section.and_then(|s| s.checked_sub(1)).map(|s| s as usize);
+        let own = within.and_then(|s| reading.dance.parts.first()?.sections.get(s).map(|s| s.counts));
+        return Some(match (within, own) {
+            (Some(s), Some(own)) if n <= own => counts_to(reading, s) + n,
+            _ => n,
+        });
     }
     if let Some(s) = m.after_section {
         return Some(counts_to(reading, s as usize));
     }
-    let _ = sheet;
     None
 }
 
@@ -79,7 +84,7 @@ fn restarts(sheet: &Sheet, reading: &mut Reading) {
     let marks: Vec<u32> = all.iter().filter_map(|m| placed_in_body(reading, sheet, m)).collect();
     for m in &all {
         for (k, wall) in m.walls.iter().enumerate() {
-            let counts = after(reading, sheet, m);
+            let counts = after(reading, m);
             let here = placed_in_body(reading, sheet, m);
             let found = reading.dance.restarts.iter().position(|r| r.wall == *wall);
             let stated = facing_of(m, k, m.walls.len());
@@ -134,7 +139,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
         let Some(m) = &part.mention else { continue };
         let index = reading.dance.parts.len();
         let mut walls = m.walls.clone();
-        let mut at = after(reading, sheet, m).filter(|n| *n < total);
+        let mut at = after(reading, m).filter(|n| *n < total);
         let mut then_restart = m.then_restart;
         for l in &loose {
             let same = parts.len() == 1 || l.number.is_none() || l.number == m.number;
@@ -143,7 +148,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
                     walls.clone_from(&l.walls);
                 }
                 if at.is_none() {
-                    at = after(reading, sheet, l)
+                    at = after(reading, l)
                         .filter(|n| *n < total)
                         .or_else(|| placed_in_body(reading, sheet, l));
                 }
@@ -196,7 +201,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
     }
 }
 
-fn other(w: Weight) -> Weight {
+pub(super) fn other(w: Weight) -> Weight {
     match w {
         Weight::On(f) => Weight::On(f.other()),
         Weight::Both => Weight::On(crate::dance::Foot::Left),
@@ -204,7 +209,7 @@ fn other(w: Weight) -> Weight {
 }
 
 /// Facing and weight at the end of a repetition, or after so many counts of it.
-fn reached(reading: &Reading, wall: u32, at: Option<u32>) -> (Heading, Weight) {
+pub(super) fn reached(reading: &Reading, wall: u32, at: Option<u32>) -> (Heading, Weight) {
     let dance = &reading.dance;
     let Some(run) = dance.runs.iter().rfind(|r| r.wall == wall && r.tag.is_none()) else {
         return (Heading::FRONT, dance.start);

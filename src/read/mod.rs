@@ -20,6 +20,7 @@ mod build;
 mod candidates;
 mod changes;
 mod costs;
+mod ending;
 mod extras;
 mod figure_words;
 mod lattice;
@@ -70,6 +71,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
             sequence: Vec::new(),
             tags: Vec::new(),
             restarts: Vec::new(),
+            ending: None,
             start: Weight::On(Foot::Left),
             runs: Vec::new(),
         },
@@ -108,6 +110,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     }
     fill_head(text, sheet, metre, &mut reading.dance);
     extras::extras(text, sheet, metre, &own, &mut reading);
+    ending::ending(text, sheet, metre, &own, &mut reading);
     let clock = |t: &&Trouble| matches!(t.kind, TroubleKind::Clock { .. } | TroubleKind::ClockHeld { .. });
     reading.clocks = reading.troubles.iter().filter(clock).cloned().collect();
     reading.troubles.retain(|t| !matches!(t.kind, TroubleKind::ClockHeld { .. }));

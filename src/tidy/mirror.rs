@@ -41,6 +41,9 @@ pub fn mirrored(dance: &Dance) -> Dance {
             section(s);
         }
     }
+    if let Some(ending) = &mut d.ending {
+        ending.stated = ending.stated.map(facing);
+    }
     for run in &mut d.runs {
         run.facing = facing(run.facing);
         run.facing_end = facing(run.facing_end);

@@ -142,7 +142,7 @@ impl Print<'_> {
             }
             PartKind::Ending => {
                 out.push(String::new());
-                out.push("ENDING".into());
+                out.push(self.ending_heading());
             }
         }
         let mut before = 0;
@@ -254,6 +254,19 @@ impl Print<'_> {
         }
         if uses.iter().any(|t| t.then_restart) {
             out.push_str(", then restart");
+        }
+        out
+    }
+
+    fn ending_heading(&self) -> String {
+        let Some(ending) = &self.dance.ending else { return "ENDING".to_owned() };
+        let wall = ending.wall.map_or_else(|| "the last wall".to_owned(), |wall| format!("wall {wall}"));
+        let mut out = match ending.after_counts {
+            Some(n) => format!("ENDING: on {wall} after {n} counts"),
+            None => format!("ENDING: after {wall}"),
+        };
+        if let Some(clock) = ending.stated {
+            add(&mut out, format_args!(" ({clock})"));
         }
         out
     }

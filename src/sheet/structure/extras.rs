@@ -82,7 +82,7 @@ impl Build<'_, '_> {
         if self.in_tag {
             return;
         }
-        if topic == Topic::Tag
+        if topic != Topic::Restart
             && let Some(at) = inline_start(self.r.text, &t)
         {
             let (said, steps) = t.split_at(at);
