@@ -33,6 +33,8 @@ type Identity = (&'static str, String, Option<u32>, Option<Ticks>);
 pub(super) struct Seen {
     alarms: Vec<Identity>,
     unread: usize,
+    /// What the reading costs.
+    cost: u32,
 }
 
 /// Readings that may be spent on one sheet.
@@ -57,7 +59,7 @@ impl Seen {
             .map(|d| identity(&d.finding))
             .collect();
         let unread = subject.reading.troubles.iter().filter(|t| t.kind == TroubleKind::Unread).count();
-        Self { alarms, unread }
+        Self { alarms, unread, cost: subject.reading.cost }
     }
 }
 
@@ -67,6 +69,8 @@ struct Proven {
     candidate: Candidate,
     /// Alarms left.
     left: Vec<Identity>,
+    /// What the change and the reading after it cost: the slip that a writer made leaves nothing to be bent.
+    cost: u32,
 }
 
 /// Tries the candidates of all drafts; `look` reads a text and gives its alarms.
@@ -103,15 +107,12 @@ pub(super) fn mend(
                 note && after.alarms.len() <= before.alarms.len() || fewer && !after.alarms.contains(&own);
             let clean = after.alarms.iter().all(|a| before.alarms.contains(a));
             if gone && clean && after.unread <= before.unread {
-                proven.push(Proven { candidate: c, left: after.alarms });
-                // Dearer ones cannot do better than to leave nothing.
-                if proven.iter().filter(|p| p.left.is_empty()).count() >= OFFERED {
-                    break;
-                }
+                let cost = c.cost + after.cost;
+                proven.push(Proven { candidate: c, left: after.alarms, cost });
             }
         }
         // What removes more alarms comes first.
-        proven.in_order_by_key(|p| (p.left.len(), p.candidate.cost));
+        proven.in_order_by_key(|p| (p.left.len(), p.cost));
         if let Some(best) = proven.first() {
             absorb(subject, &mut finding, best, &mut drafts, &mut out);
         }

@@ -56,6 +56,8 @@ pub struct Reading {
     pub clocks: Vec<Trouble>,
     /// How many clock marks the turns do reach.
     pub clocks_held: usize,
+    /// What the cheapest way through the parts of the dance costs: the less, the more the words say themselves.
+    pub cost: u32,
     /// Steps of the search: the measure of work.
     pub work: u64,
 }
@@ -79,6 +81,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         labels: Vec::new(),
         clocks: Vec::new(),
         clocks_held: 0,
+        cost: 0,
         work: 0,
     };
     let own = own_figures(text, sheet, metre, &mut reading);
@@ -96,6 +99,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
             divided: part.divided,
         };
         let way = search(text, &sections, &start, &own);
+        reading.cost += way.cost;
         let (mut done, end) =
             built(text, &sections, &way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
