@@ -108,6 +108,7 @@ fn test() -> Result<(), String> {
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
     oracles()?;
     readers()?;
+    package::test()?;
     page::test(false)?;
     println!("\nAll steps passed.");
     Ok(())
