@@ -4,6 +4,7 @@ use crate::body::Body;
 use crate::dance::Foot;
 use crate::floor::Turn;
 use crate::motion::{Stance, direction};
+use crate::order::Ordered as _;
 use crate::text::Span;
 use crate::time::Ticks;
 
@@ -37,7 +38,7 @@ pub(super) struct Moment<'s, 'd> {
 pub(super) fn moments<'s, 'd>(scene: &'s Scene<'d>) -> Vec<Moment<'s, 'd>> {
     let mut ticks: Vec<i32> = (scene.first..=scene.last).map(|c| whole(c) * 24).collect();
     ticks.extend(scene.steps.iter().map(|s| s.at.0));
-    ticks.sort_unstable();
+    ticks.in_order();
     ticks.dedup();
     ticks.into_iter().map(|tick| moment(scene, Ticks(tick))).collect()
 }
@@ -135,7 +136,7 @@ pub(super) fn tile(m: &Moment<'_, '_>, ink: &Ink<'_>, stage: Stage) -> Tile {
     }
     svg.end();
     let section = m.scene.heading();
-    let of = section.chars().flat_map(char::to_lowercase).collect::<String>();
+    let of = section.chars().map(crate::letters::small).collect::<String>();
     Tile { w: width, h: y + 6.0, inner: svg.finish(), name: format!("Count {} of {of}", m.at) }
 }
 

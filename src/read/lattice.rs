@@ -16,6 +16,7 @@ use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
+use crate::order::Ordered as _;
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
 use crate::text::{Span, lower};
@@ -142,7 +143,7 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         }
         here = s.end_section(section, here, start);
     }
-    here.sort_by_key(|e| e.cost);
+    here.in_order_by_key(|e| e.cost);
     let cost = here.first().map_or(0, |e| e.cost);
     let mut nodes: Vec<Node> =
         here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();

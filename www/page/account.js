@@ -1,5 +1,5 @@
 // How hard the dance is: the number with its doubt, what it is made of, and where it is hardest.
-import { make, toFloor } from "./dom.js";
+import { idly, make, toFloor } from "./dom.js";
 import { ask, has } from "./harbour.js";
 import { on, pause, setTick, setWall, state, tell } from "./state.js";
 import { sectionName } from "./play-bar.js";
@@ -24,8 +24,9 @@ const svgOf = (name, attributes, ...children) => {
 
 class HardAccount extends HTMLElement {
   connectedCallback() {
-    on("findings", () => this.#show());
-    on("tempo", () => this.#show());
+    const show = idly(() => this.#show());
+    on("findings", show);
+    on("tempo", show);
     if (state.checked) this.#show();
   }
 

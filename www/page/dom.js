@@ -60,3 +60,17 @@ export function toFloor() {
   const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
   document.querySelector("#floor").scrollIntoView({ behavior: calm ? "auto" : "smooth", block: "start" });
 }
+
+/** Does something once the page has nothing more urgent to do; asked for several times, it is done once. */
+export function idly(act) {
+  const wait = globalThis.requestIdleCallback ?? ((done) => setTimeout(done, 80));
+  let due = false;
+  return () => {
+    if (due) return;
+    due = true;
+    wait(() => {
+      due = false;
+      act();
+    }, { timeout: 500 });
+  };
+}

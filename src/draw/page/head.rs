@@ -68,7 +68,7 @@ fn song(out: &mut String, dance: &Dance) {
 /// With a capital letter.
 pub(in crate::draw) fn capital(words: &str) -> String {
     let mut letters = words.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = letters.next().map(|c| crate::letters::capital(c).to_string()).unwrap_or_default();
     first + letters.as_str()
 }
 

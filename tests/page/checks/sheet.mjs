@@ -11,20 +11,27 @@ for (const shape of ["laptop", "phone"]) {
     await page.locator(".cm-lintRange-error").first().waitFor();
     await accessible(page, "findings");
     const finding = page.getByRole("list", { name: "Does it work on the floor?" }).getByRole("listitem").first();
-    const mend = finding.getByRole("button").first();
-    assert.notEqual(await mend.innerText(), "Show me", "a mend is offered");
-    await mend.click();
-    await page.getByText(/^Nothing (found|that stops)/).waitFor();
-    assert.match(await sheet(page).innerText(), /7-8\s+Step L to left side/);
+    await finding.getByRole("button", { name: "use the right foot on count 6" }).click();
+    await page.getByText(/^Nothing found/).waitFor();
+    assert.match(await sheet(page).innerText(), /5-6\s+Step L to left side, step R behind L/);
     await sheet(page).focus();
     await page.keyboard.press("Control+z");
     await page.getByText("1 thing to mend.").waitFor();
   });
 
+  await check("a fault is explained and mended where it stands", shape, async (page) => {
+    await take(page, "slip");
+    await page.locator(".cm-lintRange-error").first().hover();
+    const tip = page.locator(".cm-tooltip");
+    await tip.getByText(/the left foot took the weight on count 5/).waitFor();
+    await tip.getByRole("button", { name: "use the right foot on count 6" }).click();
+    await page.getByText(/^Nothing found/).waitFor();
+  });
+
   await check("the words of a finding are shown in the sheet", shape, async (page) => {
     await take(page, "slip");
     await page.getByRole("button", { name: "Show me" }).click();
-    const line = page.locator(".cm-activeLine").filter({ hasText: "7-8" });
+    const line = page.locator(".cm-activeLine").filter({ hasText: "step L behind R" });
     await line.waitFor();
     assert.equal(await page.evaluate(() => document.activeElement.closest("step-sheet") !== null), true);
   });
