@@ -47,13 +47,11 @@ mod wrong_length;
 pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
 pub use silences_nothing::hidden;
 
-use core::cell::OnceCell;
-
 use crate::figures::lexicon;
 use crate::read::{Reading, read};
 use crate::sheet::{Sheet, parse};
 use mend::{Seen, mend};
-use subject::{Draft, Subject};
+use subject::{Draft, Floor, Subject};
 
 /// A rule.
 #[derive(Clone, Copy)]
@@ -137,8 +135,8 @@ pub fn rules() -> &'static [Rule] {
 /// `text` is the sheet as written; it is read without the remarks that keep a rule quiet (see [`hidden`]).
 #[must_use]
 pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> Vec<Finding> {
-    let motion = OnceCell::new();
-    let subject = Subject { text, sheet, reading, motion: &motion };
+    let floor = Floor::default();
+    let subject = Subject { text, sheet, reading, floor: &floor };
     let drafts = drafts(&subject, allow);
     if drafts.is_empty() {
         return Vec::new();
@@ -147,8 +145,8 @@ pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> 
         let plain = hidden(changed);
         let sheet = parse(&plain, &lexicon().vocabulary);
         let reading = read(&plain, &sheet);
-        let motion = OnceCell::new();
-        let subject = Subject { text: changed, sheet: &sheet, reading: &reading, motion: &motion };
+        let floor = Floor::default();
+        let subject = Subject { text: changed, sheet: &sheet, reading: &reading, floor: &floor };
         Seen::of(&subject, &self::drafts(&subject, allow))
     })
 }

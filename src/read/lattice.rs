@@ -499,6 +499,22 @@ impl<'a> Search<'a> {
             self.rows.unit = steps;
             return;
         };
+        self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
+        self.rows.unit = steps;
+    }
+
+    /// Dances a step or figure once for each foot of an order.
+    #[allow(clippy::too_many_arguments)]
+    fn stepped(
+        &mut self,
+        entry: &Entry,
+        feet: &[Foot],
+        edge: &Edge,
+        steps: &[Step],
+        counts: u32,
+        figure: Option<u16>,
+        unit_span: Option<Span>,
+    ) {
         let first = steps.iter().find_map(|st| match st.who {
             Who::One(f) => Some(f),
             _ => None,
@@ -513,7 +529,9 @@ impl<'a> Search<'a> {
         let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
         let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
-        let mut entries = vec![*entry];
+        let mut entries = core::mem::take(&mut self.rows.entries);
+        entries.clear();
+        entries.push(*entry);
         let keep = edge.to;
         for foot in feet {
             let saved = self.layers.put_aside(keep);
@@ -539,13 +557,14 @@ impl<'a> Search<'a> {
             self.layers.take(keep, &mut entries);
             self.layers.put_back(keep, saved);
             if entries.is_empty() {
-                return;
+                break;
             }
             entries.truncate(6);
         }
-        for e in entries {
-            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..e });
+        for e in &entries {
+            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..*e });
         }
+        self.rows.entries = entries;
     }
 
     /// Says again what was danced before.
@@ -578,7 +597,9 @@ impl<'a> Search<'a> {
             };
             let said = r.mirrored || r.same || r.lead.is_some();
             let times = r.times.map_or(1, |n| n.saturating_sub(1));
-            let mut entries = vec![*entry];
+            let mut entries = core::mem::take(&mut self.rows.entries);
+            entries.clear();
+            entries.push(*entry);
             let keep = edge.to;
             for n in 0..times {
                 let saved = self.layers.put_aside(keep);
@@ -600,9 +621,10 @@ impl<'a> Search<'a> {
                 self.layers.put_back(keep, saved);
                 entries.truncate(6);
             }
-            for e in entries {
-                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..e });
+            for e in &entries {
+                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..*e });
             }
+            self.rows.entries = entries;
         }
         self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
     }
