@@ -61,6 +61,13 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                 i += 1;
                 take = true;
             }
+            W::Both
+                if !seen_weight
+                    && tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::With | W::Take))) =>
+            {
+                // "both with the weight": each of the two steps took it.
+                take = true;
+            }
             W::Both => both = true,
             W::R | W::RF | W::L | W::LF
                 if seen_weight

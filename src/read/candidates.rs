@@ -116,6 +116,8 @@ pub(super) enum Meaning {
     Repeat(Repeat),
     /// The sign &.
     Half,
+    /// "Two jazz boxes", "four walks": the same so many times.
+    Several(u32, Box<Meaning>),
 }
 
 /// One way to read the words from a token on.
@@ -205,6 +207,11 @@ fn remarks(word: &str) -> bool {
 fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "no touch", "don't kick" says what is not danced.
     if t.first().is_some_and(|t| t.is(W::No)) {
+        return costs::SKIP_PLAIN;
+    }
+    // "the right foot is free to walk off again" tells how one stands.
+    let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
+    if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
         return costs::SKIP_PLAIN;
     }
     let remarked = t.iter().any(|t| remarks(t.span.of(text)));
@@ -387,6 +394,16 @@ pub(super) fn edges(
         _ => {}
     }
     let clause = clause_end(t, i, limit);
+    if let Some(n) = several(t, i, clause) {
+        let mut each = Vec::new();
+        edges(text, t, i + 1, limit, lexicon, own, &mut each);
+        for e in each {
+            let steps = matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..));
+            if steps && t[i + 1..e.to].iter().any(|t| plural(text, t)) {
+                push(e.to, e.cost, Meaning::Several(n, Box::new(e.meaning)));
+            }
+        }
+    }
     // A remark about the weight.
     if let Some((said, to)) = weight_remark(t, i, clause.max(i + 1)) {
         push(to, 0, Meaning::Weight(said));
@@ -413,7 +430,7 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&home, 2, &mut push);
+        step_edges(&home, 2, false, &mut push);
     }
     // "on ball of L make half turn R": the foot that stands.
     if token.is(W::On)
@@ -430,7 +447,7 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&quarter, 12, &mut push);
+        step_edges(&quarter, 12, false, &mut push);
     }
     // "feet apart", "feet together": how one stands, not a step.
     if token.is(W::Feet)
@@ -468,6 +485,12 @@ pub(super) fn edges(
     if colon {
         push(clause, 8, Meaning::Skip);
     }
+    // "Cross right over left, unwind": crossed feet share the weight.
+    let unwinds = matches!(t.get(clause).map(|t| t.kind), Some(Kind::Sign(',' | ';' | '-')))
+        && t[clause + 1..limit.max(clause + 1)]
+            .iter()
+            .find(|t| !matches!(t.kind, Kind::W(W::And | W::Then | W::Slow)))
+            .is_some_and(|t| t.is(W::Unwind));
     let mut seen: ArrayVec<Written, 6> = ArrayVec::new();
     let mut ways = Taking::default();
     for (n, taking) in TAKINGS.iter().enumerate() {
@@ -496,14 +519,18 @@ pub(super) fn edges(
                     | Place::Close
             )
         );
-        let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && other_way;
+        // So it would in "step left next to it".
+        let related = t.get(w.end).filter(|_| w.end < clause).is_some_and(|t| {
+            matches!(t.kind, Kind::W(W::Beside | W::Behind | W::Across | W::Forward | W::Back))
+        });
+        let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && (other_way || related);
         let penalty = penalty + if bent { costs::NOT_FREE + 8 } else { 0 };
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         // "Jump back: step right back, step left beside" only names the steps behind the colon.
         let names = w.end == clause && colon;
         let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30)];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
-        step_edges(&w, penalty + more, &mut push);
+        step_edges(&w, penalty + more, unwinds, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -550,6 +577,31 @@ pub(super) fn edges(
     }
     let cost = pass_cost(token.kind);
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// The number before words that may stand for several steps: "two", "4".
+fn several(t: &[Token], i: usize, clause: usize) -> Option<u32> {
+    let n = match t[i].kind {
+        Kind::Number(n) => n,
+        Kind::Times(n) => n,
+        Kind::W(w) if !matches!(w, W::Twice | W::Thrice | W::Second | W::ThirdTh | W::Third) => {
+            crate::figures::number_word(w)?
+        }
+        _ => return None,
+    };
+    ((2..=8).contains(&n) && i + 1 < clause && !matches!(t[i + 1].kind, Kind::Sign(_))).then_some(n)
+}
+
+/// Whether a step or a name stands in the plural: "walks", "boxes", "sailors".
+fn plural(text: &str, t: &Token) -> bool {
+    let acting = match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => acts(w) || matches!(w, W::Turn),
+        _ => false,
+    };
+    let word = t.span.of(text).as_bytes();
+    let ends = |n: usize| word.len().checked_sub(n).map(|at| word[at].to_ascii_lowercase());
+    acting && ends(1) == Some(b's') && ends(2) != Some(b's')
 }
 
 /// "on ball of left" in front of a turn: where it ends.
@@ -627,7 +679,7 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
 }
 
 /// The edges of one written step.
-fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meaning)) {
+fn step_edges(w: &Written, penalty: u32, unwinds: bool, push: &mut impl FnMut(usize, u32, Meaning)) {
     if w.only_foot() {
         if let Some(foot) = w.foot {
             push(w.end, penalty, Meaning::Feet(vec![foot]));
@@ -676,7 +728,11 @@ fn step_edges(w: &Written, penalty: u32, push: &mut impl FnMut(usize, u32, Meani
         return;
     }
     let Some((action, place)) = w.meaning() else { return };
-    let effects = effects(w, action, place);
+    let effects = if unwinds && action == Action::Step && matches!(place, Place::Cross | Place::Behind) {
+        few![(Effect::Shares, 0), (Effect::Takes, 6)]
+    } else {
+        effects(w, action, place)
+    };
     let actor = if w.both {
         Actor::Both
     } else if matches!(action, Action::Clap | Action::Hold | Action::Body | Action::Hips) {

@@ -126,6 +126,39 @@ fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
         )
 }
 
+/// The colon behind words that only tell about a name: "rocking chair, four counts in all: rock forward".
+fn aside(t: &[Token], end: usize, limit: usize) -> Option<usize> {
+    if !t.get(end)?.sign(',') {
+        return None;
+    }
+    for (k, token) in t.iter().enumerate().take(limit.min(end + 9)).skip(end + 1) {
+        match token.kind {
+            Kind::Sign(':') => return Some(k),
+            Kind::Sign(',' | '-') | Kind::Number(_) | Kind::Unknown => {}
+            Kind::W(w)
+                if !acts(w)
+                    && !matches!(
+                        w,
+                        W::R | W::L
+                            | W::RF
+                            | W::LF
+                            | W::Forward
+                            | W::Back
+                            | W::Side
+                            | W::Behind
+                            | W::Across
+                            | W::Beside
+                            | W::Heel
+                            | W::Toe
+                            | W::Quarter
+                            | W::Half
+                    ) => {}
+            _ => return None,
+        }
+    }
+    None
+}
+
 fn turn_size(t: &Token) -> Option<i32> {
     match t.kind {
         Kind::Fraction(units) => Some(units),
@@ -214,10 +247,13 @@ fn offer(
             cost += 8;
         }
         let named = named(hit.figure, figure, after);
-        let label_end = end;
+        let label_end = aside(t, end, limit).unwrap_or(end);
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
-        // A label is followed by steps, not by a clock, an order of feet or nothing.
-        let following = t.get(label_end + 1..limit).unwrap_or(&[]);
+        // A label is followed by steps, not by a clock, an order of feet or nothing. Where the colon ends the
+        // words of a count mark, the steps stand under the next one.
+        let ends = matches!(next, Some(Kind::Sign(':'))) && label_end + 1 == limit;
+        let until = if ends { t.len().min(limit + 16) } else { limit };
+        let following = t.get(label_end + 1..until).unwrap_or(&[]);
         let steps = following.iter().any(|t| {
             matches!(t.kind, Kind::Name(_))
                 || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out))
@@ -238,7 +274,8 @@ fn offer(
         });
         let turn = if turned { TurnSaid::None } else { turn };
         push(end, cost + if colon { 40 } else { 0 }, Meaning::Figure(named));
-        push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
+        let to = if colon { label_end } else { end };
+        push(to, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
     }
 }
 

@@ -354,6 +354,31 @@ impl<'a> Search<'a> {
                 }
                 self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
             }
+            Meaning::Several(n, each) => {
+                let mut entries = vec![*entry];
+                let mut edge = Edge { meaning: (**each).clone(), ..edge.clone() };
+                for k in 0..*n {
+                    let saved = self.layers.put_aside(edge.to);
+                    for e in &entries {
+                        // "Two shuffles": the second begins with whichever foot is free.
+                        let other = |lead: &Foot| k > 0 && !e.state.weight.frees(*lead);
+                        match &mut edge.meaning {
+                            Meaning::Figure(named) if named.lead.as_ref().is_some_and(other) => {
+                                let named = super::candidates::Named { lead: None, ..named.clone() };
+                                self.figure(e, &named, edge.cost, edge.span, edge.to);
+                            }
+                            _ => self.follow(e, &edge, tokens),
+                        }
+                    }
+                    self.layers.take(edge.to, &mut entries);
+                    self.layers.put_back(edge.to, saved);
+                    entries.truncate(6);
+                    edge.cost = 0;
+                }
+                for e in entries {
+                    self.layers.offer(edge.to, e);
+                }
+            }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
             Meaning::Feet(feet) => self.feet(entry, feet, edge),
             Meaning::Repeat(r) => self.repeat(entry, r, edge, tokens),
@@ -408,6 +433,10 @@ impl<'a> Search<'a> {
             }
             WeightSaid::Taken => match foot {
                 Some(f) if s.weight != Weight::On(f) => (Weight::On(f), 0, Mark::Weight(said)),
+                // A drop said to take the weight did not have it before.
+                Some(_) if self.last_action(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
+                    (s.weight, costs::OTHER_RHYTHM, Mark::None)
+                }
                 _ => (s.weight, 0, Mark::None),
             },
             WeightSaid::NotTaken => match foot {
@@ -431,6 +460,15 @@ impl<'a> Search<'a> {
             _ => s.last,
         };
         self.push(entry, State { weight, last, ..s }, edge.cost + cost, &[], mark, edge.span, edge.to);
+    }
+
+    /// The action before this place.
+    pub(super) fn last_action(&self, entry: &Entry) -> Option<Step> {
+        self.arena
+            .back(entry.node)
+            .find(|n| n.n > 0)
+            .and_then(|n| self.arena.actions(n).last())
+            .map(|p| p.step)
     }
 
     /// An order of feet: either it says again what the steps say, or it repeats the last step for each foot.

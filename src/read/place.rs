@@ -203,6 +203,11 @@ impl Search<'_> {
                 match s.weight {
                     Weight::On(f) => few![(Who::One(if keeps { f } else { f.other() }), 0)],
                     Weight::Both if keeps => few![(Who::Both, 0)],
+                    // Untwisted from a cross in front, the foot behind it has the weight.
+                    Weight::Both if event.action == Action::Unwind && s.last.foot().is_some() => {
+                        let front = s.last.foot().unwrap_or(Foot::Right);
+                        few![(Who::One(front.other()), 0), (Who::One(front), costs::OTHER_LEAD)]
+                    }
                     Weight::Both => {
                         few![(Who::One(Foot::Right), 0), (Who::One(Foot::Left), costs::OTHER_LEAD)]
                     }
@@ -260,9 +265,17 @@ impl Search<'_> {
             && let Last::Placed(f) = s.last
         {
             // "toe out, in, out": the touch goes on.
+            // A fan, too: "toe fan out, in, out, in".
+            let fan = self.last_action(entry).is_some_and(|st| st.action == Action::Fan);
+            let (action, place) = match (fan, event.place) {
+                (false, place) => (Action::Touch, place),
+                (true, Place::In) => (Action::Fan, Place::ToesIn),
+                (true, _) => (Action::Fan, Place::ToesOut),
+            };
             let touch = Event {
                 actor: Actor::Said(f),
-                action: Action::Touch,
+                action,
+                place,
                 effects: few![(Effect::Free, 0)],
                 bare: false,
                 ..event.clone()
@@ -702,7 +715,9 @@ fn last_of(step: &Step, after: Weight, old: Last) -> Last {
         (Action::Rock | Action::Press | Action::Lunge | Action::Grind | Action::Sway, Who::One(f)) => {
             Last::Rock(f)
         }
-        (Action::Toe | Action::Heel | Action::Touch | Action::Point, Who::One(f)) => Last::Placed(f),
+        (Action::Toe | Action::Heel | Action::Touch | Action::Point | Action::Fan, Who::One(f)) => {
+            Last::Placed(f)
+        }
         (Action::Ball, Who::One(f)) if step.effect == Effect::Free => Last::Placed(f),
         (_, Who::One(f)) if step.effect == Effect::Takes => Last::Step(f),
         (_, Who::One(f)) if step.effect == Effect::Free => Last::Gesture(f),

@@ -78,7 +78,7 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
             continue;
         } else if token.is(W::On)
             && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))
-            && let Some(m) = mark(text, t, i + 1, t.len())
+            && let Some(m) = mark(text, t, i + 1, t.len()).map(|m| whole_counts(text, t, m))
             && !t.get(m.to).is_some_and(|n| matches!(n.kind, Kind::W(W::OClock | W::Wall | W::Count)))
             && last.is_none_or(|l| m.first() == l + 1 || m.first() == 1)
         {
@@ -100,6 +100,14 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
     }
     settle(&mut out, led);
     out
+}
+
+/// "Counts 9 and 10" are two counts; nothing happens between them.
+pub(super) fn whole_counts(text: &str, t: &[Token], mut m: Mark) -> Mark {
+    if t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and")) {
+        m.ticks.retain(|t| t.within() == 0);
+    }
+    m
 }
 
 fn acts(w: W) -> bool {

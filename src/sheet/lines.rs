@@ -67,10 +67,8 @@ impl Line {
             from += 1;
         }
         let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
-        if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"))
-        {
-            // "Counts 9 and 10" are two counts.
-            m.ticks.retain(|t| t.within() == 0);
+        if said {
+            m = super::chunks::whole_counts(text, t, m);
         }
         let mut to = m.to;
         let next = t.get(to)?;

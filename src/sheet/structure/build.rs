@@ -287,6 +287,13 @@ impl Build<'_, '_> {
         }
         let first = line.leading(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
         let behind = self.r.manner.behind >= self.r.manner.leading;
+        // "To finish, on 1 step forward": a paragraph whose counts begin again.
+        let prose = || {
+            let m = marks(self.r.text, line, from, behind);
+            m.iter().find(|p| !p.total).is_some_and(|p| p.mark.first() == 1 && p.mark.from > from)
+                && m.len() >= 2
+        };
+        let fresh = first.is_none() && line.after_gap && !joins && self.last_count >= 4 && prose();
         let (part, section) = match self.here {
             Some((p, s)) if s != usize::MAX => (p, s),
             Some((p, _)) => {
@@ -300,7 +307,7 @@ impl Build<'_, '_> {
         };
         self.here = Some((part, section));
         // Counts that begin again begin a section, where no heading says so.
-        let again = first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4)
+        let again = (first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4) || fresh)
             && !self.parts[part].sections[section].chunks.is_empty();
         let block = !self.r.manner.counted()
             && line.after_gap
