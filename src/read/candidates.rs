@@ -432,6 +432,15 @@ pub(super) fn edges(
         };
         step_edges(&home, 2, false, &mut push);
     }
+    // "small jump forward, landing right then left" is a step of each foot.
+    if let Some((to, foot)) = landing(text, t, clause, limit)
+        && let (Some(w), _) = written_met(text, t, i, clause, Taking::default())
+        && w.action == Some(Action::Jump)
+        && w.end == clause
+    {
+        let step = Written { action: Some(Action::Step), foot: Some(foot), both: false, end: to, ..w };
+        step_edges(&step, 0, false, &mut push);
+    }
     // "on ball of L make half turn R": the foot that stands.
     if token.is(W::On)
         && let Some(to) = standing(t, i, clause)
@@ -579,6 +588,22 @@ pub(super) fn edges(
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
 }
 
+/// The foot that lands first, told behind a comma: "..., landing right then left".
+fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usize, Foot)> {
+    let at = clause + 1;
+    if at + 1 >= limit || !matches!(t[clause].kind, Kind::Sign(',' | '(')) {
+        return None;
+    }
+    let said = lower(t[at].span.of(text)).starts_with("land");
+    let at = at + usize::from(said);
+    let foot = match t[at].kind {
+        Kind::W(W::R | W::RF) => Foot::Right,
+        Kind::W(W::L | W::LF) => Foot::Left,
+        _ => return None,
+    };
+    said.then_some((at + 1, foot))
+}
+
 /// The number before words that may stand for several steps: "two", "4".
 fn several(t: &[Token], i: usize, clause: usize) -> Option<u32> {
     let n = match t[i].kind {
@@ -711,9 +736,10 @@ fn step_edges(w: &Written, penalty: u32, unwinds: bool, push: &mut impl FnMut(us
             side: None,
         };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
+        // "Turn half left on balls of both feet" untwists.
         push(
             w.end,
-            penalty + 30,
+            penalty + if w.both { 3 } else { 30 },
             Meaning::Event(Event {
                 actor: Actor::Free,
                 action: Action::Turn,

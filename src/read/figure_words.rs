@@ -128,6 +128,7 @@ fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
 
 /// The colon behind words that only tell about a name: "rocking chair, four counts in all: rock forward".
 fn aside(t: &[Token], end: usize, limit: usize) -> Option<usize> {
+    let end = end + t[end..].iter().take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side))).count();
     if !t.get(end)?.sign(',') {
         return None;
     }
@@ -246,6 +247,15 @@ fn offer(
             push(end, cost, Meaning::Figure(named(hit.figure, figure, turned)));
             cost += 8;
         }
+        // "Weave left" goes to the left: where it begins across or behind, the right foot leads it.
+        let crosses = figure.steps.first().is_some_and(|s| matches!(s.place, Place::Cross | Place::Behind));
+        if crosses
+            && let Some(lead) = after.lead
+            && t[i..j].iter().any(|t| lower(t.span.of(text)).starts_with("weav"))
+        {
+            let other = Around { lead: Some(lead.other()), ..after };
+            push(end, cost + 2, Meaning::Figure(named(hit.figure, figure, other)));
+        }
         let named = named(hit.figure, figure, after);
         let label_end = aside(t, end, limit).unwrap_or(end);
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
@@ -258,6 +268,9 @@ fn offer(
             matches!(t.kind, Kind::Name(_))
                 || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out))
         });
+        // "Full turn (easier: walk, walk)" tells what else may be danced, not what it is made of.
+        let option = following.iter().take(3).any(|t| t.is(W::Option) || t.is(W::Or));
+        let steps = steps && !(option && matches!(next, Some(Kind::Sign('(' | '['))));
         let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
         if !steps {
             push(end, cost, Meaning::Figure(named));

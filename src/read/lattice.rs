@@ -485,15 +485,31 @@ impl<'a> Search<'a> {
             }
             if node.n > 0 {
                 let placed = self.arena.actions(node);
-                let order = placed.iter().filter_map(|p| match (p.step.who, p.step.effect) {
-                    (Who::One(f), Effect::Takes) => Some(f),
+                let order = placed.iter().filter_map(|p| match (p.step.action, p.step.who, p.step.effect) {
+                    (crate::dance::Action::Bump, ..) => {
+                        Some(if p.step.place == crate::dance::Place::Left { Foot::Left } else { Foot::Right })
+                    }
+                    (_, Who::One(f), Effect::Takes) => Some(f),
                     _ => None,
                 });
                 let several = order.clone().count() > 1;
                 let said = feet.iter().copied();
                 let same = several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
+                // A single foot says again which one stepped, not another.
+                let against = match feet {
+                    [foot] => placed.iter().rev().find_map(|p| match (p.step.action, p.step.who) {
+                        (crate::dance::Action::Bump, _) => {
+                            Some((p.step.place == crate::dance::Place::Left) != (*foot == Foot::Left))
+                        }
+                        (_, Who::One(f)) => Some(f != *foot),
+                        _ => None,
+                    }),
+                    _ => None,
+                };
                 annotation = Some(if same {
                     0
+                } else if against == Some(true) {
+                    costs::NOT_FREE + 12
                 } else if node.n > 1 && several {
                     30
                 } else {
@@ -510,7 +526,7 @@ impl<'a> Search<'a> {
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
                 unit = Some((counts, figure));
-                unit_span = Some(node.span);
+                unit_span = (!matches!(node.mark, Mark::Repeated { .. })).then_some(node.span);
                 break;
             }
             if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
@@ -620,7 +636,8 @@ impl<'a> Search<'a> {
                     let flip = !said
                         && !e.state.weight.frees(led.unwrap_or(Foot::Right))
                         && led.is_some()
-                        && first.effect != Effect::Keeps;
+                        && first.effect != Effect::Keeps
+                        && first.action != crate::dance::Action::Bump;
                     let mirrored = if said { mirrored } else { flip };
                     let mut this = core::mem::take(&mut self.rows.steps);
                     this.clear();
@@ -788,6 +805,11 @@ impl<'a> Search<'a> {
                     s.t = s.t0 + said_counts * 24;
                 }
             }
+            if let (Last::Bump(f), Weight::Both, Mark::None) = (s.last, s.weight, mark) {
+                // After bumps the weight is on the side of the last, unless more of them follow.
+                let on = State { weight: Weight::On(f), last: Last::Step(f), ..s };
+                self.push(&entry, on, cost + 1, &[], Mark::Weight(WeightSaid::On(f)), mark_span, 0);
+            }
             self.push(&entry, s, cost, &[], mark, mark_span, 0);
         }
         self.layers.take(0, &mut out);
@@ -804,6 +826,9 @@ impl<'a> Search<'a> {
             let mut cost = 0;
             let mut mark = Mark::Section;
             let said_something = section.tokens.iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if matches!((entry.state.last, entry.state.weight), (Last::Bump(_), Weight::Both)) {
+                cost += 5;
+            }
             if open && got == 0 && said_something {
                 cost += 2 * costs::TOTAL;
             }

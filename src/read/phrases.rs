@@ -89,7 +89,7 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
             feet.push(foot);
             end = j + 1;
             j += 1;
-        } else if matches!(t[j].kind, Kind::Sign(',' | '-' | '/') | Kind::W(W::And)) && j > i {
+        } else if matches!(t[j].kind, Kind::Sign(',' | '-' | '/') | Kind::W(W::And | W::Then)) && j > i {
             j += 1;
         } else {
             break;

@@ -483,7 +483,7 @@ impl Search<'_> {
             w.facing = w.facing.turned(step.turn);
         }
         let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, ..w };
-        let bump = u32::from(matches!(s.last, Last::Bump(_))) * 5;
+        let bump = u32::from(matches!(s.last, Last::Bump(_)) && first.action != Action::Bump) * 5;
         let cost = cost + weight_cost + bump;
         if self.most(entry, to).is_none_or(|most| cost > most) {
             self.rows = rows;
@@ -692,7 +692,7 @@ fn weigh(s: &State, step: &Step) -> (Weight, Option<Broken>, u32) {
             (after, None, costs::NO_ROCK)
         }
         (Action::Drop, Who::One(f)) if step.effect == Effect::Takes && s.last != Last::Placed(f) => {
-            (after, None, 12)
+            (after, None, 20)
         }
         (Action::Pivot, Who::One(f)) if s.last != Last::Step(f.other()) => (after, None, 5),
         (Action::Unwind, Who::One(f)) if step.effect == Effect::Takes && s.last.foot() == Some(f) => {

@@ -178,7 +178,10 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         let token = &t[start];
         let before = &t[start - 1];
         let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
+        let word = matches!(before.kind, Kind::Name(_))
+            || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
         let opens = run
+            || word && exact(t, start, end)
             || fill(before) && before.gap > 0
             || token.gap == 2
             || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
@@ -217,6 +220,15 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         }
     }
     None
+}
+
+/// Whether a count mark of several counts, such as `3&4` or `1-2`, ends a line without a sign before it.
+fn exact(t: &[Token], start: usize, end: usize) -> bool {
+    let whole = |t: &Token| matches!(t.kind, Kind::Number(_)) || t.is(W::And) || t.sign('-');
+    end - start >= 3
+        && matches!(t[start].kind, Kind::Number(_))
+        && t[start + 1..end].iter().all(|t| whole(t) && t.gap == 0)
+        && !t[..start].iter().any(|t| t.is(W::Repeat))
 }
 
 /// Decides which single numbers in brackets are positions, numbers of counts, or clocks.

@@ -59,7 +59,17 @@ impl Scan<'_> {
         if self.w.foot.is_none() && self.turn_ahead(1) && self.side_is_turn() {
             return self.turn_to(foot, 1);
         }
-        if matches!(self.w.action, Some(Action::Bump | Action::Roll | Action::Hips | Action::Swivel))
+        if matches!(
+            self.w.action,
+            Some(
+                Action::Bump
+                    | Action::Roll
+                    | Action::Hips
+                    | Action::Swivel
+                    | Action::Applejack
+                    | Action::Swivet
+            )
+        )
             || (self.w.part.is_some() && self.w.both)
         {
             if self.w.side.is_some() {
