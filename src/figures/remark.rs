@@ -22,6 +22,10 @@ pub enum WeightSaid {
 /// Reads a remark about the weight that begins at token `from`, and says where it ends.
 #[must_use]
 pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(WeightSaid, usize)> {
+    // In "no weight" the second word alone would say the contrary.
+    if from > 0 && tokens[from - 1].is(W::No) {
+        return None;
+    }
     let mut seen_weight = false;
     let mut no = false;
     let mut take = false;

@@ -430,7 +430,7 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&home, 2, false, &mut push);
+        step_edges(&home, 2, None, &mut push);
     }
     // "small jump forward, landing right then left" is a step of each foot.
     if let Some((to, foot)) = landing(text, t, clause, limit)
@@ -439,7 +439,7 @@ pub(super) fn edges(
         && w.end == clause
     {
         let step = Written { action: Some(Action::Step), foot: Some(foot), both: false, end: to, ..w };
-        step_edges(&step, 0, false, &mut push);
+        step_edges(&step, 0, None, &mut push);
     }
     // "on ball of L make half turn R": the foot that stands.
     if token.is(W::On)
@@ -456,7 +456,7 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&quarter, 12, false, &mut push);
+        step_edges(&quarter, 12, None, &mut push);
     }
     // "feet apart", "feet together": how one stands, not a step.
     if token.is(W::Feet)
@@ -495,11 +495,13 @@ pub(super) fn edges(
         push(clause, 8, Meaning::Skip);
     }
     // "Cross right over left, unwind": crossed feet share the weight.
-    let unwinds = matches!(t.get(clause).map(|t| t.kind), Some(Kind::Sign(',' | ';' | '-')))
-        && t[clause + 1..limit.max(clause + 1)]
+    let ahead = match t.get(clause).map(|t| t.kind) {
+        Some(Kind::Sign(',' | ';' | '-')) => t[clause + 1..limit.max(clause + 1)]
             .iter()
             .find(|t| !matches!(t.kind, Kind::W(W::And | W::Then | W::Slow)))
-            .is_some_and(|t| t.is(W::Unwind));
+            .and_then(|t| if let Kind::W(w) = t.kind { Some(w) } else { None }),
+        _ => None,
+    };
     let mut seen: ArrayVec<Written, 6> = ArrayVec::new();
     let mut ways = Taking::default();
     for (n, taking) in TAKINGS.iter().enumerate() {
@@ -539,7 +541,12 @@ pub(super) fn edges(
         let names = w.end == clause && colon;
         let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30)];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
-        step_edges(&w, penalty + more, unwinds, &mut push);
+        if w.action == Some(Action::Drop) && stomps_before(t, i) {
+            // "Stomp right, drop the heel three times": the weight may come last.
+            let free = Written { action: Some(Action::Bounce), ..w.clone() };
+            step_edges(&free, penalty + more + 2, ahead, &mut push);
+        }
+        step_edges(&w, penalty + more, ahead, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -602,6 +609,15 @@ fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usiz
         _ => return None,
     };
     said.then_some((at + 1, foot))
+}
+
+/// Whether a stomp stands a few words before, in the same sentence.
+fn stomps_before(t: &[Token], i: usize) -> bool {
+    t[i.saturating_sub(10)..i]
+        .iter()
+        .rev()
+        .take_while(|t| !matches!(t.kind, Kind::Sign('.' | '\n' | ';')))
+        .any(|t| t.is(W::Stomp))
 }
 
 /// The number before words that may stand for several steps: "two", "4".
@@ -704,7 +720,7 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
 }
 
 /// The edges of one written step.
-fn step_edges(w: &Written, penalty: u32, unwinds: bool, push: &mut impl FnMut(usize, u32, Meaning)) {
+fn step_edges(w: &Written, penalty: u32, ahead: Option<W>, push: &mut impl FnMut(usize, u32, Meaning)) {
     if w.only_foot() {
         if let Some(foot) = w.foot {
             push(w.end, penalty, Meaning::Feet(vec![foot]));
@@ -739,7 +755,7 @@ fn step_edges(w: &Written, penalty: u32, unwinds: bool, push: &mut impl FnMut(us
         // "Turn half left on balls of both feet" untwists.
         push(
             w.end,
-            penalty + if w.both { 3 } else { 30 },
+            penalty + if w.both { 8 } else { 30 },
             Meaning::Event(Event {
                 actor: Actor::Free,
                 action: Action::Turn,
@@ -754,8 +770,11 @@ fn step_edges(w: &Written, penalty: u32, unwinds: bool, push: &mut impl FnMut(us
         return;
     }
     let Some((action, place)) = w.meaning() else { return };
-    let effects = if unwinds && action == Action::Step && matches!(place, Place::Cross | Place::Behind) {
+    let crossed = action == Action::Step && matches!(place, Place::Cross | Place::Behind);
+    let effects = if crossed && ahead == Some(W::Unwind) {
         few![(Effect::Shares, 0), (Effect::Takes, 6)]
+    } else if action == Action::Stomp && matches!(ahead, Some(W::Drop | W::Bounce)) {
+        few![(Effect::Free, 0), (Effect::Takes, 4)]
     } else {
         effects(w, action, place)
     };

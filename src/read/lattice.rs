@@ -391,7 +391,13 @@ impl<'a> Search<'a> {
         let foot = s.last.foot();
         let (weight, cost, mark) = match said {
             WeightSaid::On(f) => match s.weight {
-                Weight::On(w) if w == f => (s.weight, 0, Mark::None),
+                // Told behind a drop or a bounce, it came with it.
+                Weight::On(w) if w == f => {
+                    let kept = self.last_action(entry).is_some_and(|st| {
+                        st.effect == Effect::Keeps && st.action == crate::dance::Action::Drop
+                    });
+                    (s.weight, if kept { costs::OTHER_RHYTHM } else { 0 }, Mark::None)
+                }
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
                 Weight::On(_) if foot == Some(f) => {
                     // A step read as a touch only because the foot acts next has weight after all.
@@ -506,8 +512,12 @@ impl<'a> Search<'a> {
                     }),
                     _ => None,
                 };
+                let before = self.slots.is_some() && usize::from(node.chunk) != self.chunk;
                 annotation = Some(if same {
                     0
+                } else if before {
+                    // It tells which feet are to come.
+                    1
                 } else if against == Some(true) {
                     costs::NOT_FREE + 12
                 } else if node.n > 1 && several {
@@ -665,6 +675,14 @@ impl<'a> Search<'a> {
             let mut placed: Vec<Placed> = Vec::new();
             let mut length = 0;
             let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
+            let own_range = r.range.is_some_and(|(a, b)| {
+                self.sections[self.section].base == 0
+                    && nodes
+                        .iter()
+                        .filter(|x| usize::from(x.section) == self.section)
+                        .flat_map(|x| self.arena.actions(x))
+                        .any(|p| (a..=b).contains(&((p.at.0 + 23).div_euclid(24))))
+            });
             let mut before = 0;
             for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
                 let end = nodes
@@ -680,6 +698,10 @@ impl<'a> Search<'a> {
                     for p in self.arena.actions(x) {
                         let global = (p.at.0 + 23).div_euclid(24) + base;
                         let local = (p.at.0 + 23).div_euclid(24);
+                        // "Repeat 1-2" means counts of this section, unless the numbers run on.
+                        if own_range && n != self.section {
+                            continue;
+                        }
                         let inside = match (r.range, r.section) {
                             (_, Some(k)) => k as usize == section.number.map_or(n + 1, |x| x as usize),
                             (Some((a, b)), _) => {

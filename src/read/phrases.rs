@@ -54,8 +54,11 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
         if let Some(foot) = side(t[j].kind) {
             // "R heel", "L forward" begin a step.
             let next = t.get(j + 1).filter(|_| j + 1 < limit).map(|t| t.kind);
+            // In a table the feet have a column of their own.
+            let column = t.get(j + 1).is_some_and(|t| t.gap == 2) && j > i;
             let alone = match next {
                 None => true,
+                Some(_) if column => true,
                 Some(Kind::Sign(_)) => true,
                 Some(Kind::W(w)) => {
                     matches!(w, W::R | W::L | W::RF | W::LF | W::And | W::Then)

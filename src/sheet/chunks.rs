@@ -347,7 +347,10 @@ pub(super) fn add(
             append(section, line, &t[at..first]);
         }
         let inner = placed.iter().any(|p| p.behind);
-        let whole = inner && !placed[0].behind && placed[0].mark.range;
+        let (first, rest) = (&placed[0], &placed[1..]);
+        let within = rest.first().is_some_and(|p| p.mark.first() == first.mark.first())
+            && rest.iter().all(|p| p.behind && p.mark.last() <= first.mark.last());
+        let whole = inner && !first.behind && (first.mark.range || within);
         for (k, p) in placed.iter().enumerate() {
             if whole && k == 0 {
                 // "1-4 Side (1), behind (2), ...": the marks inside are exact.

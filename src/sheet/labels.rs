@@ -282,6 +282,21 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             part: false,
         });
     }
+    // "A (16 counts)"
+    if word.len() == 1
+        && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'))
+        && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
+        && t.get(i + 3).is_some_and(|t| t.is(W::Count))
+    {
+        return Some(Label {
+            to: i + 1,
+            number: None,
+            range: None,
+            certain: true,
+            letter: word.chars().next(),
+            part: false,
+        });
+    }
     // "-- one --"
     if line.first > 0
         && t.len() <= line.first + 4

@@ -176,6 +176,12 @@ impl Scan<'_> {
         if self.w.foot.is_some() {
             return false;
         }
+        if self.w.only_turn() && self.waiting == Waiting::On && self.peek_w(1) == Some(W::Ball) {
+            // "half turn left on both balls"
+            self.i += 1;
+            self.w.both = true;
+            return self.ball();
+        }
         self.w.both = true;
         self.waiting = Waiting::Nothing;
         self.accept(1)

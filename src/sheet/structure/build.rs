@@ -291,7 +291,7 @@ impl Build<'_, '_> {
         let prose = || {
             let m = marks(self.r.text, line, from, behind);
             m.iter().find(|p| !p.total).is_some_and(|p| p.mark.first() == 1 && p.mark.from > from)
-                && m.len() >= 2
+                && (m.len() >= 2 || m[0].mark.ticks.len() >= 2)
         };
         let fresh = first.is_none() && line.after_gap && !joins && self.last_count >= 4 && prose();
         let (part, section) = match self.here {

@@ -160,7 +160,15 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
         }
         let clause = &t[i..end];
         let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::And))).count();
-        let words = clause.iter().filter(|t| !matches!(t.kind, Kind::Sign(_) | Kind::Number(_))).count();
+        let small = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::Sign(_)
+                    | Kind::Number(_)
+                    | Kind::W(W::With | W::Weight | W::To | W::The | W::On | W::Of | W::Then | W::Foot)
+            )
+        };
+        let words = clause.iter().filter(|t| !small(t)).count();
         let verbs = clause
             .iter()
             .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
