@@ -186,9 +186,26 @@ fn a_place_where_the_foot_is_not_free_is_refused() {
         Section 2\n1-4 Step L forward, touch R, step R back, touch L\n5-8 Step L to side, touch R beside L, hold, hold\n";
     let dance = dance(sheet);
     let fitting = call::fit(&dance, &[16, 8, 16]).expect("a dance of one part");
-    assert!(fitting.refused.iter().any(|(after, why)| *after == 8 && matches!(why, call::Refused::Foot(_))));
+    assert!(fitting.refused.iter().any(|r| r.after == 8 && matches!(r.why, call::Refused::Foot(_))));
     let cuts = fitting.fits.iter().flat_map(|f| &f.changes);
     assert!(cuts.clone().all(|c| !matches!(c, Change::Restart { after: 8, .. })));
+}
+
+#[test]
+fn a_phrased_dance_keeps_its_order_and_is_broken_off_where_a_phrase_is_short() {
+    let text = std::fs::read_to_string("tests/sheets/form-04.txt").expect("a phrased samba: A A B");
+    let dance = dance(&text);
+    let fitting = call::fit(&dance, &[32, 16, 16, 32, 32, 16]).expect("a dance with steps");
+    let last = fitting.fits.last().expect("a way");
+    // Part A has 32 counts, the second phrase 16; after 16 counts of A the right foot is free and faces 6:00 from
+    // where it began, which is a wall of the dance.
+    assert_eq!(last.changes, [Change::Restart { wall: 2, after: 16 }]);
+    assert_eq!(last.missed, 0);
+    let mut options = CallOptions::default();
+    options.phrases = vec![32, 16, 16, 32, 32, 16];
+    let (song, calls) = planned(&dance, &options);
+    let page = call::page(&dance, &song, &calls, &options);
+    assert!(page.contains("stop 2 part A after 16 and go on with the next"), "{page}");
 }
 
 #[test]

@@ -20,7 +20,7 @@ mod words;
 pub use calls::{Call, CallKind, calls};
 pub use captions::{CaptionOptions, captions, timestamp};
 pub use click::{ClickOptions, click, variable_length};
-pub use fit::{Change, Fit, Fitting, Refused, Start, fit, starts};
+pub use fit::{Change, Fit, Fitting, Refusal, Refused, Start, fit, starts};
 pub use plan::lesson;
 pub use tempo::{Moment, TEMPI, Tempo, TempoError};
 pub use text::page;

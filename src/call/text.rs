@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::calls::{Call, CallKind};
-use super::fit::{Change, Fit, Refused, fit, starts};
+use super::fit::{Change, Fit, Refusal, Refused, fit, starts};
 use super::timeline::{Song, Source, Stretch, What};
 use super::walk::eights;
 use super::words::{mirrored, wall};
@@ -201,24 +201,32 @@ fn music(dance: &Dance, song: &Song, phrases: &[u32]) -> String {
             }
             _ => "after the last phrase".to_owned(),
         };
-        let _ = writeln!(out, "  wall {:<3} starts {place}", start.wall);
+        let what = repetition(dance, start.wall).unwrap_or_else(|| format!("wall {:<3}", start.wall));
+        let _ = writeln!(out, "  {what} starts {place}");
     }
     let Some(found) = fit(dance, phrases) else {
-        out.push_str("The parts of this dance have an order of their own, so no other is proposed.\n");
+        out.push_str("There are no steps to fit to the music.\n");
         return out;
     };
-    out.push_str("The dance without its own tags and restarts, with the fewest changes first:\n");
+    out.push_str(if dance.sequence.is_empty() {
+        "The dance without its own tags and restarts, with the fewest changes first:\n"
+    } else {
+        "The parts in their order, without tags and restarts of their own, with the fewest changes first:\n"
+    });
     for way in &found.fits {
         let _ = writeln!(out, "  {}", told(dance, way));
     }
-    for (after, why) in &found.refused {
+    for Refusal { part, after, why } in &found.refused {
         let why = match why {
             Refused::Foot(foot) => {
-                format!("the {} foot begins the dance and has the weight there", foot.word())
+                let what = if part.is_some() { "what follows" } else { "the dance" };
+                format!("the {} foot begins {what} and has the weight there", foot.word())
             }
             Refused::Wall(facing) => format!("it faces {facing}, which is no wall of this dance"),
         };
-        let _ = writeln!(out, "  no restart after {}: {why}", plural(*after, "count"));
+        let of =
+            part.and_then(|p| dance.parts.get(p)).map_or(String::new(), |p| format!(" of part {}", p.name));
+        let _ = writeln!(out, "  no restart after {}{of}: {why}", plural(*after, "count"));
     }
     out
 }
@@ -230,13 +238,20 @@ fn told(dance: &Dance, way: &Fit) -> String {
         pieces.push(match change {
             Change::Restart { wall, after } => {
                 let tagged = matches!(way.changes.get(i + 1), Some(Change::Tag { wall: w, .. }) if w == wall);
-                let then = if tagged { "stop" } else { "restart" };
-                format!("{then} on wall {wall} after {after}")
+                match (repetition(dance, *wall), tagged) {
+                    (Some(part), true) => format!("stop {part} after {after}"),
+                    (Some(part), false) => format!("stop {part} after {after} and go on with the next"),
+                    (None, true) => format!("stop on wall {wall} after {after}"),
+                    (None, false) => format!("restart on wall {wall} after {after}"),
+                }
             }
             Change::Tag { wall, counts } => {
                 let steps =
                     tag_figure(dance, *counts).map_or(String::new(), |n| format!(" (for example: {n})"));
-                format!("tag of {counts} in wall {wall}, at its end{steps}")
+                match repetition(dance, *wall) {
+                    Some(part) => format!("tag of {counts} at the end of {part}{steps}"),
+                    None => format!("tag of {counts} in wall {wall}, at its end{steps}"),
+                }
             }
         });
     }
@@ -255,6 +270,13 @@ fn told(dance: &Dance, way: &Fit) -> String {
     }
     let cost = if cost.is_empty() { String::new() } else { format!(" ({})", cost.join(", ")) };
     format!("{what}: {missed}{cost}")
+}
+
+/// A part of a phrased dance by its place in the song: `3 part B`, as the plan of the song writes it.
+fn repetition(dance: &Dance, number: u32) -> Option<String> {
+    let place = usize::try_from(number).ok()?.checked_sub(1)?.checked_rem(dance.sequence.len())?;
+    let part = dance.parts.get(*dance.sequence.get(place)?)?;
+    Some(format!("{number} part {}", part.name))
 }
 
 /// A figure for beginners that fills so many counts, turns nowhere and gives the weight back.

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::measure::{Family, Measure, Reading, Scored};
-use super::syncopation::{gap_variability, note_to_beat, syncopated, weights};
+use super::syncopation::{gap_variability, metric_complexity, note_to_beat, syncopated, weights};
 use super::track::{Event, Stretch, Track, silent_counts};
 use crate::dance::Action;
 
@@ -47,6 +47,21 @@ pub(super) const MEASURES: &[Measure] = &[
                  Perception 25:43-58: more of it is harder to play and to remember",
         scored: Some(Scored::above(0.0, 1.0)),
         take: syncopation,
+    },
+    Measure {
+        name: "metric_complexity",
+        family: Family::Rhythm,
+        unit: "weights",
+        range: "0 to 15",
+        says: "How much weaker the half-counts with weight changes are than the strongest that as many could \
+               stand on, mean over sections. Only reported: adding a step can lower it.",
+        source: "Toussaint 2002, BRIDGES; weights after Longuet-Higgins and Lee 1984",
+        scored: None,
+        take: |track| {
+            let phrase = weights(track.metre);
+            let weight = |slot: usize| phrase[slot % phrase.len()];
+            Reading::whole(mean_of_sections(track, |notes| f64::from(metric_complexity(notes, weight))))
+        },
     },
     Measure {
         name: "note_to_beat",

@@ -76,6 +76,16 @@ pub fn by_pulse_tree(notes: &[bool]) -> i32 {
     sum
 }
 
+/// Toussaint's metric complexity: how much weaker the slots with notes are than the strongest slots that as many
+/// notes could stand on (Toussaint 2002, A mathematical analysis of African, Brazilian and Cuban clave rhythms).
+#[must_use]
+pub fn metric_complexity(notes: &[bool], weight: impl Fn(usize) -> i32) -> i32 {
+    let mut all: Vec<i32> = (0..notes.len()).map(&weight).collect();
+    all.sort_unstable_by(|a, b| b.cmp(a));
+    let found: Vec<i32> = (0..notes.len()).filter(|slot| notes[*slot]).map(weight).collect();
+    all.iter().take(found.len()).sum::<i32>() - found.iter().sum::<i32>()
+}
+
 /// Toussaint's off-beatness: notes on slots that no even division of the cycle reaches (of sixteen: the odd
 /// ones; of twelve: 1, 5, 7 and 11).
 #[must_use]
@@ -160,21 +170,22 @@ mod tests {
     }
 
     // S1 to S6: the clave rhythms. Strongest rest: by hand; pulse tree: by hand and as run with the published
-    // toolkit of Song, Pearce and Harte; off-beatness, Keith and note-to-beat distance: Gómez and others 2005, figure 8;
+    // toolkit of Song, Pearce and Harte, as is metric complexity; off-beatness, Keith and note-to-beat distance: Gómez and others 2005, figure 8;
     // variability: Toussaint 2013, figure 17.13.
     #[test]
     fn the_clave_rhythms() {
-        for (name, text, tree, rest, off, keiths, distance, gaps) in [
-            ("shiko", "1000101000101000", 2, 2, 0, 1, 6.0 / 5.0, 66.7),
-            ("son", "1001001000101000", 4, 4, 1, 2, 14.0 / 5.0, 40.5),
-            ("rumba", "1001000100101000", 6, 5, 2, 2, 18.0 / 5.0, 41.0),
-            ("soukous", "1001001000110000", 6, 6, 2, 3, 18.0 / 5.0, 70.5),
-            ("gahu", "1001001000100010", 5, 5, 1, 3, 18.0 / 5.0, 23.8),
-            ("bossa nova", "1001001000100100", 6, 6, 2, 3, 4.0, 14.3),
+        for (name, text, tree, rest, complexity, off, keiths, distance, gaps) in [
+            ("shiko", "1000101000101000", 2, 2, 2, 0, 1, 6.0 / 5.0, 66.7),
+            ("son", "1001001000101000", 4, 4, 4, 1, 2, 14.0 / 5.0, 40.5),
+            ("rumba", "1001000100101000", 6, 5, 5, 2, 2, 18.0 / 5.0, 41.0),
+            ("soukous", "1001001000110000", 6, 6, 6, 2, 3, 18.0 / 5.0, 70.5),
+            ("gahu", "1001001000100010", 5, 5, 5, 1, 3, 18.0 / 5.0, 23.8),
+            ("bossa nova", "1001001000100100", 6, 6, 6, 2, 3, 4.0, 14.3),
         ] {
             let notes = bits(text);
             assert_eq!(by_pulse_tree(&notes), tree, "{name}");
             assert_eq!(strongest(text, false), rest, "{name}");
+            assert_eq!(metric_complexity(&notes, |s| weights(Metre::Four)[s]), complexity, "{name}");
             assert_eq!(off_beatness(&notes), off, "{name}");
             assert_eq!(keith(&notes), keiths, "{name}");
             let got = note_to_beat(&notes, 4);

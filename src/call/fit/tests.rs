@@ -1,13 +1,20 @@
 //! Songs with known answers, and every small song by brute force.
 
+use super::search::{Piece, Value};
 use super::*;
+use crate::floor::Turn;
 
-fn grid(length: u32, cuts: &[(u32, u32)], tags: &[(u32, u32)]) -> Vec<Piece> {
-    Grid { length, cuts: cuts.to_vec(), tags: tags.to_vec(), refused: Vec::new() }.pieces()
+/// The ways of one repetition that is danced over and over.
+fn grid(length: u32, cuts: &[(u32, u32)], tags: &[(u32, u32)]) -> Vec<Vec<Piece>> {
+    vec![part(length, cuts, tags)]
+}
+
+fn part(length: u32, cuts: &[(u32, u32)], tags: &[(u32, u32)]) -> Vec<Piece> {
+    Places { length, cuts: cuts.to_vec(), tags: tags.to_vec(), refused: Vec::new() }.pieces()
 }
 
 /// All songs one by one: for each number of changes the least value.
-fn by_hand(pieces: &[Piece], phrases: &[u32]) -> Vec<(usize, Value)> {
+fn by_hand(turns: &[Vec<Piece>], phrases: &[u32]) -> Vec<(usize, Value)> {
     let mut borders = Vec::new();
     let mut end = 0;
     for p in phrases {
@@ -17,9 +24,9 @@ fn by_hand(pieces: &[Piece], phrases: &[u32]) -> Vec<(usize, Value)> {
     borders.pop();
     let most = borders.len() * 2;
     let mut best: Vec<Option<Value>> = vec![None; most + 1];
-    let mut open = vec![(0_u32, 0_usize, Value::default())];
-    while let Some((at, changes, value)) = open.pop() {
-        for piece in pieces {
+    let mut open = vec![(0_u32, 0_usize, 0_usize, Value::default())];
+    while let Some((at, turn, changes, value)) = open.pop() {
+        for piece in &turns[turn] {
             let (to, then) = (at + piece.length, changes + piece.changes());
             if then > most || (to >= end && piece.changes() > 0) {
                 continue;
@@ -28,7 +35,7 @@ fn by_hand(pieces: &[Piece], phrases: &[u32]) -> Vec<(usize, Value)> {
             let missed = Value { missed: u32::try_from(inside).expect("few"), ..Value::default() };
             let value = value.plus(piece.value).plus(missed);
             if to < end {
-                open.push((to, then, value));
+                open.push((to, (turn + 1) % turns.len(), then, value));
             } else if best[then].is_none_or(|old| value < old) {
                 best[then] = Some(value);
             }
@@ -45,26 +52,26 @@ fn by_hand(pieces: &[Piece], phrases: &[u32]) -> Vec<(usize, Value)> {
 }
 
 #[track_caller]
-fn same_as_by_hand(pieces: &[Piece], phrases: &[u32]) {
-    let (fits, _) = search(pieces, phrases);
+fn same_as_by_hand(turns: &[Vec<Piece>], phrases: &[u32]) {
+    let (fits, _) = search(turns, phrases);
     let found: Vec<(usize, Value)> = fits
         .iter()
         .map(|f| (f.changes.len(), Value { missed: f.missed, rough: f.rough, counts: f.counts }))
         .collect();
-    assert_eq!(found, by_hand(pieces, phrases), "{phrases:?}");
+    assert_eq!(found, by_hand(turns, phrases), "{phrases:?}");
     for fit in &fits {
-        assert_eq!(replayed(pieces[0].length, phrases, &fit.changes), fit.missed, "{phrases:?} {fit:?}");
+        assert_eq!(replayed(turns, phrases, &fit.changes), fit.missed, "{phrases:?} {fit:?}");
     }
 }
 
 /// Phrases missed when a song is danced with these changes.
-fn replayed(length: u32, phrases: &[u32], changes: &[Change]) -> u32 {
+fn replayed(turns: &[Vec<Piece>], phrases: &[u32], changes: &[Change]) -> u32 {
     let end: u32 = phrases.iter().sum();
     let mut starts = Vec::new();
     let (mut at, mut wall) = (0, 1);
     while at < end {
         starts.push(at);
-        let mut counts = length;
+        let mut counts = turns[(wall as usize - 1) % turns.len()][0].length;
         for change in changes {
             match change {
                 Change::Restart { wall: w, after } if *w == wall => counts = *after,
@@ -100,6 +107,26 @@ fn the_search_agrees_with_every_small_song() {
         let phrases: Vec<u32> = (0..=next(4)).map(|_| 1 + next(8)).collect();
         same_as_by_hand(&grid(length, &cuts, &tags), &phrases);
     }
+}
+
+#[test]
+fn the_search_agrees_with_every_small_song_in_parts() {
+    for (a, b, c) in [(4, 6, 5), (8, 3, 3), (5, 5, 2)] {
+        let turns = [part(a, &[(2, 1), (3, 0)], &[(1, 1)]), part(b, &[(2, 0)], &[]), part(c, &[], &[(2, 0)])];
+        for phrases in [&[7, 9, 4][..], &[4, 4, 4, 4], &[10, 3, 6], &[5, 11, 5], &[9, 9]] {
+            same_as_by_hand(&turns, phrases);
+        }
+    }
+}
+
+#[test]
+fn a_part_that_is_too_long_for_its_phrase_is_broken_off() {
+    // A 32, A 32, B 16 in turn, and the second verse of the song is half as long.
+    let a = part(32, &[(8, 0), (16, 0), (24, 0)], &[]);
+    let b = part(16, &[(8, 0)], &[]);
+    let (fits, _) = search(&[a.clone(), a, b], &[32, 16, 16, 32, 32, 16]);
+    assert_eq!(fits.last().map(|f| f.changes.clone()), Some(vec![Change::Restart { wall: 2, after: 16 }]));
+    assert_eq!(fits.last().map(|f| f.missed), Some(0));
 }
 
 #[test]
@@ -161,9 +188,11 @@ fn states_are_few() {
 
 #[test]
 fn walls_are_those_that_the_turns_reach() {
-    assert!(own_wall(Turn(12), Turn(-12)));
-    assert!(own_wall(Turn(24), Turn(24)));
-    assert!(!own_wall(Turn(24), Turn(12)));
-    assert!(!own_wall(Turn(0), Turn(24)));
-    assert!(own_wall(Turn(-36), Turn(24)));
+    let unit = |turns: &[i32]| between_walls(turns.iter().map(|t| Turn(*t)));
+    assert_eq!(unit(&[12]), 12, "a quarter leads to four walls");
+    assert_eq!(unit(&[-36]), 12);
+    assert_eq!(unit(&[24]), 24, "a half leads to two");
+    assert_eq!(unit(&[0]), 48, "and none to one");
+    assert_eq!(unit(&[24, 0]), 24, "part A turns a half, part B not");
+    assert_eq!(unit(&[24, 12]), 12);
 }
