@@ -45,7 +45,7 @@ pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
         let (from, to) = (&pair[0], &pair[1]);
         let first = danced(s, to).into_iter().find(|d| {
             matches!(d.m.who, Who::One(_))
-                && matches!(d.m.effect, Effect::Takes | Effect::Free | Effect::Keeps)
+                && d.m.effect != Effect::None
         });
         let Some(first) = first else { continue };
         let Who::One(foot) = first.m.who else { continue };

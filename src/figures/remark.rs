@@ -72,6 +72,14 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                 // "both with the weight": each of the two steps took it.
                 take = true;
             }
+            // "weight on both in turn": first the one, then the other.
+            W::Both
+                if seen_weight
+                    && tokens.get(i + 1).is_some_and(|t| t.is(W::In))
+                    && tokens.get(i + 2).is_some_and(|t| t.is(W::Turn)) =>
+            {
+                return Some((WeightSaid::Taken, i + 3));
+            }
             W::Both => both = true,
             W::R | W::RF | W::L | W::LF
                 if seen_weight

@@ -481,6 +481,13 @@ pub(super) fn edges(
     {
         push(i + 2, 0, Meaning::Skip);
     }
+    // "The last clap leaves the weight on left" tells of a step that was danced.
+    if token.is(W::The)
+        && t.get(i + 1).is_some_and(|t| t.is(W::Last))
+        && let Some(n) = t[i..clause].iter().position(|t| t.is(W::Weight))
+    {
+        push(i + n, 4, Meaning::Skip);
+    }
     // A bare direction in the middle of chat is no step.
     let amid = i > 0
         && matches!(
@@ -541,6 +548,19 @@ pub(super) fn edges(
         let names = w.end == clause && colon;
         let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30)];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
+        if let Some((n, to)) = times_behind(t, i, &w, clause) {
+            // "Walk back three", "walk forward for three counts": so many walks.
+            let mut each = None;
+            let once = Written { lasts: None, end: to, ..w.clone() };
+            step_edges(&once, penalty + more, ahead, &mut |to, cost, meaning| {
+                if matches!(meaning, Meaning::Event(_)) {
+                    each.get_or_insert((to, cost, meaning));
+                }
+            });
+            if let Some((to, cost, meaning)) = each {
+                push(to, cost, Meaning::Several(n, Box::new(meaning)));
+            }
+        }
         if w.action == Some(Action::Drop) && stomps_before(t, i) {
             // "Stomp right, drop the heel three times": the weight may come last.
             let free = Written { action: Some(Action::Bounce), ..w.clone() };
@@ -609,6 +629,25 @@ fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usiz
         _ => return None,
     };
     said.then_some((at + 1, foot))
+}
+
+/// The number of walks that stands behind them, and where it ends.
+fn times_behind(t: &[Token], i: usize, w: &Written, clause: usize) -> Option<(u32, usize)> {
+    let walks = w.action == Some(Action::Step) && t[i..w.end].iter().any(|t| t.is(W::Walk) || t.is(W::Run));
+    if !walks {
+        return None;
+    }
+    if let Some(n @ 2..=8) = w.lasts {
+        return Some((n, w.end));
+    }
+    let n = match t.get(w.end).filter(|_| w.end < clause)?.kind {
+        Kind::Number(n) => n,
+        Kind::W(word) if !matches!(word, W::Twice | W::Thrice) => crate::figures::number_word(word)?,
+        _ => return None,
+    };
+    let steps = t.get(w.end + 1).filter(|_| w.end + 1 < clause).is_some_and(|t| t.is(W::Step));
+    let to = w.end + 1 + usize::from(steps);
+    ((2..=8).contains(&n) && to == clause).then_some((n, to))
 }
 
 /// Whether a stomp stands a few words before, in the same sentence.

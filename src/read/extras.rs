@@ -1,7 +1,7 @@
 //! Tags, restarts and endings: what is danced, on which walls, after how many counts.
 
 use super::Reading;
-use super::build::built;
+use super::build::{TroubleKind, built};
 use super::candidates::Own;
 use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
@@ -19,6 +19,14 @@ fn counts_to(reading: &Reading, section: usize) -> u32 {
 /// After how many counts a mention says that something happens.
 fn after(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
     let total = reading.dance.parts.first().map_or(0, Part::counts);
+    // "Until count 4 of section 2"
+    if let (Some(n), Some(s @ 2..)) = (m.after_counts, m.after_section) {
+        let before = counts_to(reading, s as usize - 1);
+        let own = counts_to(reading, s as usize) - before;
+        if n > 0 && n < own && n % 8 != 0 {
+            return Some(before + n);
+        }
+    }
     if let Some(n) = m.after_counts.filter(|n| *n <= total && *n > 0) {
         return Some(n);
     }
@@ -58,6 +66,42 @@ pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
     reading.dance.runs = runs(&reading.dance);
     tags(text, sheet, metre, own, reading);
     reading.dance.runs = runs(&reading.dance);
+    endings(text, sheet, metre, own, reading);
+}
+
+/// The last steps of the song, from where the sheet says that they begin.
+fn endings(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Reading) {
+    let total = reading.dance.parts.first().map_or(0, Part::counts);
+    for part in sheet.parts.iter().filter(|p| p.kind == PartKind::Ending) {
+        let index = reading.dance.parts.len();
+        let m = part.mention.as_ref();
+        let wall = m.and_then(|m| m.walls.first().copied());
+        let at = m.and_then(|m| after(reading, sheet, m)).filter(|n| *n <= total);
+        let ran = |w: &u32| reading.dance.runs.iter().any(|r| r.wall == *w && r.tag.is_none());
+        let known = wall.filter(ran);
+        let (facing, weight) = match known {
+            Some(wall) => reached(reading, wall, at),
+            None => (Heading::FRONT, reading.dance.start),
+        };
+        let other_cost = if known.is_some() { 30 } else { 3 };
+        let start = Start {
+            weights: vec![(weight, 0), (other(weight), other_cost), (Weight::Both, 45)],
+            facing,
+            metre,
+            expected: m.and_then(|m| m.length),
+            divided: false,
+        };
+        let way = search(text, &part.sections, &start, own);
+        let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);
+        if sections.iter().all(|s| s.moves.is_empty()) {
+            continue;
+        }
+        if known.is_none() {
+            // Nobody knows from where the clock would have to be counted.
+            reading.troubles.retain(|t| t.part != index || !matches!(t.kind, TroubleKind::Clock { .. }));
+        }
+        reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Ending, sections });
+    }
 }
 
 fn facing_of(m: &Mention, k: usize, n: usize) -> Option<(Heading, Span)> {

@@ -116,6 +116,8 @@ impl Search<'_> {
                 while event.lasts.is_some() && next < slots.len() && slots[next].0 < end {
                     next += 1;
                 }
+                // The weight comes over when the feet are untwisted.
+                let at = if event.action == Action::Unwind { slots[next - 1].0 } else { at };
                 for extra in 0..4 {
                     let to = u8::try_from(next).unwrap_or(u8::MAX);
                     out.push(Spot { at, t: floor(at) + 24, k: to, cost, shares: false });
@@ -281,6 +283,18 @@ impl Search<'_> {
                 ..event.clone()
             };
             self.event(entry, &touch, cost, span, to);
+        }
+        if event.bare && s.last == Last::Shared && event.place == Place::Out {
+            // "heels in, out": both feet go on.
+            let out = Event {
+                actor: Actor::Both,
+                action: Action::Split,
+                place: Place::HeelsOut,
+                effects: few![(Effect::Keeps, 0)],
+                bare: false,
+                ..event.clone()
+            };
+            self.event(entry, &out, cost, span, to);
         }
         if event.bare
             && s.last == Last::Shared

@@ -181,6 +181,18 @@ impl SheetHead {
 
     /// "Walls / counts: 4 / 16"
     fn pair(&mut self, text: &str, t: &[Token]) {
+        // "48 / 4", "32/4/improver"
+        for k in 0..t.len().saturating_sub(2) {
+            if let (Kind::Number(counts @ 16..=128), Kind::Number(walls @ (1 | 2 | 4))) =
+                (t[k].kind, t[k + 2].kind)
+                && t[k + 1].sign('/')
+                && counts % 4 == 0
+                && t.get(k + 3).is_none_or(|t| t.sign('/') || t.sign('-') || t.gap > 0)
+            {
+                self.counts.get_or_insert((counts, t[k].span));
+                self.walls.get_or_insert((walls, t[k + 2].span));
+            }
+        }
         let w = t.iter().position(|t| t.is(W::Wall));
         let c = t.iter().position(|t| t.is(W::Count));
         let (Some(w), Some(c)) = (w, c) else { return };

@@ -112,7 +112,7 @@ impl Line {
 }
 
 /// Counts written without anything between them: `123`, `456`, and `12&` where nothing else fits.
-fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
+pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
     let token = t.get(from)?;
     let Kind::Number(_) = token.kind else { return None };
     let digits: Vec<i32> = token
@@ -238,12 +238,10 @@ fn weigh(kind: Kind) -> (bool, bool) {
 pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut out: Vec<Line> = Vec::new();
     let mut columns = Columns::default();
-    let mut at = 0;
     let mut gap = true;
     let chat = chat(text);
-    let bytes = text.as_bytes();
-    while at <= text.len() {
-        let end = bytes[at..].iter().position(|b| matches!(b, b'\n' | b'\r')).map_or(text.len(), |n| at + n);
+    for range in super::unwrap::lines(text) {
+        let (at, end) = (range.start, range.end);
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
@@ -264,10 +262,6 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         let line = line(text, span, t, gap);
         gap = line.empty();
         out.push(line);
-        if end >= text.len() {
-            break;
-        }
-        at = if bytes[end] == b'\r' && bytes.get(end + 1) == Some(&b'\n') { end + 2 } else { end + 1 };
     }
     if pairs(text, &out) {
         for line in &mut out {

@@ -83,6 +83,14 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
         || t.first().is_some_and(|t| t.is(W::Count) || t.is(W::Wall))
 }
 
+/// "Let her clap twice in place of the stomps" is an option.
+fn instead(text: &str, t: &[Token]) -> bool {
+    let word = |k: usize, w: &str| t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case(w));
+    (0..t.len()).any(|k| {
+        word(k, "in") && word(k + 1, "place") && word(k + 2, "of") || word(k, "instead") && word(k + 1, "of")
+    })
+}
+
 /// Options, styling and notes change nothing.
 pub(super) fn remark_line(text: &str, line: &Line) -> bool {
     let Some(first) = line.tokens.get(line.first) else { return false };
@@ -94,8 +102,23 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
     let word = lower(first.span.of(text));
     matches!(
         word.as_str(),
-        "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:"
-    ) || matches!(
+        "mind"
+            | "beware"
+            | "attention"
+            | "careful"
+            | "watch"
+            | "please"
+            | "caution"
+            | "careful:"
+            | "those"
+            | "anyone"
+            | "anybody"
+            | "whoever"
+            | "people"
+            | "if"
+            | "ask"
+            | "ask:"
+    ) || instead(text, &line.tokens) || matches!(
         first.kind,
         Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
     )
@@ -103,6 +126,10 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
 pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
+    // "Phrased in parts A, B, C" names the parts and gives no order.
+    if t.iter().take(3).any(|t| lower(t.span.of(text)) == "phrased") {
+        return false;
+    }
     let letters = t
         .iter()
         .filter(|t| {
