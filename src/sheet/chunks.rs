@@ -36,7 +36,9 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
     let mut i = from;
     let mut last: Option<i32> = after;
     if let Some(m) = line.leading_at(text, from)
-        && (from == line.first || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2))
+        && (from == line.first
+            || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2)
+            || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
         && m.to < t.len()
     {
         last = Some(m.last());
@@ -79,6 +81,17 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
             i = to;
             out.push(Placed { mark: Mark { to, ..m }, behind: false, total: false });
             continue;
+        } else if led
+            && token.is(W::And)
+            && token.gap == 2
+            && i > since(&out, from)
+            && t.get(i + 1).is_some_and(|n| n.gap == 1)
+            && let Some(l) = last
+        {
+            // "| & R side | 3 L cross": a cell of its own.
+            let mark =
+                Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
+            out.push(Placed { mark, behind: false, total: false });
         } else if let Some(p) = spoken_half(text, t, i, last) {
             let since = out.last().map_or(from, |p| p.mark.to);
             let behind = words_between(t, since, i)
@@ -86,9 +99,7 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
             i = p.to;
             out.push(Placed { mark: p, behind, total: false });
             continue;
-        } else if !led_by_mark
-            && let Some(p) = behind_words(text, t, i, since(&out, from), last, pairs)
-        {
+        } else if !led_by_mark && let Some(p) = behind_words(text, t, i, since(&out, from), last, pairs) {
             last = Some(p.mark.last().max(last.unwrap_or(0)));
             i = p.mark.to;
             out.push(p);
@@ -346,6 +357,20 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
     while end > from && matches!(t[end - 1].kind, Kind::Sign('.' | '|' | ';' | ',' | '*')) {
         end -= 1;
     }
+    // "... 5 6 7 8   now 9:00"
+    let tail = end;
+    while end > from
+        && (matches!(t[end - 1].kind, Kind::Clock(_) | Kind::Sign('(' | ')' | '[' | ']' | '=' | '>'))
+            || t[end - 1].is(W::Face)
+            || t[end - 1].is(W::The) && t[end - 1].span.of(text).eq_ignore_ascii_case("now"))
+    {
+        end -= 1;
+    }
+    if !t[end..tail].iter().any(|t| matches!(t.kind, Kind::Clock(_))) || t.get(end).is_some_and(|t| t.gap < 2)
+    {
+        end = tail;
+    }
+    let over = if end == tail { t.len() } else { end };
     // "(8 counts)" and the like are found as brackets.
     for start in (from.max(1)..end).rev().take(14) {
         let token = &t[start];
@@ -374,7 +399,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
                 while first > from && fill(&t[first - 1]) {
                     first -= 1;
                 }
-                return Some(Placed { mark: Mark { from: first, to: t.len(), ..m }, behind: true, total });
+                return Some(Placed { mark: Mark { from: first, to: over, ..m }, behind: true, total });
             }
         }
     }
@@ -560,9 +585,9 @@ pub(super) fn add(
 /// left forward on 7". Nowhere, where only the second has words.
 fn parting(t: &[Token], from: usize, to: usize) -> usize {
     let cuts = |strong: bool| {
-        (from + 1..to).rev().find(|i| {
-            matches!(t[*i].kind, Kind::Sign('.' | ';')) || !strong && t[*i].sign(',')
-        })
+        (from + 1..to)
+            .rev()
+            .find(|i| matches!(t[*i].kind, Kind::Sign('.' | ';')) || !strong && t[*i].sign(','))
     };
     let fits = |i: &usize| says(&t[from..*i]) && says(&t[*i..to]);
     cuts(true).filter(fits).or_else(|| cuts(false).filter(fits)).map_or(from, |i| i + 1)

@@ -107,8 +107,7 @@ fn clauses(t: &[Token]) -> Vec<&[Token]> {
     let mut out = Vec::new();
     let mut from = 0;
     for (i, token) in t.iter().enumerate() {
-        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')'))
-                && !inside(t, i)
+        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')')) && !inside(t, i)
             || (matches!(token.kind, Kind::Sign('/' | '-')) && token.gap > 0)
             || (token.gap == 2 && i > from && !t[i - 1].sign(':') && !matches!(token.kind, Kind::Sign(_)));
         if cut {
@@ -251,8 +250,8 @@ impl SheetHead {
                     || (i > 0 && n >= 40 && c[..i].iter().any(|t| t.is(W::Bpm)))
                 {
                     // "112,5" is nearer to 113.
-                    let up = j > i + len
-                        && c.get(j - 1).is_some_and(|t| word(text, t).starts_with(|d| d >= '5'));
+                    let up =
+                        j > i + len && c.get(j - 1).is_some_and(|t| word(text, t).starts_with(|d| d >= '5'));
                     self.tempo.get_or_insert(n + u32::from(up && decimal(c, j - 2)));
                 } else if next.is_some_and(|t| t.is(W::Count))
                     || after_label

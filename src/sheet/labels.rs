@@ -310,7 +310,8 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     }
     // "TWO", "THREE, the diamond"
     let capital = word.len() > 1 && word.chars().all(char::is_uppercase);
-    let apart = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ':' | '.' | '-' | ')' | ']' | '(')));
+    let apart =
+        t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ':' | '.' | '-' | ')' | ']' | '(')));
     if let Some(n) = cardinal(text, first)
         && !matches!(first.kind, Kind::Number(_))
         && roman(word).is_none()
@@ -322,6 +323,15 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "(i)", "IV.", "3)", "2:", "B."
     let end_sign = t.get(i + 1).map(|t| t.kind);
     let closed = matches!(end_sign, Some(Kind::Sign(')' | '.' | ':' | ']' | '-' | '}')));
+    // "<1>"
+    if let Kind::Number(n) = first.kind
+        && n < 40
+        && i > 0
+        && t[i - 1].sign('<')
+        && matches!(end_sign, Some(Kind::Sign('>')))
+    {
+        return made(i + 1, Some(n), None, true);
+    }
     let wide = t.get(i + 1).is_some_and(|t| t.gap == 2) || i + 1 >= t.len();
     if let Some(n) = roman(word)
         && (closed || wide)

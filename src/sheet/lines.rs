@@ -249,6 +249,15 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         for cell in columns.cells(raw) {
             let from = at + cell.range.start.max(said).min(cell.range.end);
             let before = t.len();
+            // A column of its own says which foot, or which section.
+            let said = match cell.foot {
+                Some(crate::dance::Foot::Right) => Some(W::RF),
+                Some(crate::dance::Foot::Left) => Some(W::LF),
+                None => cell.part.then_some(W::Section),
+            };
+            if let Some(w) = said {
+                t.push(Token { kind: Kind::W(w), span: Span::new(from, from), gap: 2 });
+            }
             t.extend(tokens(text, from..at + cell.range.end, vocabulary));
             if cell.facing {
                 for token in &mut t[before..] {

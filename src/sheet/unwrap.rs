@@ -91,7 +91,8 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
     }
     while end < raw.len() {
         let (before, next) = (of(end - 1).trim_end(), of(end).trim());
-        let open = next.starts_with(char::is_lowercase) || !before.ends_with(['.', ':', '!', '?', ')', ';', ']']);
+        let open =
+            next.starts_with(char::is_lowercase) || !before.ends_with(['.', ':', '!', '?', ')', ';', ']']);
         let words = next.starts_with(char::is_alphabetic) && !laid_out(next);
         let full = end == i + 1 || width(of(end - 1)) + SLACK > width(of(i));
         if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full {

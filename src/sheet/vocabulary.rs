@@ -28,7 +28,7 @@ vocabulary! {
     Both: "both";
     // Steps with weight.
     Step: "step" "steps" "stepping" "stepped" "st" "stp";
-    Walk: "walk" "walks" "walking" "wlk" "wk" "stroll" "strut-walk";
+    Walk: "walk" "walks" "walking" "wlk" "wk" "stroll" "strut-walk" "march" "marches" "marching" "strolls" "strolling";
     Run: "run" "runs" "running";
     Rock: "rock" "rocks" "rocking" "rck" "rk" "breaks" "rockstep";
     Recover: "recover" "recovers" "recovering" "rec" "recov" "rcv" "recvr" "replace" "replaces" "repl" "return" "returns" "returning" "recovered" "ret";
@@ -278,8 +278,12 @@ impl Vocabulary {
     /// The words of the grammar.
     #[must_use]
     pub fn new() -> Self {
-        let mut new =
-            Self { spellings: Vec::with_capacity(PLACES / 4), table: vec![0; PLACES], bones: Vec::new(), next: Self::FIRST_OWN };
+        let mut new = Self {
+            spellings: Vec::with_capacity(PLACES / 4),
+            table: vec![0; PLACES],
+            bones: Vec::new(),
+            next: Self::FIRST_OWN,
+        };
         for (spellings, w) in SPELLINGS {
             for s in *spellings {
                 new.put(Cow::Borrowed(s), w.word(), Some(*w));

@@ -69,8 +69,7 @@ impl Scan<'_> {
                     | Action::Applejack
                     | Action::Swivet
             )
-        )
-            || (self.w.part.is_some() && self.w.both)
+        ) || (self.w.part.is_some() && self.w.both)
         {
             if self.w.side.is_some() {
                 return false;

@@ -118,7 +118,11 @@ impl Reading<'_> {
             }
             if self.headed(i) && i > 0 && !head_like(self.text, &line.tokens) {
                 let near = self.next_full(i).is_some_and(|j| {
-                    self.steps_line(j) || self.lines[j].stepful() || self.lines[i].stepful()
+                    let part = self.labels[i].as_ref().is_some_and(|l| l.part && l.letter.is_some());
+                    self.steps_line(j)
+                        || self.lines[j].stepful()
+                        || self.lines[i].stepful()
+                        || part && self.headed(j)
                 });
                 if near {
                     return i;
@@ -196,7 +200,7 @@ impl Reading<'_> {
     pub(super) fn body_role(&self, i: usize, above: &Role, last: &Role, extra: Option<Topic>) -> Role {
         let line = &self.lines[i];
         let t = &line.tokens;
-        if sequence_line(self.text, t) && (!has(t, W::Wall) || t.iter().any(|t| t.is(W::Tag))) {
+        if sequence_line(self.text, t) {
             return Role::Sequence;
         }
         if let Some(topic) = self.keyword(i)

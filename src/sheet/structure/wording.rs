@@ -72,6 +72,10 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
     let wall = t
         .windows(2)
         .any(|w| matches!(w[0].kind, Kind::Number(_) | Kind::W(W::Two | W::Four)) && w[1].is(W::Wall));
+    // "Counts 1 to 8. Step right" is a heading.
+    let range = t.get(1).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
+        && t.get(2).is_some_and(|t| t.is(W::To) || t.sign('-'))
+        && t.get(3).is_some_and(|t| matches!(t.kind, Kind::Number(_)));
     wall && (has(t, W::Count)
         || t.iter()
             .any(|t| matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))))
@@ -80,7 +84,7 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
         || has(t, W::Intro)
         || has(t, W::Bpm)
         || has(t, W::Level)
-        || t.first().is_some_and(|t| t.is(W::Count) || t.is(W::Wall))
+        || t.first().is_some_and(|t| t.is(W::Count) || t.is(W::Wall)) && !range
 }
 
 /// "Let her clap twice in place of the stomps" is an option.
@@ -118,10 +122,11 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
             | "if"
             | "ask"
             | "ask:"
-    ) || instead(text, &line.tokens) || matches!(
-        first.kind,
-        Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
-    )
+    ) || instead(text, &line.tokens)
+        || matches!(
+            first.kind,
+            Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
+        )
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
