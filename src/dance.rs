@@ -512,6 +512,21 @@ pub struct TagUse {
     pub span: Span,
 }
 
+/// Where the last steps of all come in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct EndingUse {
+    /// Index into [`Dance::parts`].
+    pub part: usize,
+    /// The repetition it belongs to, from 1; `None` for the last one, whichever the music makes that.
+    pub wall: Option<u32>,
+    /// Counts of that repetition danced before it; `None` for all of them.
+    pub after_counts: Option<u32>,
+    /// The first facing that the sheet states for it: that of the repetition it belongs to.
+    pub stated: Option<Heading>,
+    /// The words about it.
+    pub span: Span,
+}
+
 /// A repetition that is broken off.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Restart {
@@ -590,6 +605,8 @@ pub struct Dance {
     pub tags: Vec<TagUse>,
     /// Restarts in order of the song.
     pub restarts: Vec<Restart>,
+    /// The last steps of all, where the sheet gives them.
+    pub ending: Option<EndingUse>,
     /// Weight before the first step.
     pub start: Weight,
     /// The song as far as its tags and restarts reach, at least eight repetitions.

@@ -110,7 +110,9 @@ fn the_runs_of_the_reader_and_the_song_agree() {
         options.length = Some(Length::Counts(20_000));
         let (song, _) = planned(dance, &options);
         for (run, stretch) in dance.runs.iter().filter(|r| r.to > r.from).zip(&song.stretches) {
-            if stretch.cut {
+            // The music ends here, or the dance does, as the sheet's ending has it.
+            let last = dance.ending.as_ref().is_some_and(|e| e.wall == Some(run.wall));
+            if stretch.cut || last {
                 break;
             }
             assert_eq!(
@@ -206,6 +208,68 @@ fn a_phrased_dance_keeps_its_order_and_is_broken_off_where_a_phrase_is_short() {
     let (song, calls) = planned(&dance, &options);
     let page = call::page(&dance, &song, &calls, &options);
     assert!(page.contains("stop 2 part A after 16 and go on with the next"), "{page}");
+}
+
+// Endings: common practice, the walls worked out by hand.
+const LAST_WALL: &str = "Gull on the Railing\nCount: 16 Wall: 4\n120 bpm, intro 16 counts\n\nS1\n1-2 Walk forward R, L\n\
+    3&4 Shuffle forward R\n5-6 Rock L forward, recover R\n7&8 L coaster step\n\nS2\n1-4 Vine right, touch\n5-6 Step L to \
+    left, touch R beside L\n7-8 Step R forward, pivot 1/4 left\n\n";
+
+/// The stretches from the last repetition on: wall, counts, facing at the start and at the end.
+fn close(sheet: &str, length: Option<u32>) -> Vec<(u32, u32, String, String)> {
+    let dance = dance(sheet);
+    let mut options = CallOptions::default();
+    options.length = length.map(call::Length::Counts);
+    let song = call::song(&dance, &options);
+    let from = song.stretches.len().saturating_sub(2);
+    song.stretches[from..]
+        .iter()
+        .map(|s| (s.wall, s.counts(), s.facing.to_string(), s.facing_end.to_string()))
+        .collect()
+}
+
+#[test]
+fn an_ending_breaks_off_the_wall_that_the_sheet_names() {
+    // Walls turn a quarter left, so the fourth begins at 3:00, and a quarter left from there is the front.
+    let sheet = format!(
+        "{LAST_WALL}ENDING: on wall 4 (facing 3:00) dance to count 8 of section 1, then turn 1/4 left stepping R \
+         to right side.\n"
+    );
+    let front = "12:00".to_owned();
+    let three = "3:00".to_owned();
+    let expected = [(4, 8, three.clone(), three.clone()), (4, 1, three, front)];
+    assert_eq!(close(&sheet, None), expected);
+    assert_eq!(close(&sheet, Some(16 + 48 + 9)), expected);
+}
+
+#[test]
+fn an_ending_without_a_wall_closes_the_last_one_that_the_music_leaves_room_for() {
+    let sheet = format!(
+        "{LAST_WALL}Ending: dance the last wall up to count 4 of section 2, then\n1-2 Step L forward, pivot 1/2 right\n"
+    );
+    // 16 counts of intro, four walls of 16, 12 counts of the fifth, which begins at the front, and two of the ending.
+    let expected =
+        [(5, 12, "12:00".to_owned(), "12:00".to_owned()), (5, 2, "12:00".to_owned(), "6:00".to_owned())];
+    for more in [0, 5, 15] {
+        assert_eq!(close(&sheet, Some(16 + 64 + 14 + more)), expected, "{more} counts of music more");
+    }
+    let page_of = |length| {
+        let dance = dance(&sheet);
+        let mut options = CallOptions::default();
+        options.length = Some(call::Length::Counts(length));
+        let (song, calls) = planned(&dance, &options);
+        call::page(&dance, &song, &calls, &options)
+    };
+    assert!(page_of(16 + 64 + 14 + 5).contains("the sheet's ending is over 5 counts before the music is"));
+    assert!(page_of(16 + 64 + 14).contains("the ending is over, facing 6:00; the front is half a turn away"));
+}
+
+#[test]
+fn an_ending_that_cannot_be_read_stays_a_remark() {
+    let sheet = format!("{LAST_WALL}Ending: wave to the tea ladies and wiggle home.\n");
+    let dance = dance(&sheet);
+    assert!(dance.ending.is_none());
+    assert!(dance.parts.iter().all(|p| p.kind == halfcount::dance::PartKind::Main));
 }
 
 #[test]

@@ -74,8 +74,14 @@ fn told(report: &Report) -> String {
         .iter()
         .map(|s| format!("{} {} {} {}", s.counts, s.trace, s.facing_end, s.weight_end))
         .collect();
+    let dance = &report.dance;
+    let ending = dance.ending.as_ref().map(|e| {
+        let moves = dance.parts[e.part].sections.iter().flat_map(|s| &s.moves);
+        let weights: Vec<_> = moves.map(|m| (m.at, m.who, m.after, m.turn)).collect();
+        (e.wall, e.after_counts, e.stated, weights)
+    });
     format!(
-        "{title}\n{counts} {walls} {level} {start_foot:?} {beats_per_bar}\n{}\n{tags:#?}\n{restarts:#?}",
+        "{title}\n{counts} {walls} {level} {start_foot:?} {beats_per_bar}\n{}\n{tags:#?}\n{restarts:#?}\n{ending:?}",
         of_sections.join("\n")
     )
 }

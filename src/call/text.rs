@@ -127,17 +127,54 @@ fn finish(dance: &Dance, song: &Song) -> String {
             out.push_str(", the front");
         } else {
             let left = last.facing_end.turn_to(Heading::FRONT);
-            let _ =
-                write!(out, "; the front is {} away", super::words::turn(left).replace("turn right", "turn"));
+            let way = super::words::turn(left);
+            let said = match (left.0.abs(), way.split_once(' ')) {
+                (24, _) => "half a turn away".to_owned(),
+                (_, Some((size, side))) => format!("{} turn to the {side}", article(size)),
+                _ => way,
+            };
+            let _ = write!(out, "; the front is {said}");
         }
     } else {
         out.push_str("; give the length of the music (--length 3:30) to see its end");
     }
     out.push('\n');
     if song.danced_out {
-        let _ = writeln!(out, "         the sheet's order of parts is over before the music is");
+        let over = song.counts.map_or(0, |counts| counts.saturating_sub(song.end()));
+        let what = if last.what == What::Ending { "ending" } else { "order of parts" };
+        let _ = writeln!(
+            out,
+            "         the sheet's {what} is over {} before the music is",
+            plural(over, "count")
+        );
     }
+    out.push_str(&elsewhere(dance, song));
     out
+}
+
+/// `a quarter`, `an eighth`; sizes that are fractions stand alone.
+fn article(size: &str) -> String {
+    match size {
+        "eighth" => "an eighth".to_owned(),
+        "quarter" | "third" | "three-quarter" => format!("a {size}"),
+        other => other.to_owned(),
+    }
+}
+
+/// A line for an ending that this music puts on another wall than the sheet says.
+fn elsewhere(dance: &Dance, song: &Song) -> String {
+    let Some(said) = dance.ending.as_ref().and_then(|e| e.stated) else { return String::new() };
+    let Some(last) = song.stretches.iter().rfind(|s| s.what == What::Dance && s.from == 0) else {
+        return String::new();
+    };
+    if said == last.facing || said == last.facing_end {
+        return String::new();
+    }
+    format!(
+        "         the sheet has its ending on a wall that faces {said}; with this music {} faces {}\n",
+        name(dance, last),
+        last.facing
+    )
 }
 
 /// The calls of one stretch, a line for each section.

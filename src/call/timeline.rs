@@ -3,7 +3,7 @@
 use super::walk::{danced, outcome};
 use super::{CallOptions, Length};
 use crate::call::tempo::{Moment, Tempo};
-use crate::dance::{Dance, PartKind, Run, Weight};
+use crate::dance::{Dance, EndingUse, Part, PartKind, Run, Weight};
 use crate::difficulty::default_tempo;
 use crate::floor::Heading;
 use crate::time::{Metre, Ticks};
@@ -179,13 +179,23 @@ fn usual_walls(dance: &Dance) -> u32 {
 }
 
 fn lay(dance: &Dance, song: &mut Song) {
-    let ending = dance.parts.iter().position(|p| p.kind == PartKind::Ending);
-    let placed = dance.tags.iter().any(|t| Some(t.part) == ending);
-    // An ending without a place closes the music, so it needs its counts there.
-    let room = ending.filter(|_| !placed).map_or(0, |part| dance.parts[part].counts());
-    let last_wall = usual_walls(dance);
+    // The ending closes the music, so it needs its counts there.
+    let room = dance.ending.as_ref().map_or(0, |e| dance.parts.get(e.part).map_or(0, Part::counts));
+    let usual = usual_walls(dance);
+    let last_wall = match &dance.ending {
+        Some(EndingUse { wall: Some(wall), .. }) => (*wall).min(64),
+        Some(EndingUse { stated: Some(clock), .. }) => dance
+            .runs
+            .iter()
+            .find(|r| r.wall >= usual && r.from == 0 && r.tag.is_none() && r.facing == *clock)
+            .map_or(usual, |r| r.wall),
+        // The repetition that the ending breaks off comes behind those that show every wall.
+        Some(EndingUse { after_counts: Some(_), .. }) => usual + 1,
+        _ => usual,
+    };
+    let ends = dance.ending.as_ref().and_then(|e| e.wall).unwrap_or(u32::MAX);
     let over = |song: &Song, wall: u32| match song.counts {
-        Some(counts) => song.end() + room >= counts,
+        Some(counts) => song.end() + room >= counts || wall > ends,
         None => wall > last_wall,
     };
     let mut run = 0;
@@ -213,17 +223,33 @@ fn lay(dance: &Dance, song: &mut Song) {
         if over(song, next.wall) {
             break;
         }
-        let limit = song.counts.map(|counts| counts - room);
+        let breaks = ending_breaks(dance, song, &next, room, last_wall);
+        let next = breaks.map_or_else(|| next.clone(), |to| Run { to, restart: None, ..next.clone() });
+        let limit = song.counts.map(|counts| counts.saturating_sub(room));
         push(dance, song, &next, limit);
-        if song.stretches.last().is_some_and(|s| s.what == What::Ending) {
+        if breaks.is_some() {
+            song.danced_out = song.counts.is_some_and(|counts| song.end() + room < counts);
             break;
         }
     }
-    if let Some(part) = ending.filter(|_| !placed) {
-        let wall = song.stretches.last().map_or(1, |s| s.wall + 1);
-        let next = Run { wall, part, from: 0, to: dance.parts[part].counts(), ..empty_run() };
+    if let Some(ending) = &dance.ending {
+        let wall = song.stretches.last().map_or(1, |s| s.wall);
+        let next = Run { wall, part: ending.part, from: 0, to: room, ..empty_run() };
         push(dance, song, &next, song.counts);
     }
+}
+
+/// The count of a run at which the ending breaks it off, if it is this one.
+fn ending_breaks(dance: &Dance, song: &Song, run: &Run, room: u32, last_wall: u32) -> Option<u32> {
+    let ending = dance.ending.as_ref().filter(|_| run.tag.is_none())?;
+    let at = ending.after_counts.filter(|at| run.from < *at && *at <= run.to)?;
+    let last = match (ending.wall, song.counts) {
+        (Some(wall), _) => run.wall == wall,
+        (None, None) => run.wall == last_wall,
+        // The last repetition is the one after which the ending would come too late.
+        (None, Some(counts)) => song.end() + (run.to - run.from) + at + room > counts,
+    };
+    last.then_some(at)
 }
 
 fn empty_run() -> Run {

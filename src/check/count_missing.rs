@@ -3,7 +3,8 @@
 use super::counting::{Step, steps};
 use super::finding::Severity;
 use super::subject::{Draft, Subject};
-use crate::text::{Edit, Span};
+use crate::dance::{Foot, Weight};
+use crate::text::Span;
 use crate::time::Ticks;
 
 pub(super) const NAME: &str = "count-missing";
@@ -19,10 +20,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             format!("counts {} to {}", expected + base, first - 1 + base)
         };
         let place = s.place(part, section, Some(Ticks::of_count(expected)));
-        let severity =
-            if s.unread_between(before.start, mark.end) { Severity::Note } else { Severity::Warning };
         let mut draft = s
-            .at(NAME, severity, mark, place)
+            .at(NAME, Severity::Warning, mark, place)
             .says(format!(
                 "After “{}” comes “{}”: nothing is written for {gap}; write the missing steps, or correct the counts.",
                 s.quote(before),
@@ -32,17 +31,36 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let shift = expected - first;
         let sure = next == Some(last + shift + 1);
         if next.is_none_or(|n| n == last + shift + 1) {
-            let edits = super::counting::renumbered(s.text, mark, shift);
+            let edits = super::counting::renumbered(s, mark, base, shift);
             draft.offer(10, sure, format!("count “{}”", crate::text::apply_to(s.text, mark, &edits)), edits);
         }
-        let line = s.text.get(..mark.start as usize).and_then(|b| b.rfind('\n')).map_or(0, |n| n + 1);
-        let own = s.text.get(line..mark.start as usize).unwrap_or("");
-        if own.chars().all(|c| c.is_whitespace() || matches!(c, '(' | '[' | '*' | '-' | '•')) {
-            let (a, b) = (expected + base, first - 1 + base);
-            let counts = if a == b { a.to_string() } else { format!("{a}-{b}") };
-            let edit = Edit { span: Span::new(line, line), text: format!("{own}{counts} Hold\n") };
-            draft.offer(20, false, format!("hold on {gap}"), vec![edit]);
+        let (a, b) = (expected + base, first - 1 + base);
+        let counts = if a == b { a.to_string() } else { format!("{a}-{b}") };
+        let hold = super::counting::line_before(s, mark, &counts, "Hold");
+        draft.offer(20, false, format!("hold on {gap}"), hold.into_iter().collect());
+        // A line that is gone often took the weight with it.
+        if let Some(foot) = free_foot(s, part, mark) {
+            let (title, words) = (
+                format!("step in place with the {} foot on {gap}", foot.word()),
+                format!("Step {} in place", foot.letter()),
+            );
+            let words = if a == b { words } else { format!("{words}, hold") };
+            let step = super::counting::line_before(s, mark, &counts, &words);
+            draft.offer(21, false, title, step.into_iter().collect());
         }
         out.push(draft);
+    }
+}
+
+/// The foot that was free before the words of a count mark.
+fn free_foot(s: &Subject<'_>, part: usize, mark: Span) -> Option<Foot> {
+    let moves = s.moves(part);
+    let next = moves.iter().find(|d| {
+        d.m.span.start >= mark.start.min(d.m.span.end)
+            && s.mark_at(d.m.span.start).is_some_and(|(m, _)| m == mark)
+    })?;
+    match next.m.before {
+        Weight::On(foot) => Some(foot.other()),
+        Weight::Both => None,
     }
 }

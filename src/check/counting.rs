@@ -27,6 +27,7 @@ pub(super) struct Step {
 /// Every place where counts do not run on.
 pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
     let mut out = Vec::new();
+    let usual = i32::try_from(s.dance().head.metre.section()).unwrap_or(8);
     for part in 0..s.dance().parts.len() {
         let Some(text) = s.part_text(part) else { continue };
         for (section, t) in text.sections.iter().enumerate() {
@@ -50,10 +51,16 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
                 // Steps without counts of their own may fill any gap.
                 continue;
             }
+            let end = t.counts.and_then(|(n, _)| i32::try_from(n).ok()).unwrap_or(usual);
             let mut reached: Option<(Span, i32)> = None;
             for (k, (mark, first, last)) in marks.iter().enumerate() {
                 let expected = reached.map_or(1, |(_, l)| l + 1);
-                let on_the_half = reached.is_some_and(|(_, l)| l == *first && first == last);
+                let next = marks.get(k + 1).map(|m| m.1);
+                // What would come next, if this mark followed the one before it.
+                let then = last + expected - first + 1;
+                let follows = next.map_or(then == end + 1, |n| n == then);
+                let on_the_half = reached.is_some_and(|(_, l)| l == *first && first == last) && !follows;
+                let mut last_danced = *last;
                 if *first != expected && !on_the_half && (reached.is_some() || *first > 1) {
                     out.push(Step {
                         part,
@@ -64,10 +71,14 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
                         expected,
                         first: *first,
                         last: *last,
-                        next: marks.get(k + 1).map(|m| m.1),
+                        next,
                     });
+                    if *first < expected && follows {
+                        // One slip of the pen: what comes next is right.
+                        last_danced = then - 1;
+                    }
                 }
-                reached = Some((*mark, *last));
+                reached = Some((*mark, last_danced));
             }
         }
     }
@@ -75,10 +86,23 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
 }
 
 /// A count mark with all its numbers moved.
-pub(super) fn renumbered(text: &str, mark: Span, shift: i32) -> Vec<Edit> {
-    let mut out = Vec::new();
+pub(super) fn renumbered(s: &Subject<'_>, mark: Span, base: i32, shift: i32) -> Vec<Edit> {
+    let (text, mut out) = (s.text, Vec::new());
+    let own: Vec<u32> = s
+        .mark_at(mark.start)
+        .map(|(_, ticks)| ticks.iter().filter_map(|t| u32::try_from(t.count() + base).ok()).collect())
+        .unwrap_or_default();
     for t in edits::words(text, mark) {
         match t.kind {
+            // "123", "56&": every digit is a count.
+            Kind::Number(n) if n > 12 && !own.contains(&n) => {
+                let word = t.span.of(text);
+                let digit =
+                    |c: char| i32::try_from(c.to_digit(10)?).ok().map(|d| (d + shift).max(1).to_string());
+                if let Some(text) = word.chars().map(digit).collect::<Option<String>>() {
+                    out.push(Edit { span: t.span, text });
+                }
+            }
             Kind::Number(n) => {
                 let Ok(n) = i32::try_from(n) else { continue };
                 out.push(Edit { span: t.span, text: (n + shift).max(1).to_string() });
@@ -94,4 +118,37 @@ pub(super) fn renumbered(text: &str, mark: Span, shift: i32) -> Vec<Edit> {
         }
     }
     out
+}
+
+/// A line of its own before that of a count mark, in the manner of that line: other counts, other words.
+pub(super) fn line_before(s: &Subject<'_>, mark: Span, counts: &str, words: &str) -> Option<Edit> {
+    let at = mark.start as usize;
+    let from = s.text.get(..at)?.rfind('\n').map_or(0, |n| n + 1);
+    let to = at + s.text.get(at..)?.find('\n')?;
+    let line = Span::new(from, to);
+    let inside = |x: Span| line.contains(x) && !x.is_empty();
+    let sections = s.sheet.parts.iter().flat_map(|p| &p.sections);
+    let marks = |x: &&crate::sheet::SectionText| x.chunks.iter().filter(|c| inside(c.mark)).count();
+    let section = sections.into_iter().find(|x| x.chunks.iter().any(|c| c.mark == mark))?;
+    if marks(&section) != 1 {
+        return None;
+    }
+    let chunk = section.chunks.iter().find(|c| c.mark == mark)?;
+    let own = section.tokens.get(chunk.from..chunk.to)?.iter().map(|t| t.span);
+    let own = own.filter(|x| inside(*x) && !x.of(s.text).trim().is_empty()).reduce(Span::join)?;
+    let (first, last) =
+        if own.start < mark.start { ((own, words), (mark, counts)) } else { ((mark, counts), (own, words)) };
+    if first.0.end > last.0.start {
+        return None;
+    }
+    let cut = |a: usize, b: usize| s.text.get(a..b).unwrap_or("");
+    let text = format!(
+        "{}{}{}{}{}\n",
+        cut(from, first.0.start as usize),
+        first.1,
+        cut(first.0.end as usize, last.0.start as usize),
+        last.1,
+        cut(last.0.end as usize, to)
+    );
+    Some(Edit { span: Span::new(from, from), text })
 }

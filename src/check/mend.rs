@@ -5,6 +5,7 @@
 
 use super::finding::{Finding, Fix, Related, Severity, Sureness};
 use super::subject::{Draft, Place, Subject};
+use crate::order::Ordered as _;
 use crate::read::TroubleKind;
 use crate::text::{Edit, Span, apply};
 use crate::time::Ticks;
@@ -32,6 +33,8 @@ type Identity = (&'static str, String, Option<u32>, Option<Ticks>);
 pub(super) struct Seen {
     alarms: Vec<Identity>,
     unread: usize,
+    /// What the reading costs.
+    cost: u32,
 }
 
 /// Readings that may be spent on one sheet.
@@ -56,7 +59,7 @@ impl Seen {
             .map(|d| identity(&d.finding))
             .collect();
         let unread = subject.reading.troubles.iter().filter(|t| t.kind == TroubleKind::Unread).count();
-        Self { alarms, unread }
+        Self { alarms, unread, cost: subject.reading.cost }
     }
 }
 
@@ -66,6 +69,8 @@ struct Proven {
     candidate: Candidate,
     /// Alarms left.
     left: Vec<Identity>,
+    /// What the change and the reading after it cost: the slip that a writer made leaves nothing to be bent.
+    cost: u32,
 }
 
 /// Tries the candidates of all drafts; `look` reads a text and gives its alarms.
@@ -82,7 +87,7 @@ pub(super) fn mend(
         let mut candidates = core::mem::take(&mut draft.candidates);
         candidates.retain(|c| !c.edits.is_empty());
         // A stable order: of equally cheap mends the one that was offered first.
-        candidates.sort_by_key(|c| c.cost);
+        candidates.in_order_by_key(|c| c.cost);
         let mut finding = draft.finding;
         let own = identity(&finding);
         let note = finding.severity == Severity::Note;
@@ -102,15 +107,12 @@ pub(super) fn mend(
                 note && after.alarms.len() <= before.alarms.len() || fewer && !after.alarms.contains(&own);
             let clean = after.alarms.iter().all(|a| before.alarms.contains(a));
             if gone && clean && after.unread <= before.unread {
-                proven.push(Proven { candidate: c, left: after.alarms });
-                // Dearer ones cannot do better than to leave nothing.
-                if proven.iter().filter(|p| p.left.is_empty()).count() >= OFFERED {
-                    break;
-                }
+                let cost = c.cost + after.cost;
+                proven.push(Proven { candidate: c, left: after.alarms, cost });
             }
         }
         // What removes more alarms comes first.
-        proven.sort_by_key(|p| (p.left.len(), p.candidate.cost));
+        proven.in_order_by_key(|p| (p.left.len(), p.cost));
         if let Some(best) = proven.first() {
             absorb(subject, &mut finding, best, &mut drafts, &mut out);
         }
@@ -125,7 +127,7 @@ pub(super) fn mend(
         finding.fixes = fixes;
         out.push(finding);
     }
-    out.sort_by(|a, b| (a.span, a.rule).cmp(&(b.span, b.rule)));
+    out.in_order_by(|a, b| (a.span, a.rule).cmp(&(b.span, b.rule)));
     out
 }
 
@@ -166,6 +168,6 @@ fn absorb(
 
 fn fix(c: &Candidate) -> Fix {
     let mut edits = c.edits.clone();
-    edits.sort_by_key(|e| e.span);
+    edits.in_order_by_key(|e| e.span);
     Fix { title: c.title.clone(), sureness: if c.sure { Sureness::Sure } else { Sureness::Choice }, edits }
 }

@@ -60,7 +60,7 @@ use subject::{Draft, Subject};
 pub struct Rule {
     /// Its name, kebab-case and stable: `allow` with this name keeps it quiet.
     pub name: &'static str,
-    /// Its page: what it finds, why it matters to a dancer, examples.
+    /// Its page: what it finds, why it matters to a dancer, examples. Empty in WebAssembly.
     pub page: &'static str,
     run: fn(&Subject<'_>, &mut Vec<Draft>),
 }
@@ -71,9 +71,23 @@ impl core::fmt::Debug for Rule {
     }
 }
 
+// The pages are for the command line and the documentation; the module of the package goes without them.
+#[cfg(not(target_arch = "wasm32"))]
+macro_rules! page {
+    ($page:literal) => {
+        include_str!($page)
+    };
+}
+#[cfg(target_arch = "wasm32")]
+macro_rules! page {
+    ($page:literal) => {
+        ""
+    };
+}
+
 macro_rules! rules {
     ($($module:ident $page:literal)*) => {
-        const RULES: &[Rule] = &[$(Rule { name: $module::NAME, page: include_str!($page), run: $module::run },)*];
+        const RULES: &[Rule] = &[$(Rule { name: $module::NAME, page: page!($page), run: $module::run },)*];
     };
 }
 

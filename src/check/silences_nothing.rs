@@ -8,6 +8,7 @@ use std::borrow::Cow;
 use super::finding::{Finding, Severity};
 use super::rules;
 use super::subject::{Draft, Subject};
+use crate::letters::Letters as _;
 use crate::text::Span;
 
 pub(super) const NAME: &str = "silences-nothing";
@@ -29,7 +30,7 @@ pub(super) fn remarks(text: &str) -> Vec<Remark> {
     let mut at = 0;
     for line in text.split_inclusive('\n') {
         let body = line.trim_end_matches(['\n', '\r']);
-        if body.is_ascii() || body.to_lowercase().len() == body.len() {
+        if body.is_ascii() || body.small().len() == body.len() {
             in_line(body, at, &mut out);
         }
         at += line.len();

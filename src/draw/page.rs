@@ -5,12 +5,13 @@
 
 use core::fmt::Write as _;
 
-use crate::dance::{Dance, PartKind};
+use crate::dance::{Dance, Effect, Foot, Move, PartKind, Who};
 use crate::figures::lexicon;
 
 use super::scene::Scene;
+use super::spread::Spread;
 use super::svg::escape;
-use super::tile::{About, Ink, document};
+use super::tile::{About, Ink, Tile, Width, single};
 use super::{DrawOptions, Staged, legend, name, panel, sentences};
 
 /// The paper of a hand-out.
@@ -45,15 +46,18 @@ p{margin:0 0 1.5mm}\
 .section{break-inside:avoid;margin:0 0 4mm}\
 .section h3{font-size:12pt;margin:3mm 0 0}\
 .plans{display:flex;flex-wrap:wrap;gap:2mm 6mm;align-items:flex-start}\
-.plans svg{display:block;flex:0 0 86mm;width:86mm;max-width:100%;height:auto}\
+.plans svg{display:block;flex:none;max-width:100%;height:auto}\
 .legend svg{display:block;width:100%;height:auto}\
-.words{flex:1 1 100%}\
-.alone .words{flex:1 1 70mm}\
+.words{flex:1 1 58mm}\
 .calls{font-style:italic;margin:1mm 0}\
-.steps{margin:1mm 0 0;padding:0;list-style:none;columns:3;column-gap:4mm;line-height:1.3}\
-.alone .steps{columns:1}\
-.steps li{padding-left:8mm;text-indent:-8mm}\
+.steps{margin:1mm 0 0;padding:0;list-style:none;columns:52mm;column-gap:4mm;line-height:1.3}\
+.steps li{padding-left:14.5mm;text-indent:-14.5mm;margin:.6mm 0;break-inside:avoid}\
 .steps b{display:inline-block;width:8mm;text-indent:0}\
+.steps i{display:inline-block;width:4mm;margin-right:2mm;text-indent:0;text-align:center;font:bold 9pt sans-serif;\
+border:.3mm solid}\
+.steps i.right{background:#000;color:#fff;border-color:#000;print-color-adjust:exact;-webkit-print-color-adjust:exact}\
+.steps i.free{background:none;color:#000;border-style:dashed}\
+.steps i.none{border-color:transparent}\
 .legend,.cautions,.figures-box{break-inside:avoid}\
 .cautions p{font-size:10pt}\
 @media screen and (max-width:560px){.figures,.steps{columns:1}}\
@@ -74,6 +78,12 @@ const CAUTIONS: [&str; 5] = [
     "In the hall its own rules hold, and the teacher in the room decides what is right for the class.",
 ];
 
+/// Millimetres of the paper to a unit of a drawing, and the breadth of both papers within their margins, less a
+/// little for letter paper, and of a plan that leaves room for words beside it, in units.
+const UNIT: f64 = 0.27;
+const BREADTH: f64 = 184.0 / UNIT;
+const BESIDE_WORDS: f64 = 122.0 / UNIT;
+
 /// The hand-out of a dance.
 #[must_use]
 pub fn page(dance: &Dance, text: &str, paper: Paper, options: &DrawOptions) -> String {
@@ -90,22 +100,24 @@ pub fn page(dance: &Dance, text: &str, paper: Paper, options: &DrawOptions) -> S
     know_first(&mut out, dance);
     element(&mut out, "h2", "The dance");
     out.push_str("<div class=\"sections\">\n");
-    for (i, scene) in scenes.iter().enumerate() {
-        section(&mut out, scene, &ink, options, i);
+    let spread = Spread::of(&scenes, &ink, BESIDE_WORDS, BREADTH);
+    for (i, (scene, pieces)) in scenes.iter().zip(&spread.pieces).enumerate() {
+        section(&mut out, scene, &panel::plans(pieces, &ink, spread.scale, BREADTH), options, i);
     }
     out.push_str("</div>\n");
     out.push_str("<div class=\"legend\">\n");
     element(&mut out, "h2", "How to read the prints");
-    let key = legend::tile(&options.body);
+    let key = legend::tile(&options.body, BREADTH, false);
     let description = "Solid prints are the right foot, hatched prints the left foot. An outline drawn through \
                        means weight, a dashed one no weight, a dotted one a foot in the air. What of the sole is \
                        inked touches the floor.";
     let prefix = format!("{}key-", options.prefix);
     let about = About { title: &key.name, description, prefix: &prefix, width: None };
-    out.push_str(&document(core::slice::from_ref(&key), 1, 0.0, about));
+    out.push_str(&single(&key, about));
     out.push_str(
-        "<p>The floor is seen from above; 12 is the wall that the dance begins with. Under each plan a ruler \
-         shows which foot acts on which count; a dashed letter takes no weight.</p>\n</div>\n",
+        "<p>The floor is seen from above; 12 is the wall that the dance begins with. Beside each plan the steps \
+         are listed: a dark letter is the right foot, a light one the left foot, a dashed one takes no \
+         weight.</p>\n</div>\n",
     );
     out.push_str("<div class=\"cautions\">\n");
     element(&mut out, "h2", "Before you dance");
@@ -182,7 +194,7 @@ fn song(out: &mut String, dance: &Dance) {
 /// With a capital letter.
 pub(super) fn capital(words: &str) -> String {
     let mut letters = words.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = letters.next().map(|c| crate::letters::capital(c).to_string()).unwrap_or_default();
     first + letters.as_str()
 }
 
@@ -216,35 +228,46 @@ fn know_first(out: &mut String, dance: &Dance) {
     out.push_str("</ul>\n</div>\n");
 }
 
-fn section(out: &mut String, scene: &Scene<'_>, ink: &Ink<'_>, options: &DrawOptions, index: usize) {
+fn section(out: &mut String, scene: &Scene<'_>, tiles: &[Tile], options: &DrawOptions, index: usize) {
     out.push_str("<div class=\"section\">\n");
     element(out, "h3", &panel::title(scene));
     element(out, "p", &panel::facts(scene));
     let said = sentences::sentences(scene);
-    let tiles = panel::pieces(scene, ink);
-    let several = tiles.len() > 1;
-    out.push_str(if several { "<div class=\"plans\">\n" } else { "<div class=\"plans alone\">\n" });
+    out.push_str("<div class=\"plans\">\n");
     for (number, tile) in tiles.iter().enumerate() {
         let prefix = format!("{}{}-{}-", options.prefix, index + 1, number + 1);
         let about = About {
             title: &tile.name,
             description: "The steps are listed with the drawing.",
             prefix: &prefix,
-            width: None,
+            width: Some(Width::Millimetres(tile.w * UNIT)),
         };
-        out.push_str(&document(core::slice::from_ref(tile), 1, 0.0, about));
+        out.push_str(&single(tile, about));
     }
     out.push_str("<div class=\"words\">\n");
     calls(out, scene);
     out.push_str("<ul class=\"steps\">\n");
-    for sentence in &said {
+    for (sentence, step) in said.iter().zip(&scene.steps) {
         out.push_str("<li><b>");
         escape(out, &sentence.count);
-        out.push_str("</b> ");
+        out.push_str("</b>");
+        sign(out, step.what);
         escape(out, &sentence.words);
         out.push_str("</li>\n");
     }
     out.push_str("</ul>\n</div>\n</div>\n</div>\n");
+}
+
+/// The letter of the foot that acts, with a class for its look.
+fn sign(out: &mut String, what: &Move) {
+    let (letter, foot) = match what.who {
+        Who::One(Foot::Left) => ("L", "left"),
+        Who::One(Foot::Right) => ("R", "right"),
+        Who::Both => ("B", "left"),
+        Who::Nobody => ("", "none"),
+    };
+    let free = if matches!(what.effect, Effect::Free | Effect::None) { " free" } else { "" };
+    let _ = write!(out, "<i class=\"{foot}{free}\">{letter}</i>");
 }
 
 /// What the teacher calls for the figures of a section.

@@ -78,6 +78,8 @@ pub(super) struct Event {
     pub bare: bool,
     /// The direction named, for hips and sways.
     pub side: Option<Foot>,
+    /// The direction may as well be the foot: "step right forward".
+    pub perhaps_foot: bool,
 }
 
 /// A figure by its name.
@@ -186,6 +188,11 @@ fn foot_word(k: Kind) -> bool {
     matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
 }
 
+/// Words of the way that a step goes.
+fn goes(k: Kind) -> bool {
+    matches!(k, Kind::W(W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Diagonal))
+}
+
 /// Words of chat.
 fn remarks(word: &str) -> bool {
     let among = |words: &[&str]| words.iter().any(|w| word.eq_ignore_ascii_case(w));
@@ -259,7 +266,7 @@ fn explicitness(text: &str, t: &[Token]) -> u32 {
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
         (_, true, _) if weight && !chat => costs::SKIP_EXPLICIT,
-        (true, true, _) | (false, true, true) => costs::SKIP_EXPLICIT / 2,
+        (true, true, _) | (false, true, true) => costs::SKIP_CHAT,
         (true, false, _) if !chat => costs::SKIP_VAGUE,
         (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
         (true, false, _) | (false, false, true) => costs::SKIP_VAGUE / 3,
@@ -293,7 +300,7 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Slow
             | W::Quick => 1,
             _ if acts(w) || w == W::Repeat => 120,
-            W::R | W::L | W::RF | W::LF => 150,
+            W::R | W::L | W::RF | W::LF => costs::FOOT_BENT,
             W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
             _ => 12,
         },
@@ -430,7 +437,7 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&home, 2, None, &mut push);
+        step_edges(&home, false, 2, None, &mut push);
     }
     // "small jump forward, landing right then left" is a step of each foot.
     if let Some((to, foot)) = landing(text, t, clause, limit)
@@ -439,7 +446,7 @@ pub(super) fn edges(
         && w.end == clause
     {
         let step = Written { action: Some(Action::Step), foot: Some(foot), both: false, end: to, ..w };
-        step_edges(&step, 0, None, &mut push);
+        step_edges(&step, false, 0, None, &mut push);
     }
     // "on ball of L make half turn R": the foot that stands.
     if token.is(W::On)
@@ -456,7 +463,7 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&quarter, 12, None, &mut push);
+        step_edges(&quarter, false, 12, None, &mut push);
     }
     // "feet apart", "feet together": how one stands, not a step.
     if token.is(W::Feet)
@@ -496,6 +503,11 @@ pub(super) fn edges(
         );
     // "Tap right heel forward" is one step: its way does not begin another.
     let of_part = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Heel | W::Toe | W::Foot));
+    // "Step R back" is one step: cut in two, another foot would go back.
+    let cut = goes(token.kind)
+        && i > 1
+        && foot_word(t[i - 1].kind)
+        && matches!(t[i - 2].kind, Kind::W(w) if acts(w));
     let colon =
         t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
     if colon {
@@ -524,35 +536,16 @@ pub(super) fn edges(
             continue;
         }
         let penalty = if n == 0 { 0 } else { [0, 2, 9, 64, 5, 1][n] } + w.skipped * costs::UNKNOWN;
-        // "Step R forward" names the foot: read as a step to the right it would lose its own way.
-        let other_way = matches!(
-            w.place,
-            Some(
-                Place::Forward
-                    | Place::Back
-                    | Place::Cross
-                    | Place::Behind
-                    | Place::LockBehind
-                    | Place::LockFront
-                    | Place::Close
-            )
-        );
-        // So it would in "step left next to it".
-        let related = t.get(w.end).filter(|_| w.end < clause).is_some_and(|t| {
-            matches!(t.kind, Kind::W(W::Beside | W::Behind | W::Across | W::Forward | W::Back))
-        });
-        let bent = taking.side_is_direction && w.foot.is_none() && w.side.is_some() && (other_way || related);
-        let penalty = penalty + if bent { costs::NOT_FREE + 8 } else { 0 };
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         // "Jump back: step right back, step left beside" only names the steps behind the colon.
         let names = w.end == clause && colon;
-        let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30)];
+        let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30), (cut, costs::FOOT_BENT)];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
         if let Some((n, to)) = times_behind(t, i, &w, clause) {
             // "Walk back three", "walk forward for three counts": so many walks.
             let mut each = None;
             let once = Written { lasts: None, end: to, ..w.clone() };
-            step_edges(&once, penalty + more, ahead, &mut |to, cost, meaning| {
+            step_edges(&once, taking.side_is_direction, penalty + more, ahead, &mut |to, cost, meaning| {
                 if matches!(meaning, Meaning::Event(_)) {
                     each.get_or_insert((to, cost, meaning));
                 }
@@ -564,9 +557,9 @@ pub(super) fn edges(
         if w.action == Some(Action::Drop) && stomps_before(t, i) {
             // "Stomp right, drop the heel three times": the weight may come last.
             let free = Written { action: Some(Action::Bounce), ..w.clone() };
-            step_edges(&free, penalty + more + 2, ahead, &mut push);
+            step_edges(&free, taking.side_is_direction, penalty + more + 2, ahead, &mut push);
         }
-        step_edges(&w, penalty + more, ahead, &mut push);
+        step_edges(&w, taking.side_is_direction, penalty + more, ahead, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -758,8 +751,15 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
     }
 }
 
-/// The edges of one written step.
-fn step_edges(w: &Written, penalty: u32, ahead: Option<W>, push: &mut impl FnMut(usize, u32, Meaning)) {
+/// The edges of one written step; `side` says that a side in it was taken for the direction, `ahead` is the verb
+/// of the next clause.
+fn step_edges(
+    w: &Written,
+    side: bool,
+    penalty: u32,
+    ahead: Option<W>,
+    push: &mut impl FnMut(usize, u32, Meaning),
+) {
     if w.only_foot() {
         if let Some(foot) = w.foot {
             push(w.end, penalty, Meaning::Feet(vec![foot]));
@@ -789,6 +789,7 @@ fn step_edges(w: &Written, penalty: u32, ahead: Option<W>, push: &mut impl FnMut
             joined: false,
             bare: false,
             side: None,
+            perhaps_foot: false,
         };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
         // "Turn half left on balls of both feet" untwists.
@@ -854,6 +855,7 @@ fn step_edges(w: &Written, penalty: u32, ahead: Option<W>, push: &mut impl FnMut
         joined: w.joined,
         bare: w.action.is_none() && w.foot.is_none() && w.part.is_none(),
         side: w.side,
+        perhaps_foot: side,
     };
     if action == Action::Step && matches!(w.part, Some(FootPart::Toe | FootPart::Heel)) {
         // "Step on R toe, lower heel" is a strut.

@@ -4,6 +4,9 @@
 
 /// A foot steps or touches while it carries all the weight.
 pub(super) const NOT_FREE: u32 = 58;
+/// A foot that is named read as a direction, and the other foot goes: dearer than the two steps that a swapped foot
+/// breaks, the one before it and the one after it.
+pub(super) const FOOT_BENT: u32 = 200;
 /// Two steps on one position.
 pub(super) const TWO_ON_ONE: u32 = 120;
 /// A gesture that shares the moment of a step, said as such.
@@ -43,10 +46,12 @@ pub(super) const OTHER_LEAD: u32 = 4;
 /// A recover after something that is no rock.
 pub(super) const NO_ROCK: u32 = 10;
 /// A clause with a foot and a verb passed over.
-pub(super) const SKIP_EXPLICIT: u32 = 140;
+pub(super) const SKIP_EXPLICIT: u32 = 220;
 /// A clause with a verb but no foot passed over.
 pub(super) const SKIP_VAGUE: u32 = 34;
 /// A clause without anything to do passed over.
 pub(super) const SKIP_PLAIN: u32 = 4;
+/// A clause of chat that names a foot passed over.
+pub(super) const SKIP_CHAT: u32 = 70;
 /// A word that nobody knows.
 pub(super) const UNKNOWN: u32 = 8;

@@ -1,12 +1,13 @@
 //! Tags, restarts and endings: what is danced, on which walls, after how many counts.
 
 use super::Reading;
-use super::build::{TroubleKind, built};
+use super::build::built;
 use super::candidates::Own;
 use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
 use crate::dance::{Part, PartKind, Restart, TagUse, Weight};
 use crate::floor::Heading;
+use crate::order::Ordered as _;
 use crate::sheet::{Mention, Sheet, Topic};
 use crate::text::Span;
 use crate::time::Metre;
@@ -17,23 +18,20 @@ fn counts_to(reading: &Reading, section: usize) -> u32 {
 }
 
 /// After how many counts a mention says that something happens.
-fn after(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
+pub(super) fn after(reading: &Reading, m: &Mention) -> Option<u32> {
     let total = reading.dance.parts.first().map_or(0, Part::counts);
-    // "Until count 4 of section 2"
-    if let (Some(n), Some(s @ 2..)) = (m.after_counts, m.after_section) {
-        let before = counts_to(reading, s as usize - 1);
-        let own = counts_to(reading, s as usize) - before;
-        if n > 0 && n < own && n % 8 != 0 {
-            return Some(before + n);
-        }
-    }
     if let Some(n) = m.after_counts.filter(|n| *n <= total && *n > 0) {
-        return Some(n);
+        // "To count 4 of section 2" counts in that section.
+        let within = m.after_section.and_then(|s| s.checked_sub(1)).map(|s| s as usize);
+        let own = within.and_then(|s| reading.dance.parts.first()?.sections.get(s).map(|s| s.counts));
+        return Some(match (within, own) {
+            (Some(s), Some(own)) if n <= own => counts_to(reading, s) + n,
+            _ => n,
+        });
     }
     if let Some(s) = m.after_section {
         return Some(counts_to(reading, s as usize));
     }
-    let _ = sheet;
     None
 }
 
@@ -66,42 +64,6 @@ pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
     reading.dance.runs = runs(&reading.dance);
     tags(text, sheet, metre, own, reading);
     reading.dance.runs = runs(&reading.dance);
-    endings(text, sheet, metre, own, reading);
-}
-
-/// The last steps of the song, from where the sheet says that they begin.
-fn endings(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Reading) {
-    let total = reading.dance.parts.first().map_or(0, Part::counts);
-    for part in sheet.parts.iter().filter(|p| p.kind == PartKind::Ending) {
-        let index = reading.dance.parts.len();
-        let m = part.mention.as_ref();
-        let wall = m.and_then(|m| m.walls.first().copied());
-        let at = m.and_then(|m| after(reading, sheet, m)).filter(|n| *n <= total);
-        let ran = |w: &u32| reading.dance.runs.iter().any(|r| r.wall == *w && r.tag.is_none());
-        let known = wall.filter(ran);
-        let (facing, weight) = match known {
-            Some(wall) => reached(reading, wall, at),
-            None => (Heading::FRONT, reading.dance.start),
-        };
-        let other_cost = if known.is_some() { 30 } else { 3 };
-        let start = Start {
-            weights: vec![(weight, 0), (other(weight), other_cost), (Weight::Both, 45)],
-            facing,
-            metre,
-            expected: m.and_then(|m| m.length),
-            divided: false,
-        };
-        let way = search(text, &part.sections, &start, own);
-        let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);
-        if sections.iter().all(|s| s.moves.is_empty()) {
-            continue;
-        }
-        if known.is_none() {
-            // Nobody knows from where the clock would have to be counted.
-            reading.troubles.retain(|t| t.part != index || !matches!(t.kind, TroubleKind::Clock { .. }));
-        }
-        reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Ending, sections });
-    }
 }
 
 fn facing_of(m: &Mention, k: usize, n: usize) -> Option<(Heading, Span)> {
@@ -122,7 +84,7 @@ fn restarts(sheet: &Sheet, reading: &mut Reading) {
     let marks: Vec<u32> = all.iter().filter_map(|m| placed_in_body(reading, sheet, m)).collect();
     for m in &all {
         for (k, wall) in m.walls.iter().enumerate() {
-            let counts = after(reading, sheet, m);
+            let counts = after(reading, m);
             let here = placed_in_body(reading, sheet, m);
             let found = reading.dance.restarts.iter().position(|r| r.wall == *wall);
             let stated = facing_of(m, k, m.walls.len());
@@ -155,7 +117,7 @@ fn restarts(sheet: &Sheet, reading: &mut Reading) {
         }
     }
     reading.dance.restarts.retain(|r| r.after_counts > 0 && r.after_counts < total && r.wall <= 64);
-    reading.dance.restarts.sort_by_key(|r| r.wall);
+    reading.dance.restarts.in_order_by_key(|r| r.wall);
 }
 
 /// The place of a mark between the step lines; words at the foot of the sheet are no mark.
@@ -177,7 +139,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
         let Some(m) = &part.mention else { continue };
         let index = reading.dance.parts.len();
         let mut walls = m.walls.clone();
-        let mut at = after(reading, sheet, m).filter(|n| *n < total);
+        let mut at = after(reading, m).filter(|n| *n < total);
         let mut then_restart = m.then_restart;
         for l in &loose {
             let same = parts.len() == 1 || l.number.is_none() || l.number == m.number;
@@ -186,7 +148,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
                     walls.clone_from(&l.walls);
                 }
                 if at.is_none() {
-                    at = after(reading, sheet, l)
+                    at = after(reading, l)
                         .filter(|n| *n < total)
                         .or_else(|| placed_in_body(reading, sheet, l));
                 }
@@ -226,7 +188,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
                 });
             }
         }
-        reading.dance.restarts.sort_by_key(|r| r.wall);
+        reading.dance.restarts.in_order_by_key(|r| r.wall);
         for (k, wall) in walls.iter().enumerate() {
             reading.dance.tags.push(TagUse {
                 part: index,
@@ -237,7 +199,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
                 span: m.span,
             });
         }
-        reading.dance.tags.sort_by_key(|t| t.wall);
+        reading.dance.tags.in_order_by_key(|t| t.wall);
         reading.dance.runs = runs(&reading.dance);
     }
 }
@@ -258,7 +220,7 @@ fn in_sequence(sheet: &Sheet, name: &str) -> Vec<u32> {
     out
 }
 
-fn other(w: Weight) -> Weight {
+pub(super) fn other(w: Weight) -> Weight {
     match w {
         Weight::On(f) => Weight::On(f.other()),
         Weight::Both => Weight::On(crate::dance::Foot::Left),
@@ -266,7 +228,7 @@ fn other(w: Weight) -> Weight {
 }
 
 /// Facing and weight at the end of a repetition, or after so many counts of it.
-fn reached(reading: &Reading, wall: u32, at: Option<u32>) -> (Heading, Weight) {
+pub(super) fn reached(reading: &Reading, wall: u32, at: Option<u32>) -> (Heading, Weight) {
     let dance = &reading.dance;
     let Some(run) = dance.runs.iter().rfind(|r| r.wall == wall && r.tag.is_none()) else {
         return (Heading::FRONT, dance.start);

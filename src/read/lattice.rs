@@ -16,6 +16,7 @@ use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
+use crate::order::Ordered as _;
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
 use crate::text::{Span, lower};
@@ -77,6 +78,8 @@ pub(super) struct Way {
     /// From the first node to the last.
     pub nodes: Vec<Node>,
     pub placed: Vec<Placed>,
+    /// What it costs.
+    pub cost: u32,
     pub work: u64,
 }
 
@@ -140,11 +143,12 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         }
         here = s.end_section(section, here, start);
     }
-    here.sort_by_key(|e| e.cost);
+    here.in_order_by_key(|e| e.cost);
+    let cost = here.first().map_or(0, |e| e.cost);
     let mut nodes: Vec<Node> =
         here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();
     nodes.reverse();
-    Way { nodes, placed: s.arena.placed, work: s.work }
+    Way { nodes, placed: s.arena.placed, cost, work: s.work }
 }
 
 impl<'a> Search<'a> {
@@ -429,6 +433,7 @@ impl<'a> Search<'a> {
                         joined: false,
                         bare: false,
                         side: None,
+                        perhaps_foot: false,
                     };
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
                     (s.weight, 160, Mark::WeightMiss(said))

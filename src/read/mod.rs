@@ -20,6 +20,7 @@ mod build;
 mod candidates;
 mod changes;
 mod costs;
+mod ending;
 mod extras;
 mod figure_words;
 mod lattice;
@@ -55,6 +56,8 @@ pub struct Reading {
     pub clocks: Vec<Trouble>,
     /// How many clock marks the turns do reach.
     pub clocks_held: usize,
+    /// What the cheapest way through the parts of the dance costs: the less, the more the words say themselves.
+    pub cost: u32,
     /// Steps of the search: the measure of work.
     pub work: u64,
 }
@@ -70,6 +73,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
             sequence: Vec::new(),
             tags: Vec::new(),
             restarts: Vec::new(),
+            ending: None,
             start: Weight::On(Foot::Left),
             runs: Vec::new(),
         },
@@ -77,6 +81,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         labels: Vec::new(),
         clocks: Vec::new(),
         clocks_held: 0,
+        cost: 0,
         work: 0,
     };
     let own = own_figures(text, sheet, metre, &mut reading);
@@ -94,6 +99,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
             divided: part.divided,
         };
         let way = search(text, &sections, &start, &own);
+        reading.cost += way.cost;
         let (mut done, end) =
             built(text, &sections, &way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
@@ -108,6 +114,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     }
     fill_head(text, sheet, metre, &mut reading.dance);
     extras::extras(text, sheet, metre, &own, &mut reading);
+    ending::ending(text, sheet, metre, &own, &mut reading);
     let clock = |t: &&Trouble| matches!(t.kind, TroubleKind::Clock { .. } | TroubleKind::ClockHeld { .. });
     reading.clocks = reading.troubles.iter().filter(clock).cloned().collect();
     reading.troubles.retain(|t| !matches!(t.kind, TroubleKind::ClockHeld { .. }));

@@ -172,6 +172,10 @@ impl Search<'_> {
         if takes {
             return (costs::STEP_ON_GESTURE, false);
         }
+        if effect == Effect::Free && other_takes && event.action == Action::Step {
+            // A step read without weight is a step all the same.
+            return (costs::TWO_ON_ONE, true);
+        }
         match effect {
             Effect::None => (if event.action == Action::Hold { 40 } else { 3 }, false),
             _ if gesture(event.action) => (
@@ -333,16 +337,19 @@ impl Search<'_> {
             for (who, who_cost) in Self::actors(&s, event, *effect) {
                 let effect = *effect;
                 let (effect, who, extra) = adjusted(&s, event, effect, who);
-                // "Rock L to side" with the right foot would go across: the side is the foot.
+                // "Step L forward" with the right foot bends what is said, and "rock L to side" would go across.
+                let sideways =
+                    matches!(event.place, Place::Side | Place::DiagonalForward | Place::DiagonalBack);
                 let across = event.actor == Actor::Free
-                    && event.place == Place::Side
+                    && (sideways || event.perhaps_foot)
+                    && event.action != Action::Grind
                     && event.side.is_some_and(|side| who == Who::One(side.other()))
                     && (effect == Effect::Takes
                         || matches!(
                             event.action,
                             Action::Touch | Action::Toe | Action::Heel | Action::Point
                         ));
-                let extra = extra + if across { costs::NOT_FREE + 8 } else { 0 };
+                let extra = extra + if across { costs::FOOT_BENT } else { 0 };
                 let cost = cost + who_cost + extra;
                 let mut weighed = None;
                 for (turn, turn_cost) in Self::turns(event, who, &s) {
@@ -669,6 +676,8 @@ fn put_turn(steps: &mut [Step], on: usize, turn: Turn) {
 /// Changes an action to what the state makes of it: a heel drop of the standing foot is a bounce.
 fn adjusted(s: &State, event: &Event, effect: Effect, who: Who) -> (Effect, Who, u32) {
     match (event.action, who) {
+        // A toe was put down just now: it is its heel that comes down.
+        (Action::Drop, Who::One(f)) if s.last == Last::Placed(f.other()) => (effect, who, 0),
         (Action::Drop, Who::One(f)) if s.weight == Weight::On(f) => (Effect::Keeps, who, 4),
         (Action::Drop, Who::Both) => (Effect::Keeps, who, 0),
         (Action::Bounce, Who::One(f)) if s.weight.frees(f) => (Effect::Free, who, 0),

@@ -175,7 +175,12 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     let mut i = 0;
     let mut starting = false;
     let mut after = false;
+    // What is told behind the place of an ending is about its steps.
+    let mut first = None;
     while i < t.len() {
+        if topic == Topic::Ending {
+            first = first.or(m.after_counts);
+        }
         let token = &t[i];
         let word = lower(token.span.of(text));
         match token.kind {
@@ -365,6 +370,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         }
         i += 1;
     }
+    m.after_counts = first.or(m.after_counts);
     m
 }
 

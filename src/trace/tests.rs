@@ -148,6 +148,7 @@ fn some_report() -> Report {
                 stated: None,
                 span: Span::default(),
             }],
+            ending: None,
             start: Weight::On(L),
             runs,
         },

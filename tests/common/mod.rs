@@ -169,6 +169,7 @@ pub fn dance(start: Weight, sections: Vec<(u32, Vec<Move>)>) -> Dance {
         sequence: Vec::new(),
         tags: Vec::new(),
         restarts: Vec::new(),
+        ending: None,
         start,
         runs: Vec::new(),
     }

@@ -103,7 +103,16 @@ pub(crate) struct Measured {
     /// Sheets that are not right, with what differs.
     pub wrong: Vec<(String, Vec<String>)>,
     /// Seeded faults that were not found or not mended, with what was said instead.
-    pub missed: Vec<String>,
+    pub missed: Vec<Missed>,
+}
+
+/// A seeded fault that was not found at its count or not mended by the first mend.
+#[derive(Debug, Clone)]
+pub(crate) struct Missed {
+    /// What was done and what was said.
+    pub told: String,
+    /// The altered sheet.
+    pub text: String,
 }
 
 impl Measured {
@@ -184,7 +193,7 @@ pub(crate) fn measure(folders: &[PathBuf]) -> Measured {
     out
 }
 
-type One = (Manner, Vec<String>, BTreeMap<Kind, Found>, Vec<String>);
+type One = (Manner, Vec<String>, BTreeMap<Kind, Found>, Vec<Missed>);
 
 fn one(sheet: &Sheet) -> Option<One> {
     let (report, traced) = read(&sheet.text)?;
@@ -232,7 +241,7 @@ fn lines(text: &str, report: &Report, share: &mut Share) {
 }
 
 /// Alters a sound sheet in every way of the list and looks at what is said.
-fn seed(name: &str, text: &str, report: &Report, traced: &Trace) -> (BTreeMap<Kind, Found>, Vec<String>) {
+fn seed(name: &str, text: &str, report: &Report, traced: &Trace) -> (BTreeMap<Kind, Found>, Vec<Missed>) {
     let mut out: BTreeMap<Kind, Found> = BTreeMap::new();
     let mut missed = Vec::new();
     for kind in Kind::ALL {
@@ -243,7 +252,8 @@ fn seed(name: &str, text: &str, report: &Report, traced: &Trace) -> (BTreeMap<Ki
             let fault = &all[(2 * k + 1) * all.len() / (2 * n)];
             let entry = out.entry(*kind).or_default();
             if let Some(told) = look(entry, text, fault, traced) {
-                missed.push(format!("{name}, {}: {} {told}", kind.words(), fault.told));
+                let told = format!("{name}, {}: {} {told}", kind.words(), fault.told);
+                missed.push(Missed { told, text: apply(text, &fault.edits) });
             }
         }
     }
@@ -252,7 +262,7 @@ fn seed(name: &str, text: &str, report: &Report, traced: &Trace) -> (BTreeMap<Ki
 
 fn look(found: &mut Found, text: &str, fault: &Fault, before: &Trace) -> Option<String> {
     let altered = apply(text, &fault.edits);
-    let (report, _) = read(&altered)?;
+    let (report, traced) = read(&altered)?;
     let all: Vec<_> = loud(&report).collect();
     let in_section = |f: &&&Finding| match fault.section {
         Some(section) => f.section == Some(section) && f.part == "main",
@@ -288,7 +298,25 @@ fn look(found: &mut Found, text: &str, fault: &Fault, before: &Trace) -> Option<
         })
         .collect();
     let place = format!("{}:{}", fault.section.unwrap_or(0), fault.count.map_or(0, |(first, _)| first));
-    Some(format!("at {place}, said {said:?}"))
+    Some(format!("at {place}, said {said:?}{}", beside(&altered, fault, before, &traced)))
+}
+
+/// The line with the fault, and how its section was read before and after, for a person.
+fn beside(altered: &str, fault: &Fault, before: &Trace, after: &Trace) -> String {
+    let mut out = String::new();
+    if let Some(edit) = fault.edits.first() {
+        let at = edit.span.start as usize;
+        let from = altered[..at].rfind('\n').map_or(0, |n| n + 1);
+        let to = altered[at..].find('\n').map_or(altered.len(), |n| at + n);
+        out.push_str(&format!("\n      line   {}", &altered[from..to]));
+    }
+    let section = fault.section.and_then(|n| usize::try_from(n).ok()?.checked_sub(1));
+    for (name, trace) in [("sound ", before), ("faulty", after)] {
+        if let Some(s) = section.and_then(|n| trace.sections.get(n)) {
+            out.push_str(&format!("\n      {name} {} | {} {}", s.trace, s.facing_end, s.weight_end));
+        }
+    }
+    out
 }
 
 /// Whether two traces say the same of head, feet and facings.
@@ -362,8 +390,8 @@ pub(crate) fn print(m: &Measured, every: bool) -> String {
             }
         }
         out.push('\n');
-        for d in &m.missed {
-            out.extend([d, "\n"]);
+        for (n, d) in m.missed.iter().enumerate() {
+            out.push_str(&format!("{n:03} {}\n", d.told));
         }
     }
     out
