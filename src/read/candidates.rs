@@ -190,7 +190,7 @@ fn foot_word(k: Kind) -> bool {
 
 /// Words of the way that a step goes.
 fn goes(k: Kind) -> bool {
-    matches!(k, Kind::W(W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Diagonal))
+    matches!(k, Kind::W(W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Diagonal | W::Beside))
 }
 
 /// Words of chat.

@@ -257,7 +257,10 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
                 j += 1;
             }
             let mut found = None;
-            if let Some((a, b, end)) = range(t, j) {
+            // A number from a column of its own has the counts of its first line beside it.
+            if !first.span.is_empty()
+                && let Some((a, b, end)) = range(t, j)
+            {
                 found = Some((a, b));
                 to = end;
             }
