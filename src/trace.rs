@@ -257,7 +257,7 @@ pub fn unread(unread: &[Unread], text: &str) -> Vec<UnreadTrace> {
 /// The count positions of some moves within so many counts: `1R 2L 3- &R 4L`.
 ///
 /// What takes weight wins over everything else at its position; two feet that both take it there give two
-/// entries; a whole count without anything is written `-`.
+/// entries, and a weight shared at last gives one; a whole count without anything is written `-`.
 #[must_use]
 pub fn positions(moves: &[Move], counts: u32) -> String {
     write_positions(moves.iter().map(|m| (m.at, m)), counts)
@@ -276,6 +276,10 @@ fn write_positions<'a>(moves: impl Iterator<Item = (Ticks, &'a Move)>, counts: u
         let mut letters: Vec<&str> = same.iter().filter_map(|e| e.3).collect();
         if letters.is_empty() {
             letters.push("-");
+        }
+        // A step with a bump of the hips on its moment shares the weight.
+        if letters.len() > 1 && letters.last() == Some(&Weight::Both.letter()) {
+            letters = vec![Weight::Both.letter()];
         }
         for letter in letters {
             if !out.is_empty() {

@@ -386,12 +386,7 @@ const FACTS: &[Fact] = &[
 ];
 
 /// Facts that are still misread or that give a false alarm. Each must be, so that the list shrinks.
-const KNOWN_MISREAD: &[&str] = &[
-    "two jazz boxes fill eight counts",
-    "a toe fan takes two counts, out and in",
-    "a stomp and three heel drops fill four counts",
-    "a box whose close takes no weight cannot go on",
-];
+const KNOWN_MISREAD: &[&str] = &[];
 
 fn sheet(f: &Fact) -> String {
     format!("HARBOUR LESSON\n{}\n\nSECTION 1\n{}\n", f.head, f.lines)

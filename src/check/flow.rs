@@ -43,10 +43,8 @@ pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
     let mut out: Vec<Clash<'a>> = Vec::new();
     for pair in runs.windows(2) {
         let (from, to) = (&pair[0], &pair[1]);
-        let first = danced(s, to).into_iter().find(|d| {
-            matches!(d.m.who, Who::One(_))
-                && matches!(d.m.effect, Effect::Takes | Effect::Free | Effect::Keeps)
-        });
+        let first =
+            danced(s, to).into_iter().find(|d| matches!(d.m.who, Who::One(_)) && d.m.effect != Effect::None);
         let Some(first) = first else { continue };
         let Who::One(foot) = first.m.who else { continue };
         let wrong = match (from.weight_end, first.m.effect) {

@@ -170,6 +170,7 @@ impl Lexicon {
         for word in plurals {
             learn(&mut vocabulary, &word);
         }
+        vocabulary.bone();
         let mut figures = Vec::with_capacity(280);
         for (_, text) in FILES {
             // A mistake in an entry is found by the tests of the lexicon, which name it.

@@ -22,6 +22,10 @@ pub enum WeightSaid {
 /// Reads a remark about the weight that begins at token `from`, and says where it ends.
 #[must_use]
 pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(WeightSaid, usize)> {
+    // In "no weight" the second word alone would say the contrary.
+    if from > 0 && tokens[from - 1].is(W::No) {
+        return None;
+    }
     let mut seen_weight = false;
     let mut no = false;
     let mut take = false;
@@ -60,6 +64,21 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                 // "weight on both stomps"
                 i += 1;
                 take = true;
+            }
+            W::Both
+                if !seen_weight
+                    && tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::With | W::Take))) =>
+            {
+                // "both with the weight": each of the two steps took it.
+                take = true;
+            }
+            // "weight on both in turn": first the one, then the other.
+            W::Both
+                if seen_weight
+                    && tokens.get(i + 1).is_some_and(|t| t.is(W::In))
+                    && tokens.get(i + 2).is_some_and(|t| t.is(W::Turn)) =>
+            {
+                return Some((WeightSaid::Taken, i + 3));
             }
             W::Both => both = true,
             W::R | W::RF | W::L | W::LF

@@ -118,6 +118,8 @@ pub(super) enum Meaning {
     Repeat(Repeat),
     /// The sign &.
     Half,
+    /// "Two jazz boxes", "four walks": the same so many times.
+    Several(u32, Box<Meaning>),
 }
 
 /// One way to read the words from a token on.
@@ -188,7 +190,7 @@ fn foot_word(k: Kind) -> bool {
 
 /// Words of the way that a step goes.
 fn goes(k: Kind) -> bool {
-    matches!(k, Kind::W(W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Diagonal))
+    matches!(k, Kind::W(W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Diagonal | W::Beside))
 }
 
 /// Words of chat.
@@ -212,6 +214,11 @@ fn remarks(word: &str) -> bool {
 fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "no touch", "don't kick" says what is not danced.
     if t.first().is_some_and(|t| t.is(W::No)) {
+        return costs::SKIP_PLAIN;
+    }
+    // "the right foot is free to walk off again" tells how one stands.
+    let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
+    if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
         return costs::SKIP_PLAIN;
     }
     let remarked = t.iter().any(|t| remarks(t.span.of(text)));
@@ -394,6 +401,16 @@ pub(super) fn edges(
         _ => {}
     }
     let clause = clause_end(t, i, limit);
+    if let Some(n) = several(t, i, clause) {
+        let mut each = Vec::new();
+        edges(text, t, i + 1, limit, lexicon, own, &mut each);
+        for e in each {
+            let steps = matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..));
+            if steps && t[i + 1..e.to].iter().any(|t| plural(text, t)) {
+                push(e.to, e.cost, Meaning::Several(n, Box::new(e.meaning)));
+            }
+        }
+    }
     // A remark about the weight.
     if let Some((said, to)) = weight_remark(t, i, clause.max(i + 1)) {
         push(to, 0, Meaning::Weight(said));
@@ -420,7 +437,16 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&home, false, 2, &mut push);
+        step_edges(&home, false, 2, None, &mut push);
+    }
+    // "small jump forward, landing right then left" is a step of each foot.
+    if let Some((to, foot)) = landing(text, t, clause, limit)
+        && let (Some(w), _) = written_met(text, t, i, clause, Taking::default())
+        && w.action == Some(Action::Jump)
+        && w.end == clause
+    {
+        let step = Written { action: Some(Action::Step), foot: Some(foot), both: false, end: to, ..w };
+        step_edges(&step, false, 0, None, &mut push);
     }
     // "on ball of L make half turn R": the foot that stands.
     if token.is(W::On)
@@ -437,7 +463,7 @@ pub(super) fn edges(
             end: i + 1,
             ..Written::default()
         };
-        step_edges(&quarter, false, 12, &mut push);
+        step_edges(&quarter, false, 12, None, &mut push);
     }
     // "feet apart", "feet together": how one stands, not a step.
     if token.is(W::Feet)
@@ -462,6 +488,13 @@ pub(super) fn edges(
     {
         push(i + 2, 0, Meaning::Skip);
     }
+    // "The last clap leaves the weight on left" tells of a step that was danced.
+    if token.is(W::The)
+        && t.get(i + 1).is_some_and(|t| t.is(W::Last))
+        && let Some(n) = t[i..clause].iter().position(|t| t.is(W::Weight))
+    {
+        push(i + n, 4, Meaning::Skip);
+    }
     // A bare direction in the middle of chat is no step.
     let amid = i > 0
         && matches!(
@@ -480,6 +513,14 @@ pub(super) fn edges(
     if colon {
         push(clause, 8, Meaning::Skip);
     }
+    // "Cross right over left, unwind": crossed feet share the weight.
+    let ahead = match t.get(clause).map(|t| t.kind) {
+        Some(Kind::Sign(',' | ';' | '-')) => t[clause + 1..limit.max(clause + 1)]
+            .iter()
+            .find(|t| !matches!(t.kind, Kind::W(W::And | W::Then | W::Slow)))
+            .and_then(|t| if let Kind::W(w) = t.kind { Some(w) } else { None }),
+        _ => None,
+    };
     let mut seen: ArrayVec<Written, 6> = ArrayVec::new();
     let mut ways = Taking::default();
     for (n, taking) in TAKINGS.iter().enumerate() {
@@ -500,7 +541,25 @@ pub(super) fn edges(
         let names = w.end == clause && colon;
         let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30), (cut, costs::FOOT_BENT)];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
-        step_edges(&w, taking.side_is_direction, penalty + more, &mut push);
+        if let Some((n, to)) = times_behind(t, i, &w, clause) {
+            // "Walk back three", "walk forward for three counts": so many walks.
+            let mut each = None;
+            let once = Written { lasts: None, end: to, ..w.clone() };
+            step_edges(&once, taking.side_is_direction, penalty + more, ahead, &mut |to, cost, meaning| {
+                if matches!(meaning, Meaning::Event(_)) {
+                    each.get_or_insert((to, cost, meaning));
+                }
+            });
+            if let Some((to, cost, meaning)) = each {
+                push(to, cost, Meaning::Several(n, Box::new(meaning)));
+            }
+        }
+        if w.action == Some(Action::Drop) && stomps_before(t, i) {
+            // "Stomp right, drop the heel three times": the weight may come last.
+            let free = Written { action: Some(Action::Bounce), ..w.clone() };
+            step_edges(&free, taking.side_is_direction, penalty + more + 2, ahead, &mut push);
+        }
+        step_edges(&w, taking.side_is_direction, penalty + more, ahead, &mut push);
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
@@ -547,6 +606,75 @@ pub(super) fn edges(
     }
     let cost = pass_cost(token.kind);
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// The foot that lands first, told behind a comma: "..., landing right then left".
+fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usize, Foot)> {
+    let at = clause + 1;
+    if at + 1 >= limit || !matches!(t[clause].kind, Kind::Sign(',' | '(')) {
+        return None;
+    }
+    let said = lower(t[at].span.of(text)).starts_with("land");
+    let at = at + usize::from(said);
+    let foot = match t[at].kind {
+        Kind::W(W::R | W::RF) => Foot::Right,
+        Kind::W(W::L | W::LF) => Foot::Left,
+        _ => return None,
+    };
+    said.then_some((at + 1, foot))
+}
+
+/// The number of walks that stands behind them, and where it ends.
+fn times_behind(t: &[Token], i: usize, w: &Written, clause: usize) -> Option<(u32, usize)> {
+    let walks = w.action == Some(Action::Step) && t[i..w.end].iter().any(|t| t.is(W::Walk) || t.is(W::Run));
+    if !walks {
+        return None;
+    }
+    if let Some(n @ 2..=8) = w.lasts {
+        return Some((n, w.end));
+    }
+    let n = match t.get(w.end).filter(|_| w.end < clause)?.kind {
+        Kind::Number(n) => n,
+        Kind::W(word) if !matches!(word, W::Twice | W::Thrice) => crate::figures::number_word(word)?,
+        _ => return None,
+    };
+    let steps = t.get(w.end + 1).filter(|_| w.end + 1 < clause).is_some_and(|t| t.is(W::Step));
+    let to = w.end + 1 + usize::from(steps);
+    ((2..=8).contains(&n) && to == clause).then_some((n, to))
+}
+
+/// Whether a stomp stands a few words before, in the same sentence.
+fn stomps_before(t: &[Token], i: usize) -> bool {
+    t[i.saturating_sub(10)..i]
+        .iter()
+        .rev()
+        .take_while(|t| !matches!(t.kind, Kind::Sign('.' | '\n' | ';')))
+        .any(|t| t.is(W::Stomp))
+}
+
+/// The number before words that may stand for several steps: "two", "4".
+fn several(t: &[Token], i: usize, clause: usize) -> Option<u32> {
+    let n = match t[i].kind {
+        Kind::Number(n) => n,
+        Kind::Times(n) => n,
+        Kind::W(w) if !matches!(w, W::Twice | W::Thrice | W::Second | W::ThirdTh | W::Third) => {
+            crate::figures::number_word(w)?
+        }
+        _ => return None,
+    };
+    ((2..=8).contains(&n) && i + 1 < clause && !matches!(t[i + 1].kind, Kind::Sign(_))).then_some(n)
+}
+
+/// Whether a step or a name stands in the plural: "walks", "boxes", "sailors".
+fn plural(text: &str, t: &Token) -> bool {
+    let acting = match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => acts(w) || matches!(w, W::Turn),
+        _ => false,
+    };
+    let word = t.span.of(text).as_bytes();
+    let ends = |n: usize| word.len().checked_sub(n).map(|at| word[at].to_ascii_lowercase());
+    acting && ends(1) == Some(b's') && ends(2) != Some(b's')
 }
 
 /// "on ball of left" in front of a turn: where it ends.
@@ -623,8 +751,15 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
     }
 }
 
-/// The edges of one written step; `side` says that a side in it was taken for the direction.
-fn step_edges(w: &Written, side: bool, penalty: u32, push: &mut impl FnMut(usize, u32, Meaning)) {
+/// The edges of one written step; `side` says that a side in it was taken for the direction, `ahead` is the verb
+/// of the next clause.
+fn step_edges(
+    w: &Written,
+    side: bool,
+    penalty: u32,
+    ahead: Option<W>,
+    push: &mut impl FnMut(usize, u32, Meaning),
+) {
     if w.only_foot() {
         if let Some(foot) = w.foot {
             push(w.end, penalty, Meaning::Feet(vec![foot]));
@@ -657,9 +792,10 @@ fn step_edges(w: &Written, side: bool, penalty: u32, push: &mut impl FnMut(usize
             perhaps_foot: false,
         };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
+        // "Turn half left on balls of both feet" untwists.
         push(
             w.end,
-            penalty + 30,
+            penalty + if w.both { 8 } else { 30 },
             Meaning::Event(Event {
                 actor: Actor::Free,
                 action: Action::Turn,
@@ -674,7 +810,14 @@ fn step_edges(w: &Written, side: bool, penalty: u32, push: &mut impl FnMut(usize
         return;
     }
     let Some((action, place)) = w.meaning() else { return };
-    let effects = effects(w, action, place);
+    let crossed = action == Action::Step && matches!(place, Place::Cross | Place::Behind);
+    let effects = if crossed && ahead == Some(W::Unwind) {
+        few![(Effect::Shares, 0), (Effect::Takes, 6)]
+    } else if action == Action::Stomp && matches!(ahead, Some(W::Drop | W::Bounce)) {
+        few![(Effect::Free, 0), (Effect::Takes, 4)]
+    } else {
+        effects(w, action, place)
+    };
     let actor = if w.both {
         Actor::Both
     } else if matches!(action, Action::Clap | Action::Hold | Action::Body | Action::Hips) {

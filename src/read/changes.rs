@@ -68,7 +68,11 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     let replaced = if let Some(m) = replaced {
         m
     } else {
-        let k = (start..t.len().saturating_sub(1)).find(|k| t[*k].is(W::Last) && t[*k + 1].is(W::Count))?;
+        let last = |k: &usize| {
+            t[*k].is(W::Last) && t[*k + 1].is(W::Count)
+                || matches!(t[*k].kind, Kind::W(W::At | W::The)) && t[*k + 1].is(W::End)
+        };
+        let k = (start..t.len().saturating_sub(1)).find(last)?;
         let count = i32::try_from(after).ok()?;
         Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
     };
@@ -86,8 +90,21 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     }
     // The new steps: behind the last word that hands over and is followed by something to do.
     let mut from = None;
+    // "But on the last count step left beside right": they may follow at once.
+    if t[start].span.of(text).eq_ignore_ascii_case("but") {
+        let clause = t[replaced.to..].iter().take_while(|x| !hands_over(text, x));
+        let plain = clause
+            .clone()
+            .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)));
+        from = plain.then_some((replaced.to, true));
+    }
     for i in replaced.to..t.len() {
+        if from == Some((replaced.to, true)) {
+            break;
+        }
+        let weight = t[i].is(W::With) && t[i + 1..].iter().take(2).any(|x| x.is(W::Weight));
         if hands_over(text, &t[i])
+            && !weight
             && t[i + 1..]
                 .iter()
                 .take(8)
@@ -155,8 +172,11 @@ pub(super) fn changed(
     own: &[Own],
     reading: &mut Reading,
 ) -> Option<Section> {
-    let change = find(text, tokens, after)?;
     let (section, before) = section_at(reading, after)?;
+    if let Some(size) = left_out(text, tokens) {
+        return unturned(section, after - before, size);
+    }
+    let change = find(text, tokens, after)?;
     let start_count = i32::try_from(before).ok()?;
     let counts = i32::try_from(section.counts).ok()?;
     let last = change.ticks.last()?.count();
@@ -205,6 +225,44 @@ pub(super) fn changed(
     out.weight_end = out.moves.last().map_or(section.weight_end, |m| m.after);
     out.facing_end = out.moves.iter().fold(out.facing_start, |h, m| h.turned(m.turn));
     Some(out)
+}
+
+/// "Leave out the quarter turn": a turn that is not danced, with its size where it is said.
+fn left_out(text: &str, t: &[Token]) -> Option<Option<i32>> {
+    (0..t.len()).find_map(|i| {
+        let word = lower(t[i].span.of(text));
+        let out = t[i].is(W::No)
+            || matches!(word.as_str(), "leave" | "leaving") && t.get(i + 1).is_some_and(|x| x.is(W::Out))
+            || matches!(word.as_str(), "omit" | "omitting" | "skip" | "skipping");
+        if !out {
+            return None;
+        }
+        let rest = &t[i + 1..t.len().min(i + 6)];
+        let at = rest.iter().position(|x| x.is(W::Turn))?;
+        let plain = |x: &Token| {
+            matches!(
+                x.kind,
+                Kind::Fraction(_) | Kind::W(W::Out | W::The | W::Quarter | W::Half | W::Full | W::Make)
+            )
+        };
+        let size = |x: &Token| match x.kind {
+            Kind::Fraction(units) => Some(units),
+            Kind::W(w) => crate::figures::turn_word(w),
+            _ => None,
+        };
+        rest[..at].iter().all(plain).then(|| rest[..at].iter().find_map(size))
+    })
+}
+
+/// A section without its last turn of this size, up to so many counts.
+fn unturned(mut section: Section, counts: u32, size: Option<i32>) -> Option<Section> {
+    let counts = i32::try_from(counts).ok()?;
+    section.moves.retain(|m| m.at.count() <= counts);
+    let fits = |m: &&mut Move| m.turn.0 != 0 && size.is_none_or(|n| n == m.turn.0.abs());
+    section.moves.iter_mut().rfind(fits)?.turn = crate::floor::Turn::NONE;
+    section.weight_end = section.moves.last().map_or(section.weight_end, |m| m.after);
+    section.facing_end = section.moves.iter().fold(section.facing_start, |h, m| h.turned(m.turn));
+    Some(section)
 }
 
 /// The section in which so many counts end, and the counts before it.

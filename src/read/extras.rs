@@ -156,6 +156,9 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
             }
         }
         if walls.is_empty() {
+            walls = in_sequence(sheet, &part.name);
+        }
+        if walls.is_empty() {
             walls.push(1);
         }
         let first = walls.iter().copied().min().unwrap_or(1);
@@ -199,6 +202,22 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
         reading.dance.tags.in_order_by_key(|t| t.wall);
         reading.dance.runs = runs(&reading.dance);
     }
+}
+
+/// Behind which parts of the song's order a tag stands: "A A B, Tag, A".
+fn in_sequence(sheet: &Sheet, name: &str) -> Vec<u32> {
+    let tag = |s: &str| s == name || s == "tag";
+    let mut before = 0;
+    let mut out = Vec::new();
+    for s in &sheet.sequence {
+        if tag(s) {
+            out.push(before);
+        } else if sheet.parts.iter().any(|p| p.kind == PartKind::Main && p.name == *s) {
+            before += 1;
+        }
+    }
+    out.retain(|n| *n > 0);
+    out
 }
 
 pub(super) fn other(w: Weight) -> Weight {

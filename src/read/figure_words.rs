@@ -126,6 +126,40 @@ fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
         )
 }
 
+/// The colon behind words that only tell about a name: "rocking chair, four counts in all: rock forward".
+fn aside(t: &[Token], end: usize, limit: usize) -> Option<usize> {
+    let end = end + t[end..].iter().take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side))).count();
+    if !t.get(end)?.sign(',') {
+        return None;
+    }
+    for (k, token) in t.iter().enumerate().take(limit.min(end + 9)).skip(end + 1) {
+        match token.kind {
+            Kind::Sign(':') => return Some(k),
+            Kind::Sign(',' | '-') | Kind::Number(_) | Kind::Unknown => {}
+            Kind::W(w)
+                if !acts(w)
+                    && !matches!(
+                        w,
+                        W::R | W::L
+                            | W::RF
+                            | W::LF
+                            | W::Forward
+                            | W::Back
+                            | W::Side
+                            | W::Behind
+                            | W::Across
+                            | W::Beside
+                            | W::Heel
+                            | W::Toe
+                            | W::Quarter
+                            | W::Half
+                    ) => {}
+            _ => return None,
+        }
+    }
+    None
+}
+
 fn turn_size(t: &Token) -> Option<i32> {
     match t.kind {
         Kind::Fraction(units) => Some(units),
@@ -213,15 +247,30 @@ fn offer(
             push(end, cost, Meaning::Figure(named(hit.figure, figure, turned)));
             cost += 8;
         }
+        // "Weave left" goes to the left: where it begins across or behind, the right foot leads it.
+        let crosses = figure.steps.first().is_some_and(|s| matches!(s.place, Place::Cross | Place::Behind));
+        if crosses
+            && let Some(lead) = after.lead
+            && t[i..j].iter().any(|t| lower(t.span.of(text)).starts_with("weav"))
+        {
+            let other = Around { lead: Some(lead.other()), ..after };
+            push(end, cost + 2, Meaning::Figure(named(hit.figure, figure, other)));
+        }
         let named = named(hit.figure, figure, after);
-        let label_end = end;
+        let label_end = aside(t, end, limit).unwrap_or(end);
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
-        // A label is followed by steps, not by a clock, an order of feet or nothing.
-        let following = t.get(label_end + 1..limit).unwrap_or(&[]);
+        // A label is followed by steps, not by a clock, an order of feet or nothing. Where the colon ends the
+        // words of a count mark, the steps stand under the next one.
+        let ends = matches!(next, Some(Kind::Sign(':'))) && label_end + 1 == limit;
+        let until = if ends { t.len().min(limit + 16) } else { limit };
+        let following = t.get(label_end + 1..until).unwrap_or(&[]);
         let steps = following.iter().any(|t| {
             matches!(t.kind, Kind::Name(_))
                 || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out))
         });
+        // "Full turn (easier: walk, walk)" tells what else may be danced, not what it is made of.
+        let option = following.iter().take(3).any(|t| t.is(W::Option) || t.is(W::Or));
+        let steps = steps && !(option && matches!(next, Some(Kind::Sign('(' | '['))));
         let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
         if !steps {
             push(end, cost, Meaning::Figure(named));
@@ -238,7 +287,8 @@ fn offer(
         });
         let turn = if turned { TurnSaid::None } else { turn };
         push(end, cost + if colon { 40 } else { 0 }, Meaning::Figure(named));
-        push(end, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
+        let to = if colon { label_end } else { end };
+        push(to, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
     }
 }
 

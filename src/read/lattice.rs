@@ -358,6 +358,31 @@ impl<'a> Search<'a> {
                 }
                 self.push(entry, s, edge.cost + cost, &[], mark, edge.span, edge.to);
             }
+            Meaning::Several(n, each) => {
+                let mut entries = vec![*entry];
+                let mut edge = Edge { meaning: (**each).clone(), ..edge.clone() };
+                for k in 0..*n {
+                    let saved = self.layers.put_aside(edge.to);
+                    for e in &entries {
+                        // "Two shuffles": the second begins with whichever foot is free.
+                        let other = |lead: &Foot| k > 0 && !e.state.weight.frees(*lead);
+                        match &mut edge.meaning {
+                            Meaning::Figure(named) if named.lead.as_ref().is_some_and(other) => {
+                                let named = super::candidates::Named { lead: None, ..named.clone() };
+                                self.figure(e, &named, edge.cost, edge.span, edge.to);
+                            }
+                            _ => self.follow(e, &edge, tokens),
+                        }
+                    }
+                    self.layers.take(edge.to, &mut entries);
+                    self.layers.put_back(edge.to, saved);
+                    entries.truncate(6);
+                    edge.cost = 0;
+                }
+                for e in entries {
+                    self.layers.offer(edge.to, e);
+                }
+            }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
             Meaning::Feet(feet) => self.feet(entry, feet, edge),
             Meaning::Repeat(r) => self.repeat(entry, r, edge, tokens),
@@ -370,7 +395,13 @@ impl<'a> Search<'a> {
         let foot = s.last.foot();
         let (weight, cost, mark) = match said {
             WeightSaid::On(f) => match s.weight {
-                Weight::On(w) if w == f => (s.weight, 0, Mark::None),
+                // Told behind a drop or a bounce, it came with it.
+                Weight::On(w) if w == f => {
+                    let kept = self.last_action(entry).is_some_and(|st| {
+                        st.effect == Effect::Keeps && st.action == crate::dance::Action::Drop
+                    });
+                    (s.weight, if kept { costs::OTHER_RHYTHM } else { 0 }, Mark::None)
+                }
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
                 Weight::On(_) if foot == Some(f) => {
                     // A step read as a touch only because the foot acts next has weight after all.
@@ -413,6 +444,10 @@ impl<'a> Search<'a> {
             }
             WeightSaid::Taken => match foot {
                 Some(f) if s.weight != Weight::On(f) => (Weight::On(f), 0, Mark::Weight(said)),
+                // A drop said to take the weight did not have it before.
+                Some(_) if self.last_action(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
+                    (s.weight, costs::OTHER_RHYTHM, Mark::None)
+                }
                 _ => (s.weight, 0, Mark::None),
             },
             WeightSaid::NotTaken => match foot {
@@ -438,6 +473,15 @@ impl<'a> Search<'a> {
         self.push(entry, State { weight, last, ..s }, edge.cost + cost, &[], mark, edge.span, edge.to);
     }
 
+    /// The action before this place.
+    pub(super) fn last_action(&self, entry: &Entry) -> Option<Step> {
+        self.arena
+            .back(entry.node)
+            .find(|n| n.n > 0)
+            .and_then(|n| self.arena.actions(n).last())
+            .map(|p| p.step)
+    }
+
     /// An order of feet: either it says again what the steps say, or it repeats the last step for each foot.
     fn feet(&mut self, entry: &Entry, feet: &[Foot], edge: &Edge) {
         let s = entry.state;
@@ -452,15 +496,35 @@ impl<'a> Search<'a> {
             }
             if node.n > 0 {
                 let placed = self.arena.actions(node);
-                let order = placed.iter().filter_map(|p| match (p.step.who, p.step.effect) {
-                    (Who::One(f), Effect::Takes) => Some(f),
+                let order = placed.iter().filter_map(|p| match (p.step.action, p.step.who, p.step.effect) {
+                    (crate::dance::Action::Bump, ..) => {
+                        Some(if p.step.place == crate::dance::Place::Left { Foot::Left } else { Foot::Right })
+                    }
+                    (_, Who::One(f), Effect::Takes) => Some(f),
                     _ => None,
                 });
                 let several = order.clone().count() > 1;
                 let said = feet.iter().copied();
                 let same = several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
+                // A single foot says again which one stepped, not another.
+                let against = match feet {
+                    [foot] => placed.iter().rev().find_map(|p| match (p.step.action, p.step.who) {
+                        (crate::dance::Action::Bump, _) => {
+                            Some((p.step.place == crate::dance::Place::Left) != (*foot == Foot::Left))
+                        }
+                        (_, Who::One(f)) => Some(f != *foot),
+                        _ => None,
+                    }),
+                    _ => None,
+                };
+                let before = self.slots.is_some() && usize::from(node.chunk) != self.chunk;
                 annotation = Some(if same {
                     0
+                } else if before {
+                    // It tells which feet are to come.
+                    1
+                } else if against == Some(true) {
+                    costs::NOT_FREE + 12
                 } else if node.n > 1 && several {
                     30
                 } else {
@@ -477,7 +541,7 @@ impl<'a> Search<'a> {
                     |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
                 );
                 unit = Some((counts, figure));
-                unit_span = Some(node.span);
+                unit_span = (!matches!(node.mark, Mark::Repeated { .. })).then_some(node.span);
                 break;
             }
             if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
@@ -608,7 +672,8 @@ impl<'a> Search<'a> {
                     let flip = !said
                         && !e.state.weight.frees(led.unwrap_or(Foot::Right))
                         && led.is_some()
-                        && first.effect != Effect::Keeps;
+                        && first.effect != Effect::Keeps
+                        && first.action != crate::dance::Action::Bump;
                     let mirrored = if said { mirrored } else { flip };
                     let mut this = core::mem::take(&mut self.rows.steps);
                     this.clear();
@@ -637,6 +702,14 @@ impl<'a> Search<'a> {
             let mut placed: Vec<Placed> = Vec::new();
             let mut length = 0;
             let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
+            let own_range = r.range.is_some_and(|(a, b)| {
+                self.sections[self.section].base == 0
+                    && nodes
+                        .iter()
+                        .filter(|x| usize::from(x.section) == self.section)
+                        .flat_map(|x| self.arena.actions(x))
+                        .any(|p| (a..=b).contains(&((p.at.0 + 23).div_euclid(24))))
+            });
             let mut before = 0;
             for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
                 let end = nodes
@@ -652,6 +725,10 @@ impl<'a> Search<'a> {
                     for p in self.arena.actions(x) {
                         let global = (p.at.0 + 23).div_euclid(24) + base;
                         let local = (p.at.0 + 23).div_euclid(24);
+                        // "Repeat 1-2" means counts of this section, unless the numbers run on.
+                        if own_range && n != self.section {
+                            continue;
+                        }
                         let inside = match (r.range, r.section) {
                             (_, Some(k)) => k as usize == section.number.map_or(n + 1, |x| x as usize),
                             (Some((a, b)), _) => {
@@ -777,6 +854,11 @@ impl<'a> Search<'a> {
                     s.t = s.t0 + said_counts * 24;
                 }
             }
+            if let (Last::Bump(f), Weight::Both, Mark::None) = (s.last, s.weight, mark) {
+                // After bumps the weight is on the side of the last, unless more of them follow.
+                let on = State { weight: Weight::On(f), last: Last::Step(f), ..s };
+                self.push(&entry, on, cost + 1, &[], Mark::Weight(WeightSaid::On(f)), mark_span, 0);
+            }
             self.push(&entry, s, cost, &[], mark, mark_span, 0);
         }
         self.layers.take(0, &mut out);
@@ -793,6 +875,9 @@ impl<'a> Search<'a> {
             let mut cost = 0;
             let mut mark = Mark::Section;
             let said_something = section.tokens.iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+            if matches!((entry.state.last, entry.state.weight), (Last::Bump(_), Weight::Both)) {
+                cost += 5;
+            }
             if open && got == 0 && said_something {
                 cost += 2 * costs::TOTAL;
             }

@@ -54,8 +54,11 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
         if let Some(foot) = side(t[j].kind) {
             // "R heel", "L forward" begin a step.
             let next = t.get(j + 1).filter(|_| j + 1 < limit).map(|t| t.kind);
+            // In a table the feet have a column of their own.
+            let column = t.get(j + 1).is_some_and(|t| t.gap == 2) && j > i;
             let alone = match next {
                 None => true,
+                Some(_) if column => true,
                 Some(Kind::Sign(_)) => true,
                 Some(Kind::W(w)) => {
                     matches!(w, W::R | W::L | W::RF | W::LF | W::And | W::Then)
@@ -89,7 +92,7 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
             feet.push(foot);
             end = j + 1;
             j += 1;
-        } else if matches!(t[j].kind, Kind::Sign(',' | '-' | '/') | Kind::W(W::And)) && j > i {
+        } else if matches!(t[j].kind, Kind::Sign(',' | '-' | '/') | Kind::W(W::And | W::Then)) && j > i {
             j += 1;
         } else {
             break;
@@ -135,6 +138,15 @@ pub(super) fn repeat_at(
         }
         _ => (None, 0),
     };
+    // "kick ball change, and another one"
+    if token.kind == Kind::Unknown && token.span.of(text).eq_ignore_ascii_case("another") {
+        let one = t.get(i + 1).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("one"));
+        if i + 1 + usize::from(one) >= clause {
+            r.times = Some(2);
+            r.suffix = true;
+            return Some((r, i + 1 + usize::from(one), 0));
+        }
+    }
     if let Some(n) = times
         && (1..=32).contains(&n)
     {
@@ -164,7 +176,15 @@ pub(super) fn repeat_at(
         match c[k].kind {
             Kind::W(W::Repeat | W::Same) => repeats = true,
             Kind::W(W::Again) => {
-                repeats |= k == 0
+                // "All that again", "the whole lot again"
+                let all = c.iter().all(|t| {
+                    matches!(
+                        t.kind,
+                        Kind::W(W::The | W::It | W::Again | W::Make | W::And | W::Then | W::Full)
+                    ) || matches!(lower(t.span.of(text)).as_str(), "all" | "lot" | "everything" | "thing")
+                });
+                repeats |= all
+                    || k == 0
                     || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
             }
             Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),

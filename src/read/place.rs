@@ -118,6 +118,8 @@ impl Search<'_> {
                 while event.lasts.is_some() && next < slots.len() && slots[next].0 < end {
                     next += 1;
                 }
+                // The weight comes over when the feet are untwisted.
+                let at = if event.action == Action::Unwind { slots[next - 1].0 } else { at };
                 for extra in 0..4 {
                     let to = u8::try_from(next).unwrap_or(u8::MAX);
                     out.push(Spot { at, t: floor(at) + 24, k: to, cost, shares: false });
@@ -209,6 +211,11 @@ impl Search<'_> {
                 match s.weight {
                     Weight::On(f) => few![(Who::One(if keeps { f } else { f.other() }), 0)],
                     Weight::Both if keeps => few![(Who::Both, 0)],
+                    // Untwisted from a cross in front, the foot behind it has the weight.
+                    Weight::Both if event.action == Action::Unwind && s.last.foot().is_some() => {
+                        let front = s.last.foot().unwrap_or(Foot::Right);
+                        few![(Who::One(front.other()), 0), (Who::One(front), costs::OTHER_LEAD)]
+                    }
                     Weight::Both => {
                         few![(Who::One(Foot::Right), 0), (Who::One(Foot::Left), costs::OTHER_LEAD)]
                     }
@@ -266,14 +273,34 @@ impl Search<'_> {
             && let Last::Placed(f) = s.last
         {
             // "toe out, in, out": the touch goes on.
+            // A fan, too: "toe fan out, in, out, in".
+            let fan = self.last_action(entry).is_some_and(|st| st.action == Action::Fan);
+            let (action, place) = match (fan, event.place) {
+                (false, place) => (Action::Touch, place),
+                (true, Place::In) => (Action::Fan, Place::ToesIn),
+                (true, _) => (Action::Fan, Place::ToesOut),
+            };
             let touch = Event {
                 actor: Actor::Said(f),
-                action: Action::Touch,
+                action,
+                place,
                 effects: few![(Effect::Free, 0)],
                 bare: false,
                 ..event.clone()
             };
             self.event(entry, &touch, cost, span, to);
+        }
+        if event.bare && s.last == Last::Shared && event.place == Place::Out {
+            // "heels in, out": both feet go on.
+            let out = Event {
+                actor: Actor::Both,
+                action: Action::Split,
+                place: Place::HeelsOut,
+                effects: few![(Effect::Keeps, 0)],
+                bare: false,
+                ..event.clone()
+            };
+            self.event(entry, &out, cost, span, to);
         }
         if event.bare
             && s.last == Last::Shared
@@ -479,7 +506,7 @@ impl Search<'_> {
             w.facing = w.facing.turned(step.turn);
         }
         let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, ..w };
-        let bump = u32::from(matches!(s.last, Last::Bump(_))) * 5;
+        let bump = u32::from(matches!(s.last, Last::Bump(_)) && first.action != Action::Bump) * 5;
         let cost = cost + weight_cost + bump;
         if self.most(entry, to).is_none_or(|most| cost > most) {
             self.rows = rows;
@@ -690,7 +717,7 @@ fn weigh(s: &State, step: &Step) -> (Weight, Option<Broken>, u32) {
             (after, None, costs::NO_ROCK)
         }
         (Action::Drop, Who::One(f)) if step.effect == Effect::Takes && s.last != Last::Placed(f) => {
-            (after, None, 12)
+            (after, None, 20)
         }
         (Action::Pivot, Who::One(f)) if s.last != Last::Step(f.other()) => (after, None, 5),
         (Action::Unwind, Who::One(f)) if step.effect == Effect::Takes && s.last.foot() == Some(f) => {
@@ -713,7 +740,9 @@ fn last_of(step: &Step, after: Weight, old: Last) -> Last {
         (Action::Rock | Action::Press | Action::Lunge | Action::Grind | Action::Sway, Who::One(f)) => {
             Last::Rock(f)
         }
-        (Action::Toe | Action::Heel | Action::Touch | Action::Point, Who::One(f)) => Last::Placed(f),
+        (Action::Toe | Action::Heel | Action::Touch | Action::Point | Action::Fan, Who::One(f)) => {
+            Last::Placed(f)
+        }
         (Action::Ball, Who::One(f)) if step.effect == Effect::Free => Last::Placed(f),
         (_, Who::One(f)) if step.effect == Effect::Takes => Last::Step(f),
         (_, Who::One(f)) if step.effect == Effect::Free => Last::Gesture(f),

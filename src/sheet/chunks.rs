@@ -36,7 +36,9 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
     let mut i = from;
     let mut last: Option<i32> = after;
     if let Some(m) = line.leading_at(text, from)
-        && (from == line.first || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2))
+        && (from == line.first
+            || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2)
+            || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
         && m.to < t.len()
     {
         last = Some(m.last());
@@ -44,6 +46,9 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
         out.push(Placed { mark: m, behind: false, total: false });
     }
     let led = !out.is_empty() || after.is_some();
+    let led_by_mark = !out.is_empty();
+    // Counts in pairs, such as 12 and 34, where a line has several of them.
+    let pairs = t.iter().filter(|t| matches!(t.kind, Kind::Number(12 | 34 | 56 | 78))).count() >= 2;
     while i < t.len() {
         let token = &t[i];
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
@@ -76,9 +81,32 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
             i = to;
             out.push(Placed { mark: Mark { to, ..m }, behind: false, total: false });
             continue;
+        } else if led
+            && token.is(W::And)
+            && token.gap == 2
+            && i > since(&out, from)
+            && t.get(i + 1).is_some_and(|n| n.gap == 1)
+            && let Some(l) = last
+        {
+            // "| & R side | 3 L cross": a cell of its own.
+            let mark =
+                Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
+            out.push(Placed { mark, behind: false, total: false });
+        } else if let Some(p) = spoken_half(text, t, i, last) {
+            let since = out.last().map_or(from, |p| p.mark.to);
+            let behind = words_between(t, since, i)
+                && !matches!(t.get(p.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
+            i = p.to;
+            out.push(Placed { mark: p, behind, total: false });
+            continue;
+        } else if !led_by_mark && let Some(p) = behind_words(text, t, i, since(&out, from), last, pairs) {
+            last = Some(p.mark.last().max(last.unwrap_or(0)));
+            i = p.mark.to;
+            out.push(p);
+            continue;
         } else if token.is(W::On)
             && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))
-            && let Some(m) = mark(text, t, i + 1, t.len())
+            && let Some(m) = mark(text, t, i + 1, t.len()).map(|m| whole_counts(text, t, m))
             && !t.get(m.to).is_some_and(|n| matches!(n.kind, Kind::W(W::OClock | W::Wall | W::Count)))
             && last.is_none_or(|l| m.first() == l + 1 || m.first() == 1)
         {
@@ -100,6 +128,170 @@ fn marks_after(text: &str, line: &Line, from: usize, style_behind: bool, after: 
     }
     settle(&mut out, led);
     out
+}
+
+/// Where the words of the next mark begin.
+fn since(out: &[Placed], from: usize) -> usize {
+    out.last().map_or(from, |p| p.mark.to)
+}
+
+/// `on "and"`, `on the "and"`: the half-count behind the last count.
+fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Mark> {
+    let last = last?;
+    if !t[i].is(W::On) {
+        return None;
+    }
+    let quote = |k: usize| t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('"' | '\'')));
+    let mut to = i + 1;
+    if t.get(to).is_some_and(|t| t.is(W::The)) {
+        to += 1;
+    }
+    let quoted = quote(to);
+    to += usize::from(quoted);
+    let and = t.get(to)?;
+    if !and.is(W::And) || !quoted && to == i + 1 && and.span.of(text).len() > 1 {
+        return None;
+    }
+    to += 1;
+    to += usize::from(quoted && quote(to));
+    Some(Mark { ticks: vec![Ticks(last * 24 + 12)], range: false, from: i, to, span: and.span })
+}
+
+/// A count mark right behind its words and before the end of a clause, without brackets: `coaster R 7&8.`
+fn behind_words(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    since: usize,
+    last: Option<i32>,
+    pairs: bool,
+) -> Option<Placed> {
+    let number = matches!(t[i].kind, Kind::Number(_));
+    if i <= since || !number && !(t[i].is(W::And) && t[i].gap > 0) {
+        return None;
+    }
+    // "in 1&2", "that's 1-2&3-4", "on 3 4", "- 12"
+    let mut from = i;
+    while from > since
+        && (matches!(t[from - 1].kind, Kind::W(W::In | W::On) | Kind::Sign('-'))
+            || lower(t[from - 1].span.of(text)).starts_with("that"))
+    {
+        from -= 1;
+    }
+    let before = t.get(from.checked_sub(1)?)?;
+    let spoken = from < i && t[from..i].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+    let word = match before.kind {
+        Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
+        Kind::W(w) => {
+            acts(w)
+                || matches!(
+                    w,
+                    W::R | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Forward
+                        | W::Back
+                        | W::Side
+                        | W::Behind
+                        | W::Across
+                        | W::Beside
+                        | W::Home
+                        | W::Half
+                        | W::Quarter
+                        | W::In
+                        | W::Out
+                        | W::Heel
+                        | W::Toe
+                )
+        }
+        Kind::Sign(',' | ')' | '"') => spoken,
+        _ => false,
+    };
+    if from < since || !word || t[since..from].iter().any(|t| t.is(W::Repeat) || t.is(W::Wall)) {
+        return None;
+    }
+    let packed = if pairs { super::lines::packed(text, t, i, true) } else { None };
+    let exact = packed.is_some();
+    let m = packed.or_else(|| mark(text, t, i, t.len()))?;
+    let ends = t.get(m.to).is_none_or(|n| {
+        n.gap == 2
+            || matches!(n.kind, Kind::Sign(',' | ';' | '.' | '=' | ':' | '!' | '[' | '>' | '('))
+            || n.sign('-') && n.gap > 0
+            || n.is(W::Then)
+    });
+    let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
+    let several = m.ticks.len() >= 2;
+    let written = exact || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
+    let single = last.is_some() && (m.ticks[0].0 < 0 || Some(m.first()) == last.map(|l| l + 1));
+    let fits = ends && (several && written && after_last || !several && single && since > 0);
+    fits.then(|| {
+        let mark = match last {
+            // A lone "&" lies behind the last count.
+            Some(l) if m.ticks[0].0 < 0 => {
+                Mark { ticks: vec![Ticks(l * 24 + 24 + m.ticks[0].0)], from, to: m.to, ..m }
+            }
+            _ => Mark { from, ..m },
+        };
+        Placed { mark, behind: true, total: false }
+    })
+}
+
+/// Whether a mark is written with a dash, as 1-2 is.
+fn number_dash(t: &[Token], m: &Mark) -> bool {
+    t[m.from..m.to].iter().any(|t| t.sign('-'))
+}
+
+/// Counts without a number before a mark behind its words: "walk R, walk L, shuffle R 3&4".
+fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut [Placed]) {
+    let mut next = match section.chunks.last().map(|c| &c.slots) {
+        None => Some(1),
+        Some(Slots::At { ticks, .. }) => ticks.last().map(|t| t.count() + 1),
+        Some(_) => None,
+    };
+    let mut at = from;
+    for p in placed.iter_mut() {
+        if p.total || !p.behind {
+            next = None;
+            at = p.mark.to;
+            continue;
+        }
+        let first = p.mark.first();
+        if let Some(expected) = next
+            && p.mark.ticks.len() >= 2
+            && (1..=8).contains(&(first - expected))
+            && (expected > 1 || first <= 8)
+        {
+            let words = &t[at.min(p.mark.from)..p.mark.from];
+            let parts = || words.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';'))).filter(|c| says(c));
+            // "Coaster" fills three counts by itself.
+            let figure = parts().last().is_some_and(|c| c.iter().any(|t| matches!(t.kind, Kind::Name(_))));
+            let clauses = parts().count();
+            if clauses > p.mark.ticks.len() || clauses >= 2 && figure {
+                let mut ticks: Vec<Ticks> = (expected..first).map(Ticks::of_count).collect();
+                ticks.append(&mut p.mark.ticks);
+                p.mark.ticks = ticks;
+            }
+        }
+        next = Some(p.mark.last() + 1);
+        at = p.mark.to;
+    }
+}
+
+/// Whether words tell something to do.
+fn says(t: &[Token]) -> bool {
+    t.iter().any(|t| match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => acts(w) || matches!(w, W::Side | W::Forward | W::Back | W::Behind | W::Across),
+        _ => false,
+    })
+}
+
+/// "Counts 9 and 10" are two counts; nothing happens between them.
+pub(super) fn whole_counts(text: &str, t: &[Token], mut m: Mark) -> Mark {
+    if t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and")) {
+        m.ticks.retain(|t| t.within() == 0);
+    }
+    m
 }
 
 fn acts(w: W) -> bool {
@@ -165,12 +357,29 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
     while end > from && matches!(t[end - 1].kind, Kind::Sign('.' | '|' | ';' | ',' | '*')) {
         end -= 1;
     }
+    // "... 5 6 7 8   now 9:00"
+    let tail = end;
+    while end > from
+        && (matches!(t[end - 1].kind, Kind::Clock(_) | Kind::Sign('(' | ')' | '[' | ']' | '=' | '>'))
+            || t[end - 1].is(W::Face)
+            || t[end - 1].is(W::The) && t[end - 1].span.of(text).eq_ignore_ascii_case("now"))
+    {
+        end -= 1;
+    }
+    if !t[end..tail].iter().any(|t| matches!(t.kind, Kind::Clock(_))) || t.get(end).is_some_and(|t| t.gap < 2)
+    {
+        end = tail;
+    }
+    let over = if end == tail { t.len() } else { end };
     // "(8 counts)" and the like are found as brackets.
     for start in (from.max(1)..end).rev().take(14) {
         let token = &t[start];
         let before = &t[start - 1];
         let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
+        let word = matches!(before.kind, Kind::Name(_))
+            || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
         let opens = run
+            || word && exact(t, start, end)
             || fill(before) && before.gap > 0
             || token.gap == 2
             || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
@@ -190,7 +399,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
                 while first > from && fill(&t[first - 1]) {
                     first -= 1;
                 }
-                return Some(Placed { mark: Mark { from: first, to: t.len(), ..m }, behind: true, total });
+                return Some(Placed { mark: Mark { from: first, to: over, ..m }, behind: true, total });
             }
         }
     }
@@ -209,6 +418,15 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         }
     }
     None
+}
+
+/// Whether a count mark of several counts, such as `3&4` or `1-2`, ends a line without a sign before it.
+fn exact(t: &[Token], start: usize, end: usize) -> bool {
+    let whole = |t: &Token| matches!(t.kind, Kind::Number(_)) || t.is(W::And) || t.sign('-');
+    end - start >= 3
+        && matches!(t[start].kind, Kind::Number(_))
+        && t[start + 1..end].iter().all(|t| whole(t) && t.gap == 0)
+        && !t[..start].iter().any(|t| t.is(W::Repeat))
 }
 
 /// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
@@ -269,7 +487,12 @@ pub(super) fn clocks(t: &mut [Token]) {
             && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
         let said = t.get(i + 1).is_some_and(|t| t.is(W::OClock));
         let faced = i > 0 && t[i - 1].is(W::Face);
-        if (closed || said || faced) && (1..=12).contains(&n) {
+        // "coaster L 7&8 = 9"
+        let told = i > 0
+            && matches!(t[i - 1].kind, Kind::Sign('=' | '>'))
+            && n % 3 == 0
+            && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(';' | ')' | ']' | '.' | '\n')));
+        if (closed || said || faced || told) && (1..=12).contains(&n) {
             t[i].kind = Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)));
         }
     }
@@ -289,8 +512,9 @@ pub(super) fn add(
         Slots::At { ticks, .. } if !style_behind => ticks.last().map(|t| t.count()),
         _ => None,
     });
-    let placed = marks_after(text, line, from, style_behind, after);
+    let mut placed = marks_after(text, line, from, style_behind, after);
     let t = &line.tokens;
+    fill_gaps(section, t, from, &mut placed);
     section.span = section.span.join(line.span);
     let joins = joins && !section.chunks.is_empty();
     if placed.iter().all(|p| p.behind) {
@@ -327,7 +551,10 @@ pub(super) fn add(
             append(section, line, &t[at..first]);
         }
         let inner = placed.iter().any(|p| p.behind);
-        let whole = inner && !placed[0].behind && placed[0].mark.range;
+        let (first, rest) = (&placed[0], &placed[1..]);
+        let within = rest.first().is_some_and(|p| p.mark.first() == first.mark.first())
+            && rest.iter().all(|p| p.behind && p.mark.last() <= first.mark.last());
+        let whole = inner && !first.behind && (first.mark.range || within);
         for (k, p) in placed.iter().enumerate() {
             if whole && k == 0 {
                 // "1-4 Side (1), behind (2), ...": the marks inside are exact.
@@ -339,8 +566,9 @@ pub(super) fn add(
                 append(section, line, &t[at.max(from).min(p.mark.from)..p.mark.from]);
                 at = p.mark.to;
             } else {
-                let end =
-                    placed.get(k + 1).map_or(t.len(), |n| if n.behind { p.mark.to } else { n.mark.from });
+                let end = placed.get(k + 1).map_or(t.len(), |n| {
+                    if n.behind { parting(t, p.mark.to, n.mark.from) } else { n.mark.from }
+                });
                 append(section, line, &t[p.mark.to..end]);
                 at = end;
             }
@@ -351,6 +579,18 @@ pub(super) fn add(
         }
     }
     clocks(&mut section.tokens);
+}
+
+/// Where the words of a mark before them end and those of a mark behind them begin: "on the and pivot right; step
+/// left forward on 7". Nowhere, where only the second has words.
+fn parting(t: &[Token], from: usize, to: usize) -> usize {
+    let cuts = |strong: bool| {
+        (from + 1..to)
+            .rev()
+            .find(|i| matches!(t[*i].kind, Kind::Sign('.' | ';')) || !strong && t[*i].sign(','))
+    };
+    let fits = |i: &usize| says(&t[from..*i]) && says(&t[*i..to]);
+    cuts(true).filter(fits).or_else(|| cuts(false).filter(fits)).map_or(from, |i| i + 1)
 }
 
 /// "drag R [2], [3]": a mark without words of its own belongs to the words before it.
@@ -378,9 +618,17 @@ fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
     }
 }
 
+/// Whether what follows a count mark is steps again, not a remark.
 fn speaks(t: &[Token]) -> bool {
-    t.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
-        && !matches!(t.first().map(|t| t.kind), Some(Kind::Sign('.' | '!' | '?')))
+    let verb = |t: &Token| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w));
+    let stopped = matches!(t.first().map(|t| t.kind), Some(Kind::Sign('.' | '!' | '?')));
+    let words = || t.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
+    let steps = words().filter(|t| verb(t) || says(core::slice::from_ref(*t)) || side(t)).count();
+    t.iter().any(verb) && (!stopped || steps * 3 >= words().count() * 2)
+}
+
+fn side(t: &Token) -> bool {
+    matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Heel | W::Toe | W::Quarter | W::Half))
 }
 
 fn push_open(section: &mut SectionText) {

@@ -4,6 +4,8 @@ use crate::letters::Letters as _;
 
 use core::ops::Range;
 
+use crate::dance::Foot;
+
 /// A cell of a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Cell {
@@ -11,12 +13,24 @@ pub(super) struct Cell {
     pub range: Range<usize>,
     /// Whether it gives a facing, so that a bare number is a clock.
     pub facing: bool,
+    /// The foot whose column it stands in.
+    pub foot: Option<Foot>,
+    /// Whether it begins a section, by its number.
+    pub part: bool,
+}
+
+impl Cell {
+    fn plain(range: Range<usize>) -> Self {
+        Self { range, facing: false, foot: None, part: false }
+    }
 }
 
 /// What the columns of the table are for, as its header said.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Columns {
     roles: Vec<Role>,
+    /// What stood last in the column of the section's number.
+    part: String,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,6 +38,8 @@ enum Role {
     Text,
     Facing,
     Call,
+    Foot(Foot),
+    Part,
 }
 
 fn split(raw: &str, bar: char) -> Vec<Range<usize>> {
@@ -45,7 +61,7 @@ impl Columns {
         let bar = if raw.contains('|') { '|' } else { '\t' };
         let parts = split(raw, bar);
         if parts.len() < 2 {
-            return vec![Cell { range: 0..raw.len(), facing: false }];
+            return vec![Cell::plain(0..raw.len())];
         }
         let roles: Vec<Role> = parts.iter().map(|r| role(&raw[r.clone()])).collect();
         let header = parts.iter().filter(|r| heads(&raw[(*r).clone()])).count() >= 2;
@@ -57,8 +73,28 @@ impl Columns {
         for (i, range) in parts.into_iter().enumerate() {
             match self.roles.get(i) {
                 Some(Role::Call) => {}
-                Some(Role::Facing) => out.push(Cell { range, facing: true }),
-                _ => out.push(Cell { range, facing: false }),
+                Some(Role::Facing) => out.push(Cell { facing: true, ..Cell::plain(range) }),
+                Some(Role::Foot(foot)) => {
+                    let words = words(&raw[range.clone()]);
+                    // "hold | hold" is one hold.
+                    let twice = out.last().is_some_and(|c: &Cell| {
+                        c.foot.is_some() && self::words(&raw[c.range.clone()]) == words
+                    });
+                    if !words.is_empty() && !twice {
+                        out.push(Cell { foot: Some(*foot), ..Cell::plain(range) });
+                    }
+                }
+                Some(Role::Part) => {
+                    let number = words(&raw[range.clone()]);
+                    if !number.is_empty() && number != self.part {
+                        self.part.clone_from(&number);
+                        out.push(Cell {
+                            part: number.bytes().all(|b| b.is_ascii_digit()),
+                            ..Cell::plain(range)
+                        });
+                    }
+                }
+                _ => out.push(Cell::plain(range)),
             }
         }
         out
@@ -76,6 +112,9 @@ fn role(cell: &str) -> Role {
         | "what i say" => Role::Call,
         "face" | "facing" | "clock" | "wall" | "direction" | "dir" | "faces" | "you face" | "looking at"
         | "turn to" => Role::Facing,
+        "right foot" | "right" | "rf" | "r foot" => Role::Foot(Foot::Right),
+        "left foot" | "left" | "lf" | "l foot" => Role::Foot(Foot::Left),
+        "part" | "section" | "block" | "sec" => Role::Part,
         _ => Role::Text,
     }
 }

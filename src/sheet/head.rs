@@ -83,12 +83,32 @@ pub(super) fn number(t: &[Token], i: usize) -> Option<(u32, usize)> {
     }
 }
 
+/// Whether a full stop or a comma is one of a row of dots, or parts the digits of "112,5".
+fn inside(t: &[Token], i: usize) -> bool {
+    if !matches!(t[i].kind, Kind::Sign('.' | ',')) {
+        return false;
+    }
+    let dot = |t: &Token| t.sign('.');
+    let row = t.get(i + 1).is_some_and(|n| dot(n) && n.gap == 0) || t[i].gap == 0 && i > 0 && dot(&t[i - 1]);
+    row || decimal(t, i)
+}
+
+/// Whether a full stop or a comma stands between the digits of one number.
+fn decimal(t: &[Token], i: usize) -> bool {
+    let digits = |t: &Token| matches!(t.kind, Kind::Number(_));
+    t[i].gap == 0
+        && i > 0
+        && digits(&t[i - 1])
+        && matches!(t[i - 1].kind, Kind::Number(40..))
+        && t.get(i + 1).is_some_and(|n| digits(n) && n.gap == 0 && n.span.range().len() <= 2)
+}
+
 /// Stretches of a line between separators.
 fn clauses(t: &[Token]) -> Vec<&[Token]> {
     let mut out = Vec::new();
     let mut from = 0;
     for (i, token) in t.iter().enumerate() {
-        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')'))
+        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')')) && !inside(t, i)
             || (matches!(token.kind, Kind::Sign('/' | '-')) && token.gap > 0)
             || (token.gap == 2 && i > from && !t[i - 1].sign(':') && !matches!(token.kind, Kind::Sign(_)));
         if cut {
@@ -112,6 +132,12 @@ fn word<'t>(text: &'t str, t: &Token) -> &'t str {
     t.span.of(text)
 }
 
+/// The letter of a part of a phrased dance.
+fn part_letter(text: &str, t: &Token) -> bool {
+    let w = word(text, t);
+    w.len() == 1 && w.bytes().all(|b| matches!(b, b'A'..=b'F'))
+}
+
 fn starting(text: &str, t: &Token) -> bool {
     let w = lower(word(text, t));
     w.starts_with("start")
@@ -119,6 +145,7 @@ fn starting(text: &str, t: &Token) -> bool {
         || w.starts_with("lead")
         || w.starts_with("commenc")
         || w == "wait"
+        || w == "let"
         || w == "goes"
         || w == "begins"
         || w == "beginn"
@@ -154,6 +181,18 @@ impl SheetHead {
 
     /// "Walls / counts: 4 / 16"
     fn pair(&mut self, text: &str, t: &[Token]) {
+        // "48 / 4", "32/4/improver"
+        for k in 0..t.len().saturating_sub(2) {
+            if let (Kind::Number(counts @ 16..=128), Kind::Number(walls @ (1 | 2 | 4))) =
+                (t[k].kind, t[k + 2].kind)
+                && t[k + 1].sign('/')
+                && counts % 4 == 0
+                && t.get(k + 3).is_none_or(|t| t.sign('/') || t.sign('-') || t.gap > 0)
+            {
+                self.counts.get_or_insert((counts, t[k].span));
+                self.walls.get_or_insert((walls, t[k + 2].span));
+            }
+        }
         let w = t.iter().position(|t| t.is(W::Wall));
         let c = t.iter().position(|t| t.is(W::Count));
         let (Some(w), Some(c)) = (w, c) else { return };
@@ -186,7 +225,13 @@ impl SheetHead {
             || (has(line, W::Intro) && has(line, W::Music));
         for i in 0..c.len() {
             if let Some((n, len)) = number(c, i) {
+                if i > 1 && decimal(c, i - 1) {
+                    continue;
+                }
                 let mut j = i + len;
+                if c.get(j).is_some() && decimal(c, j) {
+                    j += 2;
+                }
                 if c.get(j).is_some_and(|t| t.sign('-')) {
                     j += 1;
                 }
@@ -205,7 +250,10 @@ impl SheetHead {
                     || minute
                     || (i > 0 && n >= 40 && c[..i].iter().any(|t| t.is(W::Bpm)))
                 {
-                    self.tempo.get_or_insert(n);
+                    // "112,5" is nearer to 113.
+                    let up =
+                        j > i + len && c.get(j - 1).is_some_and(|t| word(text, t).starts_with(|d| d >= '5'));
+                    self.tempo.get_or_insert(n + u32::from(up && decimal(c, j - 2)));
                 } else if next.is_some_and(|t| t.is(W::Count))
                     || after_label
                     || next.is_some_and(|t| word(text, t).eq_ignore_ascii_case("c") && t.gap == 0)
@@ -216,9 +264,12 @@ impl SheetHead {
                             && !c.get(j + 2).is_some_and(|t| {
                                 matches!(t.kind, Kind::W(W::Two | W::Four) | Kind::Number(_))
                             });
-                    if !lead_in && !in_follows && (8..=256).contains(&n) {
+                    // "Count: 4" is a short dance; "A of 32 counts" is one of its parts.
+                    let least = if after_label { 2 } else { 8 };
+                    let of_part = c[..i].iter().rev().take(2).any(|t| part_letter(text, t));
+                    if !of_part && !lead_in && !in_follows && (least..=256).contains(&n) {
                         self.counts.get_or_insert((n, span));
-                    } else if n >= 4 {
+                    } else if n >= 4 && !of_part {
                         self.intro.get_or_insert(n);
                     }
                 } else if next

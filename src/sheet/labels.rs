@@ -63,11 +63,38 @@ fn cardinal(text: &str, t: &Token) -> Option<u32> {
             W::Eight => Some(8),
             W::Nine => Some(9),
             W::Ten => Some(10),
+            W::Eleven => Some(11),
+            W::Twelve => Some(12),
+            W::Sixteen => Some(16),
             W::The if t.span.of(text).eq_ignore_ascii_case("one") => Some(1),
             _ => roman(t.span.of(text)),
         },
-        _ => roman(t.span.of(text)),
+        _ => roman(t.span.of(text)).or_else(|| spelled(t.span.of(text))),
     }
+}
+
+/// Numbers that only headings have, and those of neighbours' languages.
+fn spelled(word: &str) -> Option<u32> {
+    const WORDS: &[(&str, u32)] = &[
+        ("thirteen", 13),
+        ("fourteen", 14),
+        ("fifteen", 15),
+        ("uno", 1),
+        ("dos", 2),
+        ("tres", 3),
+        ("cuatro", 4),
+        ("eins", 1),
+        ("zwei", 2),
+        ("drei", 3),
+        ("vier", 4),
+        ("deux", 2),
+        ("trois", 3),
+        ("quatre", 4),
+        ("een", 1),
+        ("twee", 2),
+        ("drie", 3),
+    ];
+    WORDS.iter().find(|(w, _)| w.eq_ignore_ascii_case(word)).map(|(_, n)| *n)
 }
 
 /// `1-8`, `9 to 16`, `1>8` at this token.
@@ -111,7 +138,41 @@ fn section_word(text: &str, t: &Token) -> bool {
                 | "chorus"
                 | "abschnitt"
                 | "pattern"
+                | "paragraph"
+                | "stanza"
+                | "runde"
         )
+}
+
+/// "For the first 8 counts", "for the 8 counts after", "in the third eight": the number, and where it ends.
+fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
+    if !matches!(t.get(i)?.kind, Kind::W(W::For | W::In | W::On)) || !t.get(i + 1)?.is(W::The) {
+        return None;
+    }
+    let mut at = i + 2;
+    let mut number = None;
+    let said = t.get(at)?;
+    let word = lower(said.span.of(text));
+    if ordinal(said).is_some() || said.is(W::Beside) || matches!(word.as_str(), "following" | "second") {
+        number = ordinal(said);
+        at += 1;
+    }
+    let eight = matches!(t.get(at)?.kind, Kind::Number(6 | 8 | 12 | 16) | Kind::W(W::Eight | W::Six));
+    if !eight {
+        return None;
+    }
+    at += 1;
+    let counted = t.get(at).is_some_and(|t| t.is(W::Count));
+    at += usize::from(counted);
+    at += usize::from(t.get(at).is_some_and(|t| t.is(W::After)));
+    // "For the eight of us" is no label.
+    let over = t.get(at).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ':' | '.')));
+    if over || counted {
+        return Some((number, at));
+    }
+    // "In the third eight we travel."
+    let stop = (at..t.len().min(at + 6)).find(|k| t[*k].sign('.'))?;
+    number.map(|_| (number, stop))
 }
 
 /// The label of a line, if it has one.
@@ -146,6 +207,10 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         Some(Label { to: close(to), number, range, certain, letter: None, part: false })
     };
 
+    // "For the next 8 counts,", "In the third eight we travel."
+    if let Some((number, to)) = spoken(text, t, i) {
+        return made(to, number, None, true);
+    }
     // "Counts 9 to 16:", "Count 1-8"
     if first.is(W::Count)
         && let Some((a, b, to)) = range(t, i + 1)
@@ -168,8 +233,14 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0) {
             to += 1;
         }
+        // "Paragraph the First"
+        if t.get(to).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"))
+            && t.get(to + 1).and_then(ordinal).is_some()
+        {
+            to += 1;
+        }
         let next = t.get(to)?;
-        if let Some(n) = cardinal(text, next) {
+        if let Some(n) = cardinal(text, next).or_else(|| ordinal(next)) {
             let mut to = to + 1;
             // "Bars 1 and 2", "Bars 1-2"
             if t.get(to).is_some_and(|t| t.is(W::And) || t.sign('-') || t.is(W::To))
@@ -186,7 +257,10 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
                 j += 1;
             }
             let mut found = None;
-            if let Some((a, b, end)) = range(t, j) {
+            // A number from a column of its own has the counts of its first line beside it.
+            if !first.span.is_empty()
+                && let Some((a, b, end)) = range(t, j)
+            {
                 found = Some((a, b));
                 to = end;
             }
@@ -239,7 +313,8 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     }
     // "TWO", "THREE, the diamond"
     let capital = word.len() > 1 && word.chars().all(char::is_uppercase);
-    let apart = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ':' | '.' | '-' | ')' | ']')));
+    let apart =
+        t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ':' | '.' | '-' | ')' | ']' | '(')));
     if let Some(n) = cardinal(text, first)
         && !matches!(first.kind, Kind::Number(_))
         && roman(word).is_none()
@@ -251,6 +326,15 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "(i)", "IV.", "3)", "2:", "B."
     let end_sign = t.get(i + 1).map(|t| t.kind);
     let closed = matches!(end_sign, Some(Kind::Sign(')' | '.' | ':' | ']' | '-' | '}')));
+    // "<1>"
+    if let Kind::Number(n) = first.kind
+        && n < 40
+        && i > 0
+        && t[i - 1].sign('<')
+        && matches!(end_sign, Some(Kind::Sign('>')))
+    {
+        return made(i + 1, Some(n), None, true);
+    }
     let wide = t.get(i + 1).is_some_and(|t| t.gap == 2) || i + 1 >= t.len();
     if let Some(n) = roman(word)
         && (closed || wide)
@@ -275,6 +359,21 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     if word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L')) && closed {
         return Some(Label {
             to: close(i + 1),
+            number: None,
+            range: None,
+            certain: true,
+            letter: word.chars().next(),
+            part: false,
+        });
+    }
+    // "A (16 counts)"
+    if word.len() == 1
+        && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'))
+        && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
+        && t.get(i + 3).is_some_and(|t| t.is(W::Count))
+    {
+        return Some(Label {
+            to: i + 1,
             number: None,
             range: None,
             certain: true,

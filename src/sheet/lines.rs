@@ -67,10 +67,8 @@ impl Line {
             from += 1;
         }
         let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
-        if said && t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"))
-        {
-            // "Counts 9 and 10" are two counts.
-            m.ticks.retain(|t| t.within() == 0);
+        if said {
+            m = super::chunks::whole_counts(text, t, m);
         }
         let mut to = m.to;
         let next = t.get(to)?;
@@ -114,7 +112,7 @@ impl Line {
 }
 
 /// Counts written without anything between them: `123`, `456`, and `12&` where nothing else fits.
-fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
+pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
     let token = t.get(from)?;
     let Kind::Number(_) = token.kind else { return None };
     let digits: Vec<i32> = token
@@ -240,12 +238,10 @@ fn weigh(kind: Kind) -> (bool, bool) {
 pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut out: Vec<Line> = Vec::new();
     let mut columns = Columns::default();
-    let mut at = 0;
     let mut gap = true;
     let chat = chat(text);
-    let bytes = text.as_bytes();
-    while at <= text.len() {
-        let end = bytes[at..].iter().position(|b| matches!(b, b'\n' | b'\r')).map_or(text.len(), |n| at + n);
+    for range in super::unwrap::lines(text) {
+        let (at, end) = (range.start, range.end);
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
@@ -253,6 +249,15 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         for cell in columns.cells(raw) {
             let from = at + cell.range.start.max(said).min(cell.range.end);
             let before = t.len();
+            // A column of its own says which foot, or which section.
+            let said = match cell.foot {
+                Some(crate::dance::Foot::Right) => Some(W::RF),
+                Some(crate::dance::Foot::Left) => Some(W::LF),
+                None => cell.part.then_some(W::Section),
+            };
+            if let Some(w) = said {
+                t.push(Token { kind: Kind::W(w), span: Span::new(from, from), gap: 2 });
+            }
             t.extend(tokens(text, from..at + cell.range.end, vocabulary));
             if cell.facing {
                 for token in &mut t[before..] {
@@ -266,10 +271,6 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         let line = line(text, span, t, gap);
         gap = line.empty();
         out.push(line);
-        if end >= text.len() {
-            break;
-        }
-        at = if bytes[end] == b'\r' && bytes.get(end + 1) == Some(&b'\n') { end + 2 } else { end + 1 };
     }
     if pairs(text, &out) {
         for line in &mut out {

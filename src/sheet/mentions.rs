@@ -265,6 +265,15 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             }
             continue;
         }
+        // "after ii"
+        if i > 0
+            && t[i - 1].is(W::After)
+            && topic != Topic::Tag
+            && roman_sign(text, t, i)
+            && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)))
+        {
+            m.after_section = numeral(text, token);
+        }
         if let Some(n) = value(token) {
             let counted = t.get(i + 1).is_some_and(|t| t.is(W::Count));
             let count_before = i > 0 && t[i - 1].is(W::Count);

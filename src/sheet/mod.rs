@@ -14,6 +14,7 @@ mod mentions;
 mod own;
 mod structure;
 mod typos;
+mod unwrap;
 pub mod vocabulary;
 pub mod words;
 

@@ -28,7 +28,7 @@ vocabulary! {
     Both: "both";
     // Steps with weight.
     Step: "step" "steps" "stepping" "stepped" "st" "stp";
-    Walk: "walk" "walks" "walking" "wlk" "wk" "stroll" "strut-walk";
+    Walk: "walk" "walks" "walking" "wlk" "wk" "stroll" "strut-walk" "march" "marches" "marching" "strolls" "strolling";
     Run: "run" "runs" "running";
     Rock: "rock" "rocks" "rocking" "rck" "rk" "breaks" "rockstep";
     Recover: "recover" "recovers" "recovering" "rec" "recov" "rcv" "recvr" "replace" "replaces" "repl" "return" "returns" "returning" "recovered" "ret";
@@ -138,7 +138,7 @@ vocabulary! {
     Weight: "weight" "wt" "wgt" "wght" "weights" "gewicht";
     WeightOnL: "wol";
     WeightOnR: "wor";
-    Take: "take" "takes" "taking" "taken" "took" "put" "puts" "putting" "transfert";
+    Take: "take" "takes" "taking" "taken" "took" "put" "puts" "putting" "transfert" "get" "gets" "carry" "carries" "bears";
     Keep: "keep" "keeps" "keeping" "stay" "stays" "staying" "kept" "remain" "remains" "still";
     End: "end" "ends" "ending" "ended" "finish" "finishes" "finishing" "finale";
     No: "no" "not" "non" "without" "don't" "dont" "never" "w/o" "none" "doesn't" "any";
@@ -228,6 +228,8 @@ pub struct Vocabulary {
     spellings: Vec<Spelling>,
     /// One more than the index of a spelling, or 0.
     table: Vec<u16>,
+    /// Words without their vowels, in the order of the alphabet, with the index of their spelling.
+    bones: Vec<(String, u16)>,
     next: u16,
 }
 
@@ -256,6 +258,19 @@ fn mix(h: u64) -> u64 {
     (h ^ (h >> 29)).wrapping_mul(0xbf58_476d_1ce4_e5b9)
 }
 
+const VOWELS: [char; 5] = ['a', 'e', 'i', 'o', 'u'];
+
+/// A word without its vowels, except one at its beginning, and without doubled letters.
+fn bone(word: &str) -> String {
+    let mut out = String::with_capacity(word.len());
+    for (i, c) in word.char_indices() {
+        if (i == 0 || !VOWELS.contains(&c)) && !out.ends_with(c) {
+            out.push(c);
+        }
+    }
+    out
+}
+
 impl Vocabulary {
     /// Words from this number on come from the lexicon.
     pub const FIRST_OWN: u16 = 1000;
@@ -263,8 +278,12 @@ impl Vocabulary {
     /// The words of the grammar.
     #[must_use]
     pub fn new() -> Self {
-        let mut new =
-            Self { spellings: Vec::with_capacity(PLACES / 4), table: vec![0; PLACES], next: Self::FIRST_OWN };
+        let mut new = Self {
+            spellings: Vec::with_capacity(PLACES / 4),
+            table: vec![0; PLACES],
+            bones: Vec::new(),
+            next: Self::FIRST_OWN,
+        };
         for (spellings, w) in SPELLINGS {
             for s in *spellings {
                 new.put(Cow::Borrowed(s), w.word(), Some(*w));
@@ -302,6 +321,47 @@ impl Vocabulary {
     pub fn get(&self, word: &str) -> Option<(Word, Option<W>)> {
         let i = usize::from(self.table[self.place(word)]).checked_sub(1)?;
         Some((self.spellings[i].word, self.spellings[i].grammar))
+    }
+
+    /// Makes words of steps known without their vowels, too: "shfl", "cstr", "scf".
+    pub fn bone(&mut self) {
+        let mut bones: Vec<(String, u16)> = Vec::new();
+        let mut before = None;
+        for (i, s) in self.spellings.iter().enumerate() {
+            let first = before != Some(s.word);
+            before = Some(s.word);
+            let steps = match s.grammar {
+                Some(w) => first && super::words::acts(w),
+                None => s.letters.len() > 2 && !s.letters.ends_with('s'),
+            };
+            let bone = bone(&s.letters);
+            if steps && bone.len() >= 2 && bone.len() < s.letters.len() {
+                bones.push((bone, u16::try_from(i).unwrap_or(u16::MAX)));
+            }
+        }
+        bones.sort();
+        // What two words have in common is neither.
+        let word = |b: &(String, u16)| self.spellings[usize::from(b.1)].word;
+        let clash: Vec<String> = bones
+            .windows(2)
+            .filter(|w| w[0].0 == w[1].0 && word(&w[0]) != word(&w[1]))
+            .map(|w| w[0].0.clone())
+            .collect();
+        bones.retain(|b| !clash.contains(&b.0));
+        bones.dedup_by(|a, b| a.0 == b.0);
+        self.bones = bones;
+    }
+
+    /// The word that these letters are without its vowels, if it is a single one.
+    #[must_use]
+    pub fn boned(&self, letters: &str) -> Option<(Word, Option<W>)> {
+        if !(2..=7).contains(&letters.len()) || letters.contains(VOWELS) {
+            return None;
+        }
+        let letters = bone(letters);
+        let at = self.bones.binary_search_by(|b| b.0.as_str().cmp(&letters)).ok()?;
+        let s = &self.spellings[usize::from(self.bones[at].1)];
+        Some((s.word, s.grammar))
     }
 
     /// The number of a word, which is new if it was not known.

@@ -403,7 +403,10 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
             }
         }
     }
-    Kind::Unknown
+    match vocabulary.boned(trimmed) {
+        Some((w, grammar)) => grammar.map_or(Kind::Name(w), Kind::W),
+        None => Kind::Unknown,
+    }
 }
 
 /// Whether a word of the grammar is a verb of dancing.

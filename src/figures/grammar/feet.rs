@@ -59,8 +59,17 @@ impl Scan<'_> {
         if self.w.foot.is_none() && self.turn_ahead(1) && self.side_is_turn() {
             return self.turn_to(foot, 1);
         }
-        if matches!(self.w.action, Some(Action::Bump | Action::Roll | Action::Hips | Action::Swivel))
-            || (self.w.part.is_some() && self.w.both)
+        if matches!(
+            self.w.action,
+            Some(
+                Action::Bump
+                    | Action::Roll
+                    | Action::Hips
+                    | Action::Swivel
+                    | Action::Applejack
+                    | Action::Swivet
+            )
+        ) || (self.w.part.is_some() && self.w.both)
         {
             if self.w.side.is_some() {
                 return false;
@@ -165,6 +174,12 @@ impl Scan<'_> {
     pub(super) fn both(&mut self) -> bool {
         if self.w.foot.is_some() {
             return false;
+        }
+        if self.w.only_turn() && self.waiting == Waiting::On && self.peek_w(1) == Some(W::Ball) {
+            // "half turn left on both balls"
+            self.i += 1;
+            self.w.both = true;
+            return self.ball();
         }
         self.w.both = true;
         self.waiting = Waiting::Nothing;

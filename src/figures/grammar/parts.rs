@@ -45,6 +45,7 @@ impl Scan<'_> {
                     Some(W::Of | W::The | W::R | W::L | W::Foot | W::RF | W::LF | W::Both | W::Feet)
                 )
             {
+                self.w.both |= matches!(self.peek_w(0), Some(W::Both | W::Feet));
                 self.i += 1;
             }
             self.w.end = self.i;

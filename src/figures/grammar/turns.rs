@@ -78,6 +78,10 @@ impl Scan<'_> {
             self.w.place = Some(Place::DiagonalForward);
             return self.accept(1);
         }
+        if self.started() && self.peek_w(1) == Some(W::Count) {
+            self.w.lasts = Some(n);
+            return self.accept(2);
+        }
         if (2..=8).contains(&n)
             && self.w.lasts.is_none()
             && matches!(
@@ -95,10 +99,6 @@ impl Scan<'_> {
             }
             self.w.lasts = u32::try_from(k).ok();
             return self.accept(k);
-        }
-        if self.started() && self.peek_w(1) == Some(W::Count) {
-            self.w.lasts = Some(n);
-            return self.accept(2);
         }
         false
     }

@@ -64,7 +64,9 @@ impl Scan<'_> {
                 if self.started() { self.accept(1) } else { self.pass() }
             }
             W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::It | W::Of | W::Single => self.pass(),
-            W::Then | W::Make if !self.started() => self.pass(),
+            W::Then | W::Make | W::Take if !self.started() => self.pass(),
+            // "the left goes forward", "put it home"
+            W::Make | W::Take if self.w.only_foot() && !self.turn_ahead(1) => self.pass(),
             W::Make if self.participle() || self.peek_w(1) == Some(W::The) || self.turn_ahead(1) => {
                 self.w.turn_when = TurnWhen::After;
                 self.pass()
@@ -100,9 +102,10 @@ impl Scan<'_> {
                 self.pass()
             }
             W::With
-                if self.w.action.is_some()
+                if (self.w.action.is_some() || self.w.place.is_some())
                     && self.w.foot.is_none()
-                    && self.peek(1).is_some_and(foot_token) =>
+                    && (self.peek(1).is_some_and(foot_token)
+                        || self.peek_w(1) == Some(W::The) && self.peek(2).is_some_and(foot_token)) =>
             {
                 self.waiting = Waiting::On;
                 self.pass()

@@ -138,11 +138,21 @@ impl Build<'_, '_> {
                 }
                 if inline {
                     let from = l.as_ref().map_or(line.first, |l| l.to);
-                    self.steps(i, from, false);
+                    self.steps(i, self.names_end(line, from), false);
                 }
             }
             Role::Steps(from, joins) => self.steps(i, *from, *joins),
         }
+    }
+
+    /// Where the steps begin behind names in capitals with a colon: "WHISK R+L, BOTAFOGO: RF side".
+    fn names_end(&self, line: &Line, from: usize) -> usize {
+        let t = &line.tokens;
+        let Some(colon) = (from..t.len().min(from + 24)).find(|i| t[*i].sign(':')) else { return from };
+        let words = &t[from..colon];
+        let capitals = words.iter().all(|t| !t.span.of(self.r.text).contains(char::is_lowercase));
+        let rest = t[colon + 1..].iter().any(|t| t.span.of(self.r.text).contains(char::is_lowercase));
+        if capitals && rest && words.iter().any(|t| t.span.range().len() > 2) { colon + 1 } else { from }
     }
 
     /// Whether a labelled line holds the steps themselves, not only their names.
@@ -163,6 +173,11 @@ impl Build<'_, '_> {
             return true;
         }
         let (Some(own), Some(j)) = (own.last(), next) else { return false };
+        let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
+        let below = marks(self.r.text, &self.r.lines[j], self.r.lines[j].first, false);
+        if own.behind && !own.total && feet >= 2 && below.is_empty() && !line.capitals {
+            return true;
+        }
         if own.behind && own.total {
             // A number of counts is the heading's where the lines below make it up.
             let below: i32 = (j..roles.len())
@@ -269,6 +284,17 @@ impl Build<'_, '_> {
 
     pub(super) fn steps(&mut self, i: usize, mut from: usize, joins: bool) {
         let line = &self.r.lines[i];
+        // "Tag after wall 2: sway R, L, R, L (1-4)" has its steps; what comes in the next line is something else.
+        let whole = |t: &[super::Token]| {
+            inline_start(self.r.text, t).is_some_and(|at| {
+                let rest = &t[at..];
+                rest.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::acts(w))).count() >= 1
+                    && rest.iter().any(|t| matches!(t.kind, Kind::Number(_)))
+            })
+        };
+        if !joins && self.extra.as_ref().is_some_and(|(_, t, _)| whole(t)) && !self.in_tag {
+            self.finish_extra();
+        }
         if self.extra.is_some() && !self.in_tag {
             let (topic, mut t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
             if topic == Topic::Restart {
@@ -287,6 +313,13 @@ impl Build<'_, '_> {
         }
         let first = line.leading(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
         let behind = self.r.manner.behind >= self.r.manner.leading;
+        // "To finish, on 1 step forward": a paragraph whose counts begin again.
+        let prose = || {
+            let m = marks(self.r.text, line, from, behind);
+            m.iter().find(|p| !p.total).is_some_and(|p| p.mark.first() == 1 && p.mark.from > from)
+                && (m.len() >= 2 || m[0].mark.ticks.len() >= 2)
+        };
+        let fresh = first.is_none() && line.after_gap && !joins && self.last_count >= 4 && prose();
         let (part, section) = match self.here {
             Some((p, s)) if s != usize::MAX => (p, s),
             Some((p, _)) => {
@@ -300,7 +333,7 @@ impl Build<'_, '_> {
         };
         self.here = Some((part, section));
         // Counts that begin again begin a section, where no heading says so.
-        let again = first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4)
+        let again = (first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4) || fresh)
             && !self.parts[part].sections[section].chunks.is_empty();
         let block = !self.r.manner.counted()
             && line.after_gap

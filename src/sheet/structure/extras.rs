@@ -190,7 +190,7 @@ impl Build<'_, '_> {
                     (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
                     (Some(f), _) if f > 1 && f - 1 == sum => sum,
                     (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
-                    (Some(f), _) if f > 8 => f - 1,
+                    (Some(f), _) if f > 8 || f > 1 && part.kind == PartKind::Ending => f - 1,
                     _ => 0,
                 };
                 if section.base > 0 {

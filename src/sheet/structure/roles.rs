@@ -1,7 +1,7 @@
 //! What each line is for.
 
 use super::wording::{doing, from_the_top, has, head_like, remark_line, sequence_line, starts_lower};
-use super::{Kind, Reading, Role, Topic, W, lower, marks};
+use super::{Kind, Label, Reading, Role, Token, Topic, W, lower, marks};
 
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
@@ -21,20 +21,7 @@ impl Reading<'_> {
         if early.iter().take(3).any(|t| t.is(W::Restart)) && !has(early, W::No) {
             return Some(Topic::Restart);
         }
-        let first = early.first()?;
-        let word = lower(first.span.of(self.text));
-        if (first.is(W::End) || word == "final" || word == "fin")
-            && t.get(from + 1).is_some_and(|t| {
-                t.sign(':')
-                    || t.sign('(')
-                    || t.sign(',')
-                    || t.sign('-')
-                    || t.is(W::Wall)
-                    || t.sign('.')
-                    || t.is(W::Option)
-            })
-            || (first.is(W::End) && line.tokens.len() <= from + 2)
-        {
+        if self.closing(t, from) {
             return Some(Topic::Ending);
         }
         if self.labels[i].as_ref().is_some_and(|l| l.certain) {
@@ -72,6 +59,30 @@ impl Reading<'_> {
         None
     }
 
+    /// "Ending:", "Big finish", "To end:", "Final wall", at the beginning of a line.
+    fn closing(&self, t: &[Token], from: usize) -> bool {
+        let leads = |t: &Token| {
+            matches!(t.kind, Kind::W(W::The | W::To | W::For | W::Long | W::Option))
+                || matches!(lower(t.span.of(self.text)).as_str(), "grand" | "suggested" | "possible")
+        };
+        let lead = t[from.min(t.len())..].iter().take(2).take_while(|t| leads(t)).count();
+        let at = from + lead;
+        let Some(first) = t.get(at) else { return false };
+        let word = lower(first.span.of(self.text));
+        if !first.is(W::End) && !matches!(word.as_str(), "final" | "fin" | "outro" | "coda") {
+            return false;
+        }
+        // "To finish, on 1 step forward" goes on with the dance.
+        let to = lead > 0 && t[from].is(W::To);
+        match t.get(at + 1).map(|t| t.kind) {
+            None => true,
+            Some(Kind::Sign(':' | '(' | '-' | '.' | '*' | '!' | '=' | '_' | '[' | ']')) => true,
+            Some(Kind::Sign(',')) => !to,
+            Some(Kind::W(W::Wall | W::Option)) => true,
+            _ => false,
+        }
+    }
+
     pub(super) fn next_full(&self, i: usize) -> Option<usize> {
         (i + 1..self.lines.len()).find(|j| !self.lines[*j].empty())
     }
@@ -107,7 +118,11 @@ impl Reading<'_> {
             }
             if self.headed(i) && i > 0 && !head_like(self.text, &line.tokens) {
                 let near = self.next_full(i).is_some_and(|j| {
-                    self.steps_line(j) || self.lines[j].stepful() || self.lines[i].stepful()
+                    let part = self.labels[i].as_ref().is_some_and(|l| l.part && l.letter.is_some());
+                    self.steps_line(j)
+                        || self.lines[j].stepful()
+                        || self.lines[i].stepful()
+                        || part && self.headed(j)
                 });
                 if near {
                     return i;
@@ -185,24 +200,33 @@ impl Reading<'_> {
     pub(super) fn body_role(&self, i: usize, above: &Role, last: &Role, extra: Option<Topic>) -> Role {
         let line = &self.lines[i];
         let t = &line.tokens;
+        if sequence_line(self.text, t) {
+            return Role::Sequence;
+        }
         if let Some(topic) = self.keyword(i)
             && !self.lead[i]
         {
             return Role::Extra(topic);
         }
-        if sequence_line(self.text, t) {
-            return Role::Sequence;
-        }
         if self.lead[i] {
             if self.range_heading(i) {
                 return Role::Heading(self.labels[i].clone());
+            }
+            if !matches!(last, Role::Heading(_))
+                && let Some(label) = self.range_inline(i)
+            {
+                return Role::Heading(Some(label));
             }
             return Role::Steps(line.first, false);
         }
         if self.headed(i) {
             return Role::Heading(self.labels[i].clone());
         }
-        if remark_line(self.text, line) && !self.behind[i] {
+        // "kbc = kick ball change" explains a word.
+        let glossary = t.len() > line.first + 2
+            && t[line.first + 1].sign('=')
+            && !matches!(t[line.first].kind, Kind::Number(_));
+        if (remark_line(self.text, line) || glossary) && !self.behind[i] {
             return Role::Note;
         }
         let next = self.next_full(i);
@@ -246,7 +270,7 @@ impl Reading<'_> {
             {
                 return Role::Steps(line.first, true);
             }
-            if extra == Some(Topic::Tag) && line.stepful() && !has(t, W::Wall) {
+            if matches!(extra, Some(Topic::Tag | Topic::Ending)) && line.stepful() && !has(t, W::Wall) {
                 return Role::Steps(line.first, false);
             }
             let short = line.words <= 14;
@@ -312,6 +336,28 @@ impl Reading<'_> {
             && line.verbs >= 2
             && !has(&line.tokens, W::Wall)
             && (line.bullet || self.manner.behind > self.manner.leading)
+    }
+
+    /// "9-16 Botafogo: RF cross LF [1a2] ..." is a section in one line, with counts of its own behind the words.
+    fn range_inline(&self, i: usize) -> Option<Label> {
+        let line = &self.lines[i];
+        let m = line.leading(self.text)?;
+        if !m.range || m.ticks.len() < 6 {
+            return None;
+        }
+        let mut rest = line.clone();
+        rest.first = m.to;
+        let inner = marks(self.text, &rest, m.to, true);
+        let first = inner.iter().find(|p| p.behind && !p.total)?;
+        let begins = first.mark.first() == m.first() || first.mark.first() == 1;
+        (inner.len() >= 2 && begins && first.mark.ticks.len() < m.ticks.len()).then(|| Label {
+            to: m.to,
+            number: None,
+            range: Some((m.first(), m.last())),
+            certain: true,
+            letter: None,
+            part: false,
+        })
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.

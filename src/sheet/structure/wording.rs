@@ -72,6 +72,10 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
     let wall = t
         .windows(2)
         .any(|w| matches!(w[0].kind, Kind::Number(_) | Kind::W(W::Two | W::Four)) && w[1].is(W::Wall));
+    // "Counts 1 to 8. Step right" is a heading.
+    let range = t.get(1).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
+        && t.get(2).is_some_and(|t| t.is(W::To) || t.sign('-'))
+        && t.get(3).is_some_and(|t| matches!(t.kind, Kind::Number(_)));
     wall && (has(t, W::Count)
         || t.iter()
             .any(|t| matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))))
@@ -80,7 +84,15 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
         || has(t, W::Intro)
         || has(t, W::Bpm)
         || has(t, W::Level)
-        || t.first().is_some_and(|t| t.is(W::Count) || t.is(W::Wall))
+        || t.first().is_some_and(|t| t.is(W::Count) || t.is(W::Wall)) && !range
+}
+
+/// "Let her clap twice in place of the stomps" is an option.
+fn instead(text: &str, t: &[Token]) -> bool {
+    let word = |k: usize, w: &str| t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case(w));
+    (0..t.len()).any(|k| {
+        word(k, "in") && word(k + 1, "place") && word(k + 2, "of") || word(k, "instead") && word(k + 1, "of")
+    })
 }
 
 /// Options, styling and notes change nothing.
@@ -94,15 +106,35 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
     let word = lower(first.span.of(text));
     matches!(
         word.as_str(),
-        "mind" | "beware" | "attention" | "careful" | "watch" | "please" | "caution" | "careful:"
-    ) || matches!(
-        first.kind,
-        Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
-    )
+        "mind"
+            | "beware"
+            | "attention"
+            | "careful"
+            | "watch"
+            | "please"
+            | "caution"
+            | "careful:"
+            | "those"
+            | "anyone"
+            | "anybody"
+            | "whoever"
+            | "people"
+            | "if"
+            | "ask"
+            | "ask:"
+    ) || instead(text, &line.tokens)
+        || matches!(
+            first.kind,
+            Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
+        )
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
 pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
+    // "Phrased in parts A, B, C" names the parts and gives no order.
+    if t.iter().take(3).any(|t| lower(t.span.of(text)) == "phrased") {
+        return false;
+    }
     let letters = t
         .iter()
         .filter(|t| {
@@ -160,7 +192,15 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
         }
         let clause = &t[i..end];
         let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::And))).count();
-        let words = clause.iter().filter(|t| !matches!(t.kind, Kind::Sign(_) | Kind::Number(_))).count();
+        let small = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::Sign(_)
+                    | Kind::Number(_)
+                    | Kind::W(W::With | W::Weight | W::To | W::The | W::On | W::Of | W::Then | W::Foot)
+            )
+        };
+        let words = clause.iter().filter(|t| !small(t)).count();
         let verbs = clause
             .iter()
             .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))

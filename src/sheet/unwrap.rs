@@ -1,0 +1,169 @@
+//! Paragraphs that were broken into lines of a certain width, put together again.
+//!
+//! A page or a mail breaks a paragraph where the next word would not have fitted. Such a break says nothing, while
+//! the end of a line that a writer chose parts steps. Widths tell the two apart.
+
+use core::ops::Range;
+
+/// Lines shorter than this are ended on purpose.
+const NARROW: usize = 60;
+/// Two lines alone are a paragraph only where the first is as long as this.
+const PAIR: usize = 66;
+/// How far a break may lie before the widest line of its paragraph, for words that a writer broke by hand.
+const SLACK: usize = 8;
+
+/// The bytes of each line, where lines that only were too long for the page are one.
+pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
+    let raw = raw(text);
+    let mut out: Vec<Range<usize>> = Vec::with_capacity(raw.len());
+    let mut i = 0;
+    while i < raw.len() {
+        let mut end = hanging(text, &raw, i);
+        if end > i + 1 {
+            out.push(raw[i].start..raw[end - 1].end);
+            i = end;
+            continue;
+        }
+        if begins(&text[raw[i].clone()]) {
+            while end < raw.len() && goes_on(&text[raw[end].clone()]) {
+                end += 1;
+            }
+        }
+        // What follows must not go on with the same sentence in another layout.
+        let over = raw.get(end).is_none_or(|r| !text[r.clone()].starts_with(char::is_lowercase));
+        if over {
+            paragraphs(text, &raw[i..end], &mut out);
+        } else {
+            out.extend(raw[i..end].iter().cloned());
+        }
+        i = end;
+    }
+    out
+}
+
+fn raw(text: &str) -> Vec<Range<usize>> {
+    let bytes = text.as_bytes();
+    let mut out = Vec::new();
+    let mut at = 0;
+    while at <= text.len() {
+        let end = bytes[at..].iter().position(|b| matches!(b, b'\n' | b'\r')).map_or(text.len(), |n| at + n);
+        out.push(at..end);
+        if end >= text.len() {
+            break;
+        }
+        at = if bytes[end] == b'\r' && bytes.get(end + 1) == Some(&b'\n') { end + 2 } else { end + 1 };
+    }
+    out
+}
+
+fn width(line: &str) -> usize {
+    line.trim_end().chars().count()
+}
+
+/// Whether a line has columns, dots that lead the eye, or a rule.
+fn laid_out(line: &str) -> bool {
+    line.contains(['\t', '|', '=']) || line.contains("  ") || line.contains("...") || line.contains("--")
+}
+
+/// Whether a line may be the first of a paragraph.
+fn begins(line: &str) -> bool {
+    let words = line.trim();
+    width(line) >= NARROW - SLACK && !words.starts_with(|c: char| c.is_ascii_digit()) && !laid_out(words)
+}
+
+/// Whether a line may go on from the one before: plain words from its edge on, no mark, label or bullet.
+fn goes_on(line: &str) -> bool {
+    let words = line.trim_end();
+    let first = words.split_whitespace().next().unwrap_or("");
+    words.starts_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾'))
+        && !first.ends_with(':')
+        && !first.get(..5).is_some_and(|w| w.eq_ignore_ascii_case("count"))
+        && !laid_out(words)
+}
+
+/// One past the last line that hangs under a long one, further in and in the middle of its sentence.
+fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
+    let of = |k: usize| &text[raw[k].clone()];
+    let indent = |line: &str| line.chars().take_while(|c| *c == ' ').count();
+    let mut end = i + 1;
+    if width(of(i)) < PAIR || of(i).contains(['\t', '|']) || of(i).contains("...") || of(i).contains("--") {
+        return end;
+    }
+    while end < raw.len() {
+        let (before, next) = (of(end - 1).trim_end(), of(end).trim());
+        let open =
+            next.starts_with(char::is_lowercase) || !before.ends_with(['.', ':', '!', '?', ')', ';', ']']);
+        let words = next.starts_with(char::is_alphabetic) && !laid_out(next);
+        let full = end == i + 1 || width(of(end - 1)) + SLACK > width(of(i));
+        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full {
+            break;
+        }
+        end += 1;
+    }
+    end
+}
+
+/// Puts lines together where each ends only because the next word would have gone past the widest.
+fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
+    let of = |i: usize| &text[lines[i].clone()];
+    let widest = if lines.len() > 1 { (0..lines.len()).map(|i| width(of(i))).max().unwrap_or(0) } else { 0 };
+    let full = |i: usize| {
+        let next = of(i + 1).split_whitespace().next().map_or(0, |w| w.chars().count());
+        widest >= NARROW && width(of(i)) + 1 + next + SLACK > widest
+    };
+    // A paragraph goes on mostly in the middle of a sentence.
+    let open = |i: usize| {
+        let (before, next) = (of(i).trim_end(), of(i + 1));
+        next.starts_with(char::is_lowercase)
+            || next.starts_with('(') && !before.ends_with(['.', ')', '!', '?', ';'])
+    };
+    let mut from = 0;
+    for i in 0..lines.len() {
+        let goes = i + 1 < lines.len()
+            && full(i)
+            && !of(i).trim_end().ends_with(':')
+            && (open(i) || !of(i + 1).starts_with('('));
+        if goes {
+            continue;
+        }
+        let opens = (from..i).filter(|k| open(*k)).count();
+        let long = i - from >= 2 || width(of(from)) >= PAIR;
+        let last = i + 1 == lines.len();
+        if i > from && opens * 2 >= i - from && long && last {
+            out.push(lines[from].start..lines[i].end);
+        } else {
+            out.extend(lines[from..=i].iter().cloned());
+        }
+        from = i + 1;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn cut(text: &str) -> Vec<&str> {
+        lines(text).into_iter().map(|r| &text[r]).collect()
+    }
+
+    #[test]
+    fn a_broken_paragraph_is_one_line() {
+        let text = "Step to the right on the right foot, bring the left foot next to it,\n\
+                    step to the right again and touch the left next to it.\n\
+                    \n\
+                    1-2 Walk\n\
+                    3-4 Walk";
+        let cut = cut(text);
+        assert_eq!(cut.len(), 4, "{cut:?}");
+        assert!(cut[0].ends_with("next to it."));
+    }
+
+    #[test]
+    fn lines_that_a_writer_ended_stay_apart() {
+        let text = "Step right to the right side, cross left behind right, touch it.\n\
+                    Step left to the left side, cross right behind left, touch it.\n\
+                    Rock right forward, recover.\n\
+                    Rock right back, recover onto left, stomp, stomp and clap, clap.";
+        assert_eq!(cut(text).len(), 4);
+    }
+}
