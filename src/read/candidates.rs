@@ -488,6 +488,14 @@ pub(super) fn edges(
     {
         push(i + 2, 0, Meaning::Skip);
     }
+    // "(over 2 beats)" tells how long it lasts.
+    if token.is(W::Across)
+        && i + 2 < limit
+        && matches!(t[i + 1].kind, Kind::Number(_))
+        && t[i + 2].is(W::Count)
+    {
+        push(i + 3, 0, Meaning::Skip);
+    }
     // "The last clap leaves the weight on left" tells of a step that was danced.
     if token.is(W::The)
         && t.get(i + 1).is_some_and(|t| t.is(W::Last))

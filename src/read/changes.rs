@@ -173,8 +173,8 @@ pub(super) fn changed(
     reading: &mut Reading,
 ) -> Option<Section> {
     let (section, before) = section_at(reading, after)?;
-    if let Some(size) = left_out(text, tokens) {
-        return unturned(section, after - before, size);
+    if let Some(turn) = left_out(text, tokens) {
+        return unturned(section, after - before, turn);
     }
     let change = find(text, tokens, after)?;
     let start_count = i32::try_from(before).ok()?;
@@ -227,8 +227,17 @@ pub(super) fn changed(
     Some(out)
 }
 
-/// "Leave out the quarter turn": a turn that is not danced, with its size where it is said.
-fn left_out(text: &str, t: &[Token]) -> Option<Option<i32>> {
+/// A turn that is not danced.
+#[derive(Clone, Copy)]
+enum LeftOut {
+    /// Of this size in 1/48.
+    Sized(i32),
+    /// Of any size.
+    Any,
+}
+
+/// "Leave out the quarter turn"
+fn left_out(text: &str, t: &[Token]) -> Option<LeftOut> {
     (0..t.len()).find_map(|i| {
         let word = lower(t[i].span.of(text));
         let out = t[i].is(W::No)
@@ -250,15 +259,21 @@ fn left_out(text: &str, t: &[Token]) -> Option<Option<i32>> {
             Kind::W(w) => crate::figures::turn_word(w),
             _ => None,
         };
-        rest[..at].iter().all(plain).then(|| rest[..at].iter().find_map(size))
+        rest[..at]
+            .iter()
+            .all(plain)
+            .then(|| rest[..at].iter().find_map(size).map_or(LeftOut::Any, LeftOut::Sized))
     })
 }
 
 /// A section without its last turn of this size, up to so many counts.
-fn unturned(mut section: Section, counts: u32, size: Option<i32>) -> Option<Section> {
+fn unturned(mut section: Section, counts: u32, turn: LeftOut) -> Option<Section> {
     let counts = i32::try_from(counts).ok()?;
     section.moves.retain(|m| m.at.count() <= counts);
-    let fits = |m: &&mut Move| m.turn.0 != 0 && size.is_none_or(|n| n == m.turn.0.abs());
+    let fits = |m: &&mut Move| match turn {
+        LeftOut::Sized(n) => m.turn.0.abs() == n,
+        LeftOut::Any => m.turn.0 != 0,
+    };
     section.moves.iter_mut().rfind(fits)?.turn = crate::floor::Turn::NONE;
     section.weight_end = section.moves.last().map_or(section.weight_end, |m| m.after);
     section.facing_end = section.moves.iter().fold(section.facing_start, |h, m| h.turned(m.turn));

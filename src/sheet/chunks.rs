@@ -167,7 +167,8 @@ fn behind_words(
     pairs: bool,
 ) -> Option<Placed> {
     let number = matches!(t[i].kind, Kind::Number(_));
-    if i <= since || !number && !(t[i].is(W::And) && t[i].gap > 0) {
+    let half = t[i].is(W::And) && t[i].gap > 0;
+    if i <= since || !(number || half) {
         return None;
     }
     // "in 1&2", "that's 1-2&3-4", "on 3 4", "- 12"
@@ -264,7 +265,8 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut [Plac
             let words = &t[at.min(p.mark.from)..p.mark.from];
             let parts = || words.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';'))).filter(|c| says(c));
             // "Coaster" fills three counts by itself.
-            let figure = parts().last().is_some_and(|c| c.iter().any(|t| matches!(t.kind, Kind::Name(_))));
+            let figure =
+                parts().next_back().is_some_and(|c| c.iter().any(|t| matches!(t.kind, Kind::Name(_))));
             let clauses = parts().count();
             if clauses > p.mark.ticks.len() || clauses >= 2 && figure {
                 let mut ticks: Vec<Ticks> = (expected..first).map(Ticks::of_count).collect();

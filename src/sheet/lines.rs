@@ -94,6 +94,15 @@ impl Line {
                     W::Count | W::Wall | W::Tag | W::Restart | W::Bpm | W::Section | W::Times | W::Degrees,
                 ) => return None,
                 Kind::Sign('x' | '°' | '%' | '\'') => return None,
+                // "16 in, start on the right"
+                Kind::W(W::In)
+                    if m.ticks.len() == 1
+                        && m.first() > 8
+                        && t.get(to + 1)
+                            .is_none_or(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';' | '/'))) =>
+                {
+                    return None;
+                }
                 Kind::Sign('/') => return None,
                 _ => {}
             }

@@ -286,6 +286,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && !(i > 0 && t[i - 1].is(W::After))
             {
                 m.length = Some(n);
+            } else if count_before && i > 1 && t[i - 2].is(W::From) {
+                // "begin again from count 1"
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
                 m.after_counts = Some(last_of_range(t, i));
             } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token)

@@ -25,7 +25,7 @@ pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
             continue;
         }
         if begins(&text[raw[i].clone()]) {
-            while end < raw.len() && goes_on(&text[raw[end].clone()]) {
+            while end < raw.len() && goes_on(&text[raw[end - 1].clone()], &text[raw[end].clone()]) {
                 end += 1;
             }
         }
@@ -60,6 +60,32 @@ fn width(line: &str) -> usize {
     line.trim_end().chars().count()
 }
 
+/// Words with which a line of its own begins in a sheet without capitals.
+const LABELS: &[&str] = &[
+    "restart:",
+    "tag:",
+    "tags:",
+    "restarts:",
+    "ending:",
+    "intro:",
+    "note:",
+    "notes:",
+    "option:",
+    "song:",
+    "music:",
+    "track:",
+    "level:",
+    "walls:",
+    "wall:",
+    "start:",
+    "starts:",
+    "lead:",
+    "steps:",
+    "choreo:",
+    "section:",
+    "part:",
+];
+
 /// Whether a line has columns, dots that lead the eye, or a rule.
 fn laid_out(line: &str) -> bool {
     line.contains(['\t', '|', '=']) || line.contains("  ") || line.contains("...") || line.contains("--")
@@ -72,11 +98,14 @@ fn begins(line: &str) -> bool {
 }
 
 /// Whether a line may go on from the one before: plain words from its edge on, no mark, label or bullet.
-fn goes_on(line: &str) -> bool {
+fn goes_on(before: &str, line: &str) -> bool {
     let words = line.trim_end();
     let first = words.split_whitespace().next().unwrap_or("");
     words.starts_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾'))
-        && !first.ends_with(':')
+        && (!first.ends_with(':')
+            || first.starts_with(char::is_lowercase)
+                && before.trim_end().ends_with(char::is_alphabetic)
+                && !LABELS.contains(&first))
         && !first.get(..5).is_some_and(|w| w.eq_ignore_ascii_case("count"))
         && !laid_out(words)
 }

@@ -85,6 +85,10 @@ impl Scan<'_> {
             if self.w.action.is_some() && self.side_is_direction() {
                 return self.direction(foot);
             }
+            // "Cross the right toe over the left": the toe is that of the foot that crosses.
+            if self.waiting == Waiting::Relation && matches!(next, Some(W::Heel | W::Toe)) {
+                self.waiting = Waiting::Nothing;
+            }
             self.w.foot = Some(foot);
             return self.accept(1);
         }

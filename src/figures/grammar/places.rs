@@ -121,6 +121,12 @@ impl Scan<'_> {
             if self.started() && self.lasting() {
                 return true;
             }
+            // "over 2 beats" is no way to go.
+            if matches!(self.peek(1).map(|t| t.kind), Some(Kind::Number(_)))
+                && self.peek_w(2) == Some(W::Count)
+            {
+                return false;
+            }
         }
         if self.w.place == Some(Place::Cross) {
             self.waiting = Waiting::Relation;

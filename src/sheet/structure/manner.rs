@@ -60,7 +60,8 @@ impl Reading<'_> {
             if m.iter().any(|p| p.behind)
                 && !head_like(self.text, &line.tokens)
                 && line.verbs + u32::from(doing(&line.tokens)) >= 1
-                && line.step_words * 5 >= line.words * 2
+                && (line.step_words * 5 >= line.words * 2
+                    || line.words <= 5 && line.tokens.iter().any(|t| t.is(super::W::Again)))
             {
                 self.behind[i] = true;
                 self.manner.behind += 1;

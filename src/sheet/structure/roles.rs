@@ -1,6 +1,6 @@
 //! What each line is for.
 
-use super::wording::{doing, from_the_top, has, head_like, remark_line, sequence_line, starts_lower};
+use super::wording::{doing, framed, from_the_top, has, head_like, remark_line, sequence_line, starts_lower};
 use super::{Kind, Label, Reading, Role, Token, Topic, W, lower, marks};
 
 impl Reading<'_> {
@@ -221,6 +221,10 @@ impl Reading<'_> {
         }
         if self.headed(i) {
             return Role::Heading(self.labels[i].clone());
+        }
+        let steps_next = || self.next_full(i).is_some_and(|j| self.steps_line(j) || self.lines[j].stepful());
+        if framed(line) && !self.behind[i] && steps_next() {
+            return Role::Heading(None);
         }
         // "kbc = kick ball change" explains a word.
         let glossary = t.len() > line.first + 2

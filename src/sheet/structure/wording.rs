@@ -87,6 +87,17 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
         || t.first().is_some_and(|t| t.is(W::Count) || t.is(W::Wall)) && !range
 }
 
+/// A line between two dashes, stars or the like: "— touch & clap —".
+pub(super) fn framed(line: &Line) -> bool {
+    let t = &line.tokens;
+    let (Some(first), Some(last)) = (t.first(), t.last()) else { return false };
+    matches!(first.kind, Kind::Sign('-' | '*' | '=' | '~' | '_' | '#' | '+'))
+        && first.kind == last.kind
+        && t.len() >= 3
+        && last.gap > 0
+        && !t.iter().any(|t| matches!(t.kind, Kind::Number(_)))
+}
+
 /// "Let her clap twice in place of the stomps" is an option.
 fn instead(text: &str, t: &[Token]) -> bool {
     let word = |k: usize, w: &str| t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case(w));
