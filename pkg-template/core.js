@@ -111,6 +111,10 @@ export function drawSections(text, options) {
   return guarded(glue.drawSections, text, options);
 }
 
+export function call(text, options) {
+  return guarded(glue.call, text, options);
+}
+
 export function tidy(text, options) {
   return guarded(glue.tidy, text, options);
 }

@@ -196,6 +196,35 @@ export interface TraceReport {
   findings: TraceFinding[];
   /** Words of step lines that were not understood. */
   unread: Unread[];
+  /** The floor that the dance needs. */
+  floor: TraceFloor;
+}
+
+/**
+ * The floor that a dance needs, in centimetres, seen by a dancer who faces 12:00: a body of 1.70 m with steps of
+ * usual lengths.
+ */
+export interface TraceFloor {
+  /** From left to right, one repetition with feet and shoulders. */
+  width_cm: number;
+  /** From back to front. */
+  depth_cm: number;
+  /** How far one repetition moves the dancer to the right, negative to the left. */
+  right_cm: number;
+  /** How far one repetition moves the dancer forward, negative back. */
+  forward_cm: number;
+  /** The same for the song, with its walls, tags and restarts. */
+  song_right_cm: number;
+  /** The same for the song. */
+  song_forward_cm: number;
+  /** How far from the start the dancer ever gets in the song. */
+  farthest_cm: number;
+  /** Repetitions of the song. */
+  song_walls: number;
+  /** Neighbours whose centres are nearer meet, even in unison. */
+  beside_cm: number;
+  /** The same for rows. */
+  behind_cm: number;
 }
 
 /** A section of the dance. */
@@ -491,6 +520,36 @@ export interface DrawnStep {
   end: number;
 }
 
+/** Options of `call`. Times are written as `3:30` or given in seconds. */
+export interface CallOptions {
+  /** A page to call from, captions for a practice video, or a click track; `text` without it. */
+  format?: "text" | "webvtt" | "midi" | null;
+  /** A lesson plan instead: figures to know, order of teaching, where people go wrong. */
+  plan?: boolean | null;
+  /** Beats a minute, 20 to 400, with changes at counts of the music if need be: `"104,112@129"`. */
+  bpm?: number | string | null;
+  /** Counts of music before the first step. */
+  intro?: number | null;
+  /** How long the music is from its first count: a time, or counts as `"416c"`. */
+  length?: number | string | null;
+  /** The phrases of the music after the intro, in counts. */
+  phrases?: readonly number[] | null;
+  /** How the teacher stands: back to the class, or facing it as its mirror image. */
+  view?: "same" | "facing" | null;
+  /** Captions: time of the video before the music begins, negative where the video begins later. */
+  offset?: number | string | null;
+  /** Captions: from this time of the video on. */
+  from?: number | string | null;
+  /** Captions: up to this time of the video. */
+  to?: number | string | null;
+  /** Captions: the calls alone, without the counts. */
+  noCounts?: boolean | null;
+  /** Clicks: how many counts before the first step are heard, instead of the whole intro. */
+  countIn?: number | null;
+  /** Clicks: without the calls as lyrics. */
+  noLyrics?: boolean | null;
+}
+
 /** Options of `tidy`. */
 export interface TidyOptions {
   /** On the other foot: left for right, and the clock with it. */
@@ -511,7 +570,9 @@ export interface Figure {
   counts: number;
   /** The counts on which something is done: `1&2 3 4`. */
   rhythm: string;
+  /** Where the weight is before it. */
   weight_start: Weight;
+  /** What is done, one after the other. */
   steps: FigureStep[];
   weight_end: Weight;
   /** Its net turn: `1/4 R`; empty where there is none. */
@@ -555,6 +616,11 @@ export function draw(text: string, options?: DrawOptions | null): string;
 /** A drawing for each section, its tags and its ending, with the same content in sentences. */
 export function drawSections(text: string, options?: DrawSectionsOptions | null): DrawnSection[];
 
+/** The bytes of a click track (Standard MIDI File). */
+export function call(text: string, options: CallOptions & { format: "midi"; plan?: false | null }): Uint8Array;
+/** What the teacher says and when, captions (WebVTT), or a lesson plan. */
+export function call(text: string, options?: (CallOptions & { format?: "text" | "webvtt" | null }) | null): string;
+
 /** The sheet written in one clean manner, reading to the same steps. */
 export function tidy(text: string, options?: TidyOptions | null): string;
 
@@ -565,10 +631,10 @@ export function figures(name: string): Figure;
 
 /** Options of `steps`. */
 export interface StepsOptions {
-  /** The name that is given back as `file`. */
-  file?: string;
+  /** Name of the sheet, given back as it is. Without one it is `-`. */
+  file?: string | null;
   /** Repetitions, 1 to 64; one leaves tags and restarts out, more follow the song with them. */
-  walls?: number;
+  walls?: number | null;
 }
 
 /** A figure that a section names, or that its steps make. */

@@ -5,7 +5,7 @@ import { readFile } from "node:fs/promises";
 import { HalfcountError, initFrom, initSync as initCompiled } from "./core.js";
 
 export { HalfcountError };
-export { check, draw, drawSections, figures, frameNumbers, frames, score, steps, tidy, trace } from "./core.js";
+export { call, check, draw, drawSections, figures, frameNumbers, frames, score, steps, tidy, trace } from "./core.js";
 
 const place = () => new URL("./halfcount.wasm", import.meta.url);
 

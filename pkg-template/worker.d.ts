@@ -1,5 +1,5 @@
 import type {
-  CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, Figure, FrameNumbers, FrameOptions, FrameReport, ScoreOptions, ScoreReport, Source, StepsOptions, StepsReport, TidyOptions,
+  CallOptions, CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, Figure, FrameNumbers, FrameOptions, FrameReport, ScoreOptions, ScoreReport, Source, StepsOptions, StepsReport, TidyOptions,
   TraceOptions, TraceReport,
 } from "./index.js";
 
@@ -34,6 +34,8 @@ export interface WorkerDesk {
   score(text: string, options?: ScoreOptions | null): Promise<ScoreReport>;
   draw(text: string, options?: DrawOptions | null): Promise<string>;
   drawSections(text: string, options?: DrawSectionsOptions | null): Promise<DrawnSection[]>;
+  call(text: string, options: CallOptions & { format: "midi"; plan?: false | null }): Promise<Uint8Array>;
+  call(text: string, options?: (CallOptions & { format?: "text" | "webvtt" | null }) | null): Promise<string>;
   tidy(text: string, options?: TidyOptions | null): Promise<string>;
   figures(): Promise<Figure[]>;
   figures(name: string): Promise<Figure>;

@@ -1,7 +1,7 @@
 // The page's side of a worker: the same functions, each with a promise for its answer.
 import { HalfcountError, compiled } from "./core.js";
 
-const NAMES = ["check", "trace", "frames", "frameNumbers", "score", "draw", "drawSections", "steps", "tidy", "figures"];
+const NAMES = ["check", "trace", "frames", "frameNumbers", "score", "draw", "drawSections", "steps", "call", "tidy", "figures"];
 
 /**
  * Opens a worker. One call at a time is under way; where `newest` is set, a call that still waits when the same

@@ -3,6 +3,9 @@
 //! Everything inside the crate counts bytes of UTF-8. Lines and columns (from 1, in characters) and UTF-16
 //! offsets (for editors in a browser) are worked out only where a result leaves the crate.
 
+use crate::letters::Letters as _;
+use crate::order::Ordered as _;
+
 /// A stretch of the sheet's text, in bytes; `start` is included, `end` is not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
 pub struct Span {
@@ -71,7 +74,7 @@ pub struct Edit {
 #[must_use]
 pub fn apply(text: &str, edits: &[Edit]) -> String {
     let mut sorted: Vec<&Edit> = edits.iter().collect();
-    sorted.sort_by_key(|e| e.span);
+    sorted.in_order_by_key(|e| e.span);
     let mut out = String::with_capacity(text.len() + 16);
     let mut at = 0;
     for edit in sorted {
@@ -118,7 +121,7 @@ pub fn lower(word: &str) -> Lower {
         few.make_ascii_lowercase();
         return Lower(Letters::Few(few));
     }
-    Lower(Letters::Many(word.to_lowercase()))
+    Lower(Letters::Many(word.small()))
 }
 
 impl Lower {

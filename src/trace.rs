@@ -7,6 +7,7 @@ use crate::body::Body;
 use crate::check::{Fix, Unread};
 use crate::dance::{Dance, Effect, FigureUse, Move, Part, PartKind, Section, TagUse, Weight, Who};
 use crate::motion::{floor_need, simulate, simulate_song};
+use crate::order::Ordered as _;
 use crate::report::Report;
 use crate::text::LineIndex;
 use crate::time::Ticks;
@@ -268,7 +269,7 @@ fn write_positions<'a>(moves: impl Iterator<Item = (Ticks, &'a Move)>, counts: u
         .map(|(at, m)| (at.count(), rank(at.sign()), at.sign(), letter(m)))
         .chain((1..=i32::try_from(counts).unwrap_or(0)).map(|count| (count, 0, "", None)))
         .collect();
-    entries.sort_by_key(|e| (e.0, e.1));
+    entries.in_order_by_key(|e| (e.0, e.1));
     let mut out = String::with_capacity(entries.len() * 3);
     for same in entries.chunk_by(|a, b| (a.0, a.1) == (b.0, b.1)) {
         let (count, _, sign, _) = same[0];

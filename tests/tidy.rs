@@ -5,6 +5,8 @@ use std::path::{Path, PathBuf};
 
 /// The rooms in the way of the data: each knows only those before it.
 const ROOMS: &[&str] = &[
+    "order",
+    "letters",
     "text",
     "time",
     "floor",
@@ -195,6 +197,23 @@ fn the_library_leaves_the_world_alone() {
         }
     }
     none("left to the command line", &found);
+}
+
+#[test]
+fn the_module_of_the_package_stays_small() {
+    // Each of these costs kilobytes in WebAssembly: sorts for each kind of thing, the tables of all letters.
+    let heavy = [".sort(", ".sort_", ".to_lowercase()", ".to_uppercase()"];
+    let mut found = Vec::new();
+    for (path, text) in library() {
+        if path.ends_with("tests.rs") {
+            continue;
+        }
+        for (number, line) in code(&text) {
+            let used = heavy.iter().filter(|word| line.contains(**word));
+            found.extend(used.map(|word| format!("{}:{number}: {word}", short(&path))));
+        }
+    }
+    none("heavy where `order` and `letters` serve", &found);
 }
 
 #[test]

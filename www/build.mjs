@@ -3,8 +3,8 @@
 import { createHash } from "node:crypto";
 import { copyFile, mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { existsSync } from "node:fs";
-import { dirname, join, resolve } from "node:path";
-import { fileURLToPath } from "node:url";
+import { basename, dirname, join, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
 
@@ -17,8 +17,9 @@ await mkdir(join(out, "demo"), { recursive: true });
 const entry = ["index.js", "halfcount-glue.js"].map((name) => join(pkg, name)).find(existsSync);
 if (!entry) throw new Error(`${pkg} holds no package; cargo xtask demo builds it first`);
 const common = { bundle: true, minify: true, legalComments: "none", logLevel: "warning", outdir: out };
-await build({
+const { metafile } = await build({
   ...common,
+  metafile: true,
   entryPoints: { page: join(here, "page/main.js") },
   format: "esm",
   target: "es2022",
@@ -27,9 +28,30 @@ await build({
   alias: { halfcount: entry },
 });
 await build({ ...common, entryPoints: { page: join(here, "styles/page.css") } });
-for (const file of ["index.html", "mark.svg"]) await copyFile(join(here, file), join(out, file));
+
+// The first dance is worked out here, on a coarser grid, so that feet are seen before the module has come.
+const halfcount = await import(pathToFileURL(join(pkg, "node.js")).href);
+halfcount.initSync();
+const first = "lantern-on-pier-five.txt";
+const text = (await readFile(join(here, "demo", first), "utf8")).replace(/\r\n?/g, "\n");
+const { columns, rows, per_count, soles, parts, numbers } = halfcount.frameNumbers(text, { perCount: 6 });
+const rounded = [...numbers].map((n) => Math.round(n * 1e4) / 1e4);
+const ahead = { text, file: first, dance: halfcount.steps(text, { walls: 1 }), track: { columns, rows, per_count, soles, parts, numbers: rounded } };
+
+await copyFile(join(here, "mark.svg"), join(out, "mark.svg"));
+await writeFile(join(out, "index.html"), await front(metafile));
 await copyFile(join(pkg, "halfcount.wasm"), join(out, "halfcount.wasm"));
 for (const file of await readdir(join(here, "demo"))) await copyFile(join(here, "demo", file), join(out, "demo", file));
+
+/** The page itself: with its first dance worked out, and with all scripts it starts with named at its head. */
+async function front(metafile) {
+  const page = await readFile(join(here, "index.html"), "utf8");
+  const main = Object.entries(metafile.outputs).find(([name]) => name.endsWith("/page.js"))[1];
+  const parts = main.imports.filter((i) => i.kind === "import-statement").map((i) => `<link rel="modulepreload" href="${basename(i.path)}">`);
+  return page
+    .replace('<link rel="modulepreload" href="page.js">', (link) => [link, ...parts].join("\n"))
+    .replace("AHEAD", () => JSON.stringify(ahead).replaceAll("<", "\\u003c"));
+}
 
 // The service worker names every file and a digest of them all, so a new build replaces the old as a whole.
 const files = [];

@@ -8,6 +8,7 @@ use super::walk::{Danced, danced, eights};
 use super::words;
 use crate::dance::{Action, Dance, FigureUse, Move, Who};
 use crate::floor::Turn;
+use crate::order::Ordered as _;
 use crate::time::Ticks;
 
 /// What a call is about.
@@ -321,7 +322,7 @@ fn warnings(dance: &Dance, song: &Song, index: usize, wishes: &mut Vec<Wish>) {
 /// Gives each wish its words: first what must be said, then the steps, then figures in full where there is
 /// still room, and counts last.
 fn place(song: &Song, mut wishes: Vec<Wish>) -> Vec<Call> {
-    wishes.sort_by_key(|w| (w.kind, w.lands));
+    wishes.in_order_by_key(|w| (w.kind, w.lands));
     let mut taken: BTreeMap<i32, Call> = BTreeMap::new();
     // Where each wish was placed, and with which of its forms.
     let mut placed: Vec<Option<(i32, usize)>> = Vec::new();

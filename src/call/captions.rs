@@ -9,6 +9,7 @@ use super::tempo::Moment;
 use super::timeline::{Song, What, ticks};
 use super::walk::eights;
 use crate::dance::Dance;
+use crate::order::Ordered as _;
 use crate::time::Ticks;
 
 /// How the captions lie on the video.
@@ -73,7 +74,7 @@ pub fn captions(dance: &Dance, song: &Song, calls: &[Call], options: &CaptionOpt
     }
     cues.retain(|cue| cue.end > cue.start);
     // The sort is stable, so calls stand before the counts of the same moment.
-    cues.sort_by_key(|cue| cue.start);
+    cues.in_order_by_key(|cue| cue.start);
     let mut out = String::from("WEBVTT\n\n");
     let title = one_line(&dance.head.title);
     if !title.is_empty() {

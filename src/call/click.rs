@@ -6,6 +6,7 @@ use super::calls::{Call, CallKind};
 use super::timeline::{Song, What};
 use super::walk::eights;
 use crate::dance::Dance;
+use crate::order::Ordered as _;
 use crate::time::Metre;
 
 /// Side stick on the percussion channel (General MIDI percussion map): the plain click.
@@ -103,7 +104,7 @@ pub fn click(dance: &Dance, song: &Song, calls: &[Call], options: &ClickOptions)
 
 /// A file of one track.
 fn file(mut events: Vec<(u32, Event)>, end: u32) -> Vec<u8> {
-    events.sort();
+    events.in_order();
     let mut track = Vec::new();
     let mut now = 0;
     for (at, event) in &events {

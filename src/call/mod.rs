@@ -35,6 +35,26 @@ pub enum Length {
     Time(Moment),
 }
 
+impl Length {
+    /// A length as people write it: `3:30` or seconds, or `416c` for counts, [`LONGEST_SONG`] at most.
+    #[must_use]
+    pub fn of_words(word: &str) -> Option<Self> {
+        match word.strip_suffix('c') {
+            Some(counts) => {
+                counts.parse::<u32>().ok().filter(|n| (1..=LONGEST_SONG).contains(n)).map(Self::Counts)
+            }
+            None => Moment::of_words(word).map(Self::Time),
+        }
+    }
+}
+
+/// Milliseconds before or, with a minus, after something: `2.5`, `-30`, `1:02`.
+#[must_use]
+pub fn offset_of_words(word: &str) -> Option<i64> {
+    let (sign, rest) = word.strip_prefix('-').map_or((1, word), |rest| (-1, rest));
+    i64::try_from(Moment::of_words(rest)?.millis()).ok().map(|n| n * sign)
+}
+
 /// From where the teacher is seen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum View {
@@ -63,3 +83,16 @@ pub struct CallOptions {
 
 #[cfg(doc)]
 use crate::dance::Dance;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_and_offsets_are_read_as_people_write_them() {
+        assert_eq!(Length::of_words("416c"), Some(Length::Counts(416)));
+        assert_eq!(Length::of_words("3:30"), Some(Length::Time(Moment::of_millis(210_000))));
+        assert_eq!(Length::of_words("0c"), None);
+        assert_eq!(offset_of_words("-30"), Some(-30_000));
+    }
+}

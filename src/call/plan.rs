@@ -6,6 +6,7 @@ use super::traps::{alike, joins, touches};
 use super::words;
 use crate::dance::{Dance, Foot, Move, PartKind, Section};
 use crate::figures::{Figure, lexicon};
+use crate::letters::Letters as _;
 
 /// One kind of figure and how a dance uses it.
 struct Needed {
@@ -146,7 +147,7 @@ fn order(sections: &[(String, &Section)]) -> String {
         }
         done[i] = true;
         let (label, section) = &sections[i];
-        let name = if section.name.is_empty() { cue(section) } else { section.name.to_lowercase() };
+        let name = if section.name.is_empty() { cue(section) } else { section.name.small() };
         let hard = if sections.len() > 1 && alone && load(section) == heaviest {
             "; the fullest: slowly, without music first"
         } else {

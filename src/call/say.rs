@@ -1,6 +1,7 @@
 //! How long words take to say.
 
 use super::tempo::Moment;
+use crate::letters::Letters as _;
 
 /// A syllable called over music, in milliseconds. Fluent speech has four to six syllables a second (common
 /// knowledge of phonetics); a caller has five and a half.
@@ -27,7 +28,7 @@ fn syllables(word: &str) -> u64 {
             _ => 4,
         };
     }
-    let word = word.to_lowercase();
+    let word = word.small();
     let vowel = |c: char| "aeiouyéè".contains(c);
     let letters: Vec<char> = word.chars().collect();
     let mut groups = 0;

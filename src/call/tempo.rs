@@ -38,6 +38,35 @@ impl Moment {
     }
 }
 
+impl Moment {
+    /// A time as people write it, with three decimals at most: `3:30`, `1:02:03.5`, or `210` seconds.
+    #[must_use]
+    pub fn of_words(word: &str) -> Option<Self> {
+        let mut sum = 0_u64;
+        let pieces: Vec<&str> = word.split(':').collect();
+        if pieces.len() > 3 {
+            return None;
+        }
+        for (i, piece) in pieces.iter().enumerate() {
+            let last = i + 1 == pieces.len();
+            let (whole, rest) =
+                if last { piece.split_once('.').unwrap_or((piece, "")) } else { (*piece, "") };
+            let digits = |s: &str| s.len() <= 6 && s.bytes().all(|b| b.is_ascii_digit());
+            if whole.is_empty() || !digits(whole) || !digits(rest) || rest.len() > 3 {
+                return None;
+            }
+            let value: u64 = whole.parse().ok()?;
+            if i > 0 && value > 59 {
+                return None;
+            }
+            sum = sum * 60 + value * 1000;
+            let place = [0, 100, 10, 1].get(rest.len()).copied().unwrap_or(0);
+            sum += rest.parse::<u64>().unwrap_or(0) * place;
+        }
+        Some(Self::of_millis(sum))
+    }
+}
+
 /// Minutes, seconds and tenths, halves rounded up: `0:09.2`.
 impl fmt::Display for Moment {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -251,6 +280,18 @@ mod tests {
     #[track_caller]
     fn near(a: f64, b: f64, within: f64) {
         assert!((a - b).abs() <= within, "{a} is not {b}");
+    }
+
+    #[test]
+    fn times_are_read_as_people_write_them() {
+        for (word, ms) in
+            [("3:30", 210_000), ("210", 210_000), ("0:09.2", 9_200), ("1:00:00", 3_600_000), ("1.05", 1050)]
+        {
+            assert_eq!(Moment::of_words(word), Some(Moment::of_millis(ms)), "{word}");
+        }
+        for bad in ["", "3:75", "-1", "1:2:3:4", "x", "1.2345", "9999999"] {
+            assert_eq!(Moment::of_words(bad), None, "{bad}");
+        }
     }
 
     #[test]

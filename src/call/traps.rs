@@ -2,6 +2,7 @@
 
 use super::plan::same_move;
 use crate::dance::{Action, Effect, Foot, Move, Place, Section, Who};
+use crate::order::Ordered as _;
 use crate::time::Ticks;
 
 /// The way from one section into the next.
@@ -59,7 +60,7 @@ pub(super) fn joins(sections: &[(String, &Section)]) -> Vec<Join> {
         let to = if i + 1 == sections.len() { format!("{to} on the next wall") } else { to.clone() };
         out.push(Join { from: from.clone(), to, why, hard });
     }
-    out.sort_by_key(|join| core::cmp::Reverse(join.hard));
+    out.in_order_by_key(|join| core::cmp::Reverse(join.hard));
     out
 }
 

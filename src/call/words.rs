@@ -3,6 +3,7 @@
 use crate::dance::{Action, FigureUse, Foot, Move, Place, Who};
 use crate::figures::{Figure, lexicon};
 use crate::floor::{Heading, Turn};
+use crate::letters::Letters as _;
 
 /// `quarter right`, `half left`, `full turn right`; nothing for no turn.
 pub(super) fn turn(turn: Turn) -> String {
@@ -61,7 +62,7 @@ fn says_turn(word: &str) -> bool {
 
 /// A name without its turn and without a remark about which way round it goes.
 fn bare(name: &str, turned: bool) -> String {
-    let name = name.to_lowercase().replace(" & ", " and ");
+    let name = name.small().replace(" & ", " and ");
     // All of a waltz is waltz.
     let name = name.strip_prefix("waltz ").unwrap_or(&name);
     let mut pieces: Vec<String> = Vec::new();
@@ -106,7 +107,7 @@ pub(super) fn figure(used: &FigureUse, first_move: Option<&Move>) -> (Vec<String
     let known = known(used);
     let turned = used.turn != Turn::NONE;
     let full = bare(&used.name, turned);
-    let full = if full.is_empty() { used.name.to_lowercase() } else { full };
+    let full = if full.is_empty() { used.name.small() } else { full };
     let short = shortest(known, first(&full)).to_owned();
     let sideways = first_move.is_some_and(|m| m.place == Place::Side || m.place == Place::Out);
     // Where nothing else fits, the first step says what it is.

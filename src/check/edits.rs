@@ -3,6 +3,8 @@
 use crate::dance::Foot;
 use crate::figures::lexicon;
 use crate::floor::Turn;
+use crate::letters::Letters as _;
+use crate::order::Ordered as _;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, tokens};
 use crate::text::{Edit, Span};
@@ -18,18 +20,20 @@ pub(super) fn like(model: &str, word: &str) -> String {
     let first = letters.next();
     let second = letters.next();
     if second.is_some_and(char::is_uppercase) && first.is_some_and(char::is_uppercase) {
-        return word.to_uppercase();
+        return word.capital();
     }
     if first.is_some_and(char::is_uppercase) {
         let mut c = word.chars();
-        return c.next().map_or_else(String::new, |f| f.to_uppercase().chain(c).collect());
+        return c
+            .next()
+            .map_or_else(String::new, |f| core::iter::once(crate::letters::capital(f)).chain(c).collect());
     }
     word.to_string()
 }
 
 /// The word for the other side, as the writer writes it.
 fn other_side(word: &str) -> Option<String> {
-    let lower = word.to_lowercase();
+    let lower = word.small();
     let other = match lower.as_str() {
         "r" => "l",
         "l" => "r",
@@ -96,7 +100,7 @@ pub(super) fn odd(text: &str, span: Span) -> bool {
 }
 
 fn form(word: &str, base: &str, s: &str, ing: &str, ed: &str) -> String {
-    let lower = word.to_lowercase();
+    let lower = word.small();
     let chosen = if lower.ends_with("ing") {
         ing
     } else if lower.ends_with("ed") {
@@ -129,7 +133,7 @@ pub(super) fn to_touch(text: &str, span: Span) -> Vec<Vec<Edit>> {
         // "L together" becomes "touch L together", "Together" becomes "Touch together".
         let lead = like(word, "touch");
         let lead = if word.len() == 1 { "touch".to_string() } else { lead };
-        let rest = if word.len() > 1 { word.to_lowercase() } else { word.to_string() };
+        let rest = if word.len() > 1 { word.small() } else { word.to_string() };
         out.push(vec![Edit { span: first, text: format!("{lead} {rest}") }]);
         if let Some(at) = t.iter().find(|t| matches!(t.kind, Kind::W(W::Together | W::Beside | W::Close))) {
             let word = at.span.of(text);
@@ -217,7 +221,7 @@ pub(super) fn other_turn(text: &str, span: Span) -> Vec<Vec<Edit>> {
         });
         near.push((distance.min().unwrap_or(99), i));
     }
-    near.sort_unstable();
+    near.in_order();
     let mut out: Vec<Vec<Edit>> =
         near.iter().filter_map(|(_, i)| Some(vec![swap(text, &t[*i])?])).take(3).collect();
     for token in &t {

@@ -5,6 +5,7 @@
 
 use super::finding::{Finding, Fix, Related, Severity, Sureness};
 use super::subject::{Draft, Place, Subject};
+use crate::order::Ordered as _;
 use crate::read::TroubleKind;
 use crate::text::{Edit, Span, apply};
 use crate::time::Ticks;
@@ -86,7 +87,7 @@ pub(super) fn mend(
         let mut candidates = core::mem::take(&mut draft.candidates);
         candidates.retain(|c| !c.edits.is_empty());
         // A stable order: of equally cheap mends the one that was offered first.
-        candidates.sort_by_key(|c| c.cost);
+        candidates.in_order_by_key(|c| c.cost);
         let mut finding = draft.finding;
         let own = identity(&finding);
         let note = finding.severity == Severity::Note;
@@ -111,7 +112,7 @@ pub(super) fn mend(
             }
         }
         // What removes more alarms comes first.
-        proven.sort_by_key(|p| (p.left.len(), p.cost));
+        proven.in_order_by_key(|p| (p.left.len(), p.cost));
         if let Some(best) = proven.first() {
             absorb(subject, &mut finding, best, &mut drafts, &mut out);
         }
@@ -126,7 +127,7 @@ pub(super) fn mend(
         finding.fixes = fixes;
         out.push(finding);
     }
-    out.sort_by(|a, b| (a.span, a.rule).cmp(&(b.span, b.rule)));
+    out.in_order_by(|a, b| (a.span, a.rule).cmp(&(b.span, b.rule)));
     out
 }
 
@@ -167,6 +168,6 @@ fn absorb(
 
 fn fix(c: &Candidate) -> Fix {
     let mut edits = c.edits.clone();
-    edits.sort_by_key(|e| e.span);
+    edits.in_order_by_key(|e| e.span);
     Fix { title: c.title.clone(), sureness: if c.sure { Sureness::Sure } else { Sureness::Choice }, edits }
 }

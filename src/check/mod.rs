@@ -48,20 +48,18 @@ mod wrong_length;
 pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
 pub use silences_nothing::hidden;
 
-use core::cell::OnceCell;
-
 use crate::figures::lexicon;
 use crate::read::{Reading, read};
 use crate::sheet::{Sheet, parse};
 use mend::{Seen, mend};
-use subject::{Draft, Subject};
+use subject::{Draft, Floor, Subject};
 
 /// A rule.
 #[derive(Clone, Copy)]
 pub struct Rule {
     /// Its name, kebab-case and stable: `allow` with this name keeps it quiet.
     pub name: &'static str,
-    /// Its page: what it finds, why it matters to a dancer, examples.
+    /// Its page: what it finds, why it matters to a dancer, examples. Empty in WebAssembly.
     pub page: &'static str,
     run: fn(&Subject<'_>, &mut Vec<Draft>),
 }
@@ -72,9 +70,23 @@ impl core::fmt::Debug for Rule {
     }
 }
 
+// The pages are for the command line and the documentation; the module of the package goes without them.
+#[cfg(not(target_arch = "wasm32"))]
+macro_rules! page {
+    ($page:literal) => {
+        include_str!($page)
+    };
+}
+#[cfg(target_arch = "wasm32")]
+macro_rules! page {
+    ($page:literal) => {
+        ""
+    };
+}
+
 macro_rules! rules {
     ($($module:ident $page:literal)*) => {
-        const RULES: &[Rule] = &[$(Rule { name: $module::NAME, page: include_str!($page), run: $module::run },)*];
+        const RULES: &[Rule] = &[$(Rule { name: $module::NAME, page: page!($page), run: $module::run },)*];
     };
 }
 
@@ -125,8 +137,8 @@ pub fn rules() -> &'static [Rule] {
 /// `text` is the sheet as written; it is read without the remarks that keep a rule quiet (see [`hidden`]).
 #[must_use]
 pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> Vec<Finding> {
-    let motion = OnceCell::new();
-    let subject = Subject { text, sheet, reading, motion: &motion };
+    let floor = Floor::default();
+    let subject = Subject { text, sheet, reading, floor: &floor };
     let drafts = drafts(&subject, allow);
     if drafts.is_empty() {
         return Vec::new();
@@ -135,8 +147,8 @@ pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> 
         let plain = hidden(changed);
         let sheet = parse(&plain, &lexicon().vocabulary);
         let reading = read(&plain, &sheet);
-        let motion = OnceCell::new();
-        let subject = Subject { text: changed, sheet: &sheet, reading: &reading, motion: &motion };
+        let floor = Floor::default();
+        let subject = Subject { text: changed, sheet: &sheet, reading: &reading, floor: &floor };
         Seen::of(&subject, &self::drafts(&subject, allow))
     })
 }

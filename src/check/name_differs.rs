@@ -5,6 +5,7 @@ use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
 use crate::dance::{Action, Effect, Foot, Move, Place as Spot, Who};
 use crate::figures::{Figure, Step, lexicon};
+use crate::letters::Letters as _;
 use crate::read::Labelled;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::Kind;
@@ -61,7 +62,7 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
     let (first, last) = (moves.first()?, moves.get(n - 1)?);
     let place = Place { part: label.part, section: first.0, at: Some(first.1.at) };
     let made = match other {
-        Some(f) => format!("and the steps beside it make {} {}", article(f.name), f.name.to_lowercase()),
+        Some(f) => format!("and the steps beside it make {} {}", article(f.name), f.name.small()),
         None => "and the steps beside it are not those of this figure".to_string(),
     };
     let mut draft = s
@@ -75,7 +76,7 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
         draft.offer(
             8,
             false,
-            format!("call it {} {}", article(f.name), f.name.to_lowercase()),
+            format!("call it {} {}", article(f.name), f.name.small()),
             renamed(s.text, label, f.name),
         );
     }
@@ -83,7 +84,7 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
 }
 
 fn article(name: &str) -> &'static str {
-    if name.to_lowercase().starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }
+    if name.small().starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }
 }
 
 /// The label with another name; the side that it gives stays.
@@ -94,7 +95,7 @@ fn renamed(text: &str, label: &Labelled, name: &str) -> Vec<Edit> {
     let to = t.iter().rposition(|t| !side(t.kind)).unwrap_or(0);
     let (Some(a), Some(b)) = (t.get(from), t.get(to)) else { return Vec::new() };
     let span = a.span.join(b.span);
-    vec![Edit { span, text: edits::like(a.span.of(text), &name.to_lowercase()) }]
+    vec![Edit { span, text: edits::like(a.span.of(text), &name.small()) }]
 }
 
 /// Figures of which the trade has several forms (figures, section 4): no form of them is wrong.
@@ -130,13 +131,13 @@ fn varies(name: &str) -> bool {
         "k-step",
     ];
     const SURE: &[&str] = &["coaster", "sailor", "kick ball", "rocking chair", "lock step"];
-    let name = name.to_lowercase();
+    let name = name.small();
     !SURE.iter().any(|w| name.contains(w)) && MANY.iter().any(|w| name.contains(w))
 }
 
 /// Figures that are forms of one another.
 fn family(name: &str) -> String {
-    let name = name.to_lowercase();
+    let name = name.small();
     let groups: &[(&str, &[&str])] = &[
         ("coaster", &["coaster"]),
         ("sailor", &["sailor"]),

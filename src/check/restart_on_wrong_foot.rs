@@ -4,6 +4,8 @@ use super::edits;
 use super::finding::Severity;
 use super::flow::{clashes, danced, end_offers};
 use super::subject::{Draft, Place, Subject};
+use crate::letters::Letters as _;
+use crate::order::Ordered as _;
 use crate::sheet::words::Kind;
 use crate::sheet::{Mention, Topic};
 use crate::text::Edit;
@@ -62,7 +64,7 @@ fn speaks_of_change(s: &Subject<'_>, wall: u32) -> bool {
     let about = |m: &&Mention| m.topic == Topic::Restart && m.walls.contains(&wall);
     let notes = s.sheet.mentions.iter().filter(about).map(|m| m.span);
     notes.into_iter().any(|span| {
-        let words = span.of(s.text).to_lowercase();
+        let words = span.of(s.text).small();
         let none = ["no step change", "no change", "without change", "unchanged"];
         WORDS.iter().any(|w| words.contains(w)) && !none.iter().any(|w| words.contains(w))
     })
@@ -103,7 +105,7 @@ fn other_counts(
             ends.push(sum);
         }
     }
-    ends.sort_by_key(|n| (n.abs_diff(counts), core::cmp::Reverse(*n)));
+    ends.in_order_by_key(|n| (n.abs_diff(counts), core::cmp::Reverse(*n)));
     for n in ends.into_iter().take(2) {
         let words = edits::words(s.text, span);
         for t in words.iter().filter(|t| t.kind == Kind::Number(counts)).take(1) {

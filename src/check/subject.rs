@@ -6,6 +6,7 @@ use super::finding::{Finding, Related, Severity};
 use super::mend::Candidate;
 use crate::body::Body;
 use crate::dance::{Dance, Move, Part, PartKind};
+use crate::motion::limits::{Strain, strains};
 use crate::motion::{Motion, simulate};
 use crate::read::{Reading, Trouble, TroubleKind};
 use crate::sheet::vocabulary::W;
@@ -21,7 +22,14 @@ pub(super) struct Subject<'a> {
     pub sheet: &'a Sheet,
     pub reading: &'a Reading,
     /// One repetition on the floor, danced when a rule first asks.
-    pub motion: &'a OnceCell<Motion>,
+    pub floor: &'a Floor,
+}
+
+/// One repetition on the floor, and what strains the body in it.
+#[derive(Debug, Default)]
+pub(super) struct Floor {
+    motion: OnceCell<Motion>,
+    strains: OnceCell<Vec<Strain>>,
 }
 
 /// A finding with the mends that are worth a try, not proven yet.
@@ -59,7 +67,12 @@ impl<'a> Subject<'a> {
 
     /// One repetition as danced by a body of the usual size.
     pub(super) fn motion(&self) -> &'a Motion {
-        self.motion.get_or_init(|| simulate(self.dance(), &Body::default(), 1))
+        self.floor.motion.get_or_init(|| simulate(self.dance(), &Body::default(), 1))
+    }
+
+    /// What strains the body in it.
+    pub(super) fn strains(&self) -> &'a [Strain] {
+        self.floor.strains.get_or_init(|| strains(self.dance(), self.motion(), self.dance().head.tempo))
     }
 
     /// The words of a span on one line, shortened where they are long.

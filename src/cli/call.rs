@@ -89,48 +89,17 @@ fn tempo(word: &str) -> Result<Tempo, String> {
     word.parse::<Tempo>().map_err(|error| error.to_string())
 }
 
-/// `3:30`, `1:02:03.5` or `210` seconds, in whole milliseconds.
 fn time(word: &str) -> Result<Moment, String> {
-    millis(word).map(Moment::of_millis).ok_or_else(|| "give a time as 3:30 or in seconds".to_owned())
-}
-
-fn millis(word: &str) -> Option<u64> {
-    let mut sum = 0_u64;
-    let pieces: Vec<&str> = word.split(':').collect();
-    if pieces.len() > 3 {
-        return None;
-    }
-    for (i, piece) in pieces.iter().enumerate() {
-        let last = i + 1 == pieces.len();
-        let (whole, rest) = if last { piece.split_once('.').unwrap_or((piece, "")) } else { (*piece, "") };
-        let digits = |s: &str| s.len() <= 6 && s.bytes().all(|b| b.is_ascii_digit());
-        if whole.is_empty() || !digits(whole) || !digits(rest) || rest.len() > 3 {
-            return None;
-        }
-        let value: u64 = whole.parse().ok()?;
-        if i > 0 && value > 59 {
-            return None;
-        }
-        sum = sum * 60 + value * 1000;
-        if !rest.is_empty() {
-            sum += format!("{rest:0<3}").parse::<u64>().ok()?;
-        }
-    }
-    Some(sum)
+    Moment::of_words(word).ok_or_else(|| "give a time as 3:30 or in seconds".to_owned())
 }
 
 fn offset(word: &str) -> Result<i64, String> {
-    let (sign, rest) = word.strip_prefix('-').map_or((1, word), |rest| (-1, rest));
-    let found = millis(rest).and_then(|n| i64::try_from(n).ok()).map(|n| n * sign);
-    found.ok_or_else(|| "give seconds as 2.5, or a time as 1:02".to_owned())
+    call::offset_of_words(word).ok_or_else(|| "give seconds as 2.5, or a time as 1:02".to_owned())
 }
 
 fn length(word: &str) -> Result<Length, String> {
-    if let Some(counts) = word.strip_suffix('c') {
-        let counts = counts.parse::<u32>().ok().filter(|n| (1..=call::LONGEST_SONG).contains(n));
-        return counts.map(Length::Counts).ok_or_else(|| "give counts as 416c, 20000 at most".to_owned());
-    }
-    time(word).map(Length::Time)
+    let wrong = "give a time as 3:30 or in seconds, or counts as 416c, 20000 at most";
+    Length::of_words(word).ok_or_else(|| wrong.to_owned())
 }
 
 fn phrases(word: &str) -> Result<Phrases, String> {
@@ -219,19 +188,6 @@ fn one(args: &CallArgs, dance: &halfcount::dance::Dance) -> Vec<u8> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn times_are_read_as_people_write_them() {
-        for (word, ms) in [("3:30", 210_000), ("210", 210_000), ("0:09.2", 9_200), ("1:00:00", 3_600_000)] {
-            assert_eq!(millis(word), Some(ms), "{word}");
-        }
-        for bad in ["", "3:75", "-1", "1:2:3:4", "x", "1.2345", "9999999"] {
-            assert_eq!(millis(bad), None, "{bad}");
-        }
-        assert_eq!(offset("-30"), Ok(-30_000));
-        assert_eq!(length("416c"), Ok(Length::Counts(416)));
-        assert!(length("0c").is_err());
-    }
 
     #[test]
     fn phrases_are_counts_in_a_row() {

@@ -8,7 +8,9 @@ use super::ScoreOptions;
 use crate::body::Body;
 use crate::dance::Dance;
 use crate::figures::lexicon;
+use crate::letters::Letters as _;
 use crate::motion::simulate;
+use crate::order::Ordered as _;
 use crate::read::{TroubleKind, read};
 use crate::sheet::{self, SectionText, Slots};
 use crate::text::Span;
@@ -93,7 +95,7 @@ pub fn choices(text: &str, options: &ScoreOptions, tempo: u32) -> Vec<Choice> {
 
 /// Whether a line offers something easier.
 fn offers(line: &str) -> bool {
-    let low = line.to_lowercase();
+    let low = line.small();
     let has = |words: &[&str]| words.iter().any(|w| low.contains(w));
     let option = has(&["option", "alternative", "version", "variation", "instead", "easier:"]);
     let easier = has(&["easier", "easy option", "easy alternative", "easy version", "simpler", "gentler"]);
@@ -113,7 +115,7 @@ fn offers(line: &str) -> bool {
 /// The words of the option within its line, without brackets around them.
 fn words(text: &str, line: Span) -> Span {
     let whole = line.of(text);
-    let low = whole.to_lowercase();
+    let low = whole.small();
     // Lower case may have another length in other scripts; then the whole line is meant.
     let from = if low.len() == whole.len() {
         let marks =
@@ -173,7 +175,7 @@ fn in_place(text: &str, sheet: &sheet::Sheet, option: Span) -> Option<String> {
         option.start
     };
     gone.push(Span { start: from, end: line.end });
-    gone.sort_by_key(|s| s.start);
+    gone.in_order_by_key(|s| s.start);
     let (mut changed, mut at) = (String::with_capacity(text.len()), 0);
     for span in gone {
         let (start, end) = (span.start as usize, span.end as usize);

@@ -35,6 +35,7 @@ mod weights;
 use crate::check::{Finding, Unread};
 use crate::dance::Dance;
 use crate::motion::Motion;
+use crate::order::Ordered as _;
 use crate::text::Span;
 use crate::time::Metre;
 
@@ -83,7 +84,7 @@ const MISSING: [&str; 2] = ["count-missing", "count-without-step"];
 pub fn unread(findings: &[Finding], unread: &[Unread]) -> Vec<Span> {
     let missing = findings.iter().filter(|f| MISSING.contains(&f.rule)).map(|f| f.span);
     let mut found: Vec<Span> = unread.iter().map(|u| u.span).chain(missing).collect();
-    found.sort_by_key(|s| (s.start, s.end));
+    found.in_order_by_key(|s| (s.start, s.end));
     found.dedup();
     found
 }

@@ -2,6 +2,7 @@
 
 use super::score::Taken;
 use super::track::Track;
+use crate::order::Ordered as _;
 use crate::text::Span;
 
 /// Some counts of a dance and the words that make them.
@@ -51,7 +52,7 @@ pub(super) fn hardest(track: &Track, profile: &[f64]) -> Option<Stretch> {
     let inside = |count: u32| (from..to).contains(&(count as usize));
     let mut spans: Vec<Span> = track.events.iter().filter(|e| inside(e.count)).map(|e| e.what.span).collect();
     spans.retain(|s| s.end > s.start);
-    spans.sort_by_key(|s| (s.start, s.end));
+    spans.in_order_by_key(|s| (s.start, s.end));
     let mut words: Vec<Span> = Vec::new();
     for span in spans {
         match words.last_mut() {

@@ -5,6 +5,7 @@
 //! halving until the slot begins a piece. A phrase of six counts, as in a waltz, is halved into bars, each bar
 //! cut into three counts and each count halved.
 
+use crate::order::Ordered as _;
 use crate::time::Metre;
 
 /// The weights of the slots of one phrase, eight counts or in a waltz six, two slots to the count.
@@ -81,7 +82,7 @@ pub fn by_pulse_tree(notes: &[bool]) -> i32 {
 #[must_use]
 pub fn metric_complexity(notes: &[bool], weight: impl Fn(usize) -> i32) -> i32 {
     let mut all: Vec<i32> = (0..notes.len()).map(&weight).collect();
-    all.sort_unstable_by(|a, b| b.cmp(a));
+    all.in_order_by(|a, b| b.cmp(a));
     let found: Vec<i32> = (0..notes.len()).filter(|slot| notes[*slot]).map(weight).collect();
     all.iter().take(found.len()).sum::<i32>() - found.iter().sum::<i32>()
 }

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use crate::dance::{Action, Dance, Effect, Foot, Move, PartKind, Place, Who};
 use crate::motion::Motion;
+use crate::order::Ordered as _;
 use crate::time::{Metre, Ticks};
 
 /// Counts of one section that are looked at. No section of a dance is nearly as long.
@@ -92,14 +93,14 @@ impl<'a> Track<'a> {
             sections.push(Stretch { before: counts, counts: own });
             counts = counts.saturating_add(own);
         }
-        events.sort_by_key(|e| e.tick);
+        events.in_order_by_key(|e| e.tick);
         let extra = |part: &'a crate::dance::Part| {
             let (mut events, mut counts) = (Vec::new(), 0_u32);
             for section in &part.sections {
                 lay(&mut events, &section.moves, counts, section.counts);
                 counts = counts.saturating_add(section.counts.min(LONGEST_SECTION));
             }
-            events.sort_by_key(|e| e.tick);
+            events.in_order_by_key(|e| e.tick);
             events
         };
         let extras = dance.parts.iter().filter(|p| p.kind != PartKind::Main).map(extra).collect();
@@ -194,7 +195,7 @@ fn skeleton(events: &[Event], counts: u32) -> Vec<u32> {
     }
     let mut known = BTreeMap::from([(Vec::new(), 0)]);
     let mut number = |mut here: Vec<(u8, u8)>| {
-        here.sort_unstable();
+        here.in_order();
         let next = u32::try_from(known.len()).unwrap_or(u32::MAX);
         *known.entry(here).or_insert(next)
     };

@@ -3,6 +3,7 @@
 use super::track::silent_counts;
 use crate::dance::{Action, Dance, Effect, Foot, Move, Part, PartKind, Place, Reach, TurnWhen, Weight, Who};
 use crate::floor::Turn;
+use crate::order::Ordered as _;
 use crate::text::Span;
 use crate::time::Ticks;
 
@@ -72,7 +73,7 @@ fn fill(part: &mut Part, unread: &[Span]) {
             section.moves.push(step(tick(count) + Ticks(6), Turn::NONE));
             section.moves.push(step(tick(count) + Ticks::HALF, Turn::QUARTER));
         }
-        section.moves.sort_by_key(|m| m.at);
+        section.moves.in_order_by_key(|m| m.at);
     }
 }
 

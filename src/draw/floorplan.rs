@@ -1,8 +1,9 @@
 //! The sheet of floor that a drawing stands on: a frame with the hours of the clock on its edge, crosses of a
 //! half-metre grid, and a bar for the scale, as on the sheet of a survey.
 
-use crate::floor::Point;
+use crate::floor::{Heading, Point};
 
+use super::labels::breadth;
 use super::plan::{Plan, Rect};
 use super::svg::{Anchor, Data, Svg};
 
@@ -14,8 +15,8 @@ pub(super) fn bare(svg: &mut Svg, plan: &Plan) {
     grid(svg, plan);
 }
 
-/// Draws frame, clock and grid.
-pub(super) fn draw(svg: &mut Svg, plan: &Plan) {
+/// Draws frame, clock and grid; an hour has no number where a sign of a facing stands.
+pub(super) fn draw(svg: &mut Svg, plan: &Plan, tabs: &[Tab]) {
     bare(svg, plan);
     let mut ticks = Data::default();
     for hour in 0..12 {
@@ -35,7 +36,92 @@ pub(super) fn draw(svg: &mut Svg, plan: &Plan) {
             () if dx > 0.0 => ((x + 4.0, y + 4.0), Anchor::Start),
             () => ((x - 4.0, y + 4.0), Anchor::End),
         };
-        svg.text("hc-hour", at, 11.0, anchor, &name);
+        let here = Rect::about((at.0, at.1 - 4.0), 16.0, 12.0);
+        if tabs.iter().all(|t| t.rect.common(&here) == 0.0) {
+            svg.text("hc-hour", at, 11.0, anchor, &name);
+        }
+    }
+    tabs.iter().for_each(|t| t.draw(svg));
+}
+
+/// The sign on the edge of a plan that says which way the dancer faces.
+#[derive(Debug, Clone)]
+pub(super) struct Tab {
+    pub(super) rect: Rect,
+    words: Vec<String>,
+    solid: bool,
+}
+
+/// Room beside a frame without a sign, and with one.
+pub(super) const BESIDE: (f64, f64) = (16.0, 39.0);
+/// Room above and below a frame without a sign, and with one.
+pub(super) const ABOVE: (f64, f64) = (15.0, 17.0);
+
+/// Size of a sign's letters.
+const TAB: f64 = 10.5;
+
+/// Whether a ray from the middle leaves a frame at its left or right edge.
+pub(super) fn leaves_aside(plan: &Plan, heading: i32) -> bool {
+    let (x, _) = plan.rim(heading);
+    (x - plan.frame.x).abs() < 0.01 || (x - plan.frame.x - plan.frame.w).abs() < 0.01
+}
+
+/// The signs of the facings at the start and at the end, outside the frame.
+pub(super) fn tabs(plan: &Plan, start: Heading, end: Heading) -> Vec<Tab> {
+    let mut tabs: Vec<Tab> = Vec::new();
+    let signs = [("start", start, false, -1.0), ("end", end, true, 1.0)];
+    for (word, heading, solid, side) in &signs {
+        let (x, y) = plan.rim(heading.units());
+        let (dx, dy) = plan.ray(heading.units());
+        let f = plan.frame;
+        let mut tab = if leaves_aside(plan, heading.units()) {
+            let words = vec![(*word).to_owned(), heading.to_string()];
+            let (w, h) = (36.0, 27.0);
+            let left = if dx > 0.0 { f.x + f.w + 1.0 } else { f.x - 1.0 - w };
+            let shift = if start == end { side * (h + 1.0) / 2.0 } else { 0.0 };
+            Tab { rect: Rect::new(left, y - h / 2.0 + shift, w, h), words, solid: *solid }
+        } else {
+            let words = format!("{word} {heading}");
+            let w = breadth(&words, TAB * 0.94) + 6.0;
+            let top = if dy > 0.0 { f.y + f.h + 1.0 } else { f.y - 15.5 };
+            let shift = if start == end { side * (w + 1.0) / 2.0 } else { 0.0 };
+            Tab { rect: Rect::new(x - w / 2.0 + shift, top, w, 14.5), words: vec![words], solid: *solid }
+        };
+        // Two signs on one edge stand beside each other.
+        if let Some(other) = tabs.first().filter(|t| t.rect.common(&tab.rect) > 0.0) {
+            if leaves_aside(plan, heading.units()) {
+                let up = other.rect.middle().1 > y;
+                tab.rect.y =
+                    if up { other.rect.y - tab.rect.h - 1.0 } else { other.rect.y + other.rect.h + 1.0 };
+            } else {
+                let left = other.rect.middle().0 > x;
+                tab.rect.x =
+                    if left { other.rect.x - tab.rect.w - 1.0 } else { other.rect.x + other.rect.w + 1.0 };
+            }
+        }
+        tabs.push(tab);
+    }
+    tabs
+}
+
+impl Tab {
+    fn draw(&self, svg: &mut Svg) {
+        let r = &self.rect;
+        svg.open("g").class(if self.solid { "hc-faces-end" } else { "hc-faces-start" });
+        svg.open("rect").num("x", r.x).num("y", r.y).num("width", r.w).num("height", r.h);
+        svg.attr("fill", if self.solid { "currentColor" } else { "white" });
+        svg.attr("stroke", "currentColor").num("stroke-width", 1.0).end();
+        let mut y = r.y - 1.0;
+        for line in &self.words {
+            y += 12.0;
+            svg.open("text").num("x", r.x + r.w / 2.0).num("y", y).num("font-size", TAB);
+            svg.attr("text-anchor", "middle").attr("font-weight", "bold");
+            if self.solid {
+                svg.attr("fill", "white");
+            }
+            svg.words(line).end();
+        }
+        svg.end();
     }
 }
 
@@ -70,30 +156,4 @@ pub(super) fn scale_bar(svg: &mut Svg, at: (f64, f64), scale: f64) {
     data.to('M', &[at.0, at.1 - 4.0]).to('v', &[4.0]).to('h', &[half]).to('v', &[-4.0]);
     svg.open("path").class("hc-scale").attr("d", &data.0).line(1.0).end();
     svg.text("hc-scale-words", (at.0 + half + 5.0, at.1), 9.0, Anchor::Start, "50 cm");
-}
-
-/// The mark of a facing on the frame: a triangle that points out of the room, hollow at the start and solid at
-/// the end.
-pub(super) fn facing(svg: &mut Svg, plan: &Plan, heading: i32, solid: bool) {
-    // In a corner of the frame there is no room for its base, so the ray is followed in a smaller frame.
-    let f = plan.frame;
-    let inner = Plan { frame: Rect::new(f.x + 8.0, f.y + 8.0, f.w - 16.0, f.h - 16.0), ..*plan };
-    let (x, y) = inner.rim(heading);
-    let (dx, dy) = plan.ray(heading);
-    let (x, y) = (x + dx * 8.0, y + dy * 8.0);
-    let (tip, half) = if solid { (9.0, 4.5) } else { (15.0, 7.5) };
-    let mut data = Data::default();
-    // The base lies inside the frame, the tip on it.
-    let base = (x - dx * tip, y - dy * tip);
-    data.to('M', &[x, y])
-        .to('L', &[base.0 - dy * half, base.1 + dx * half])
-        .to('L', &[base.0 + dy * half, base.1 - dx * half])
-        .close();
-    svg.open("path").class(if solid { "hc-faces-end" } else { "hc-faces-start" }).attr("d", &data.0);
-    if solid {
-        svg.attr("fill", "currentColor");
-    } else {
-        svg.attr("fill", "white").attr("stroke", "currentColor").num("stroke-width", 1.2);
-    }
-    svg.end();
 }

@@ -47,8 +47,9 @@ const COMPASS: [(f64, f64); 16] = [
     (0.924, -0.383),
 ];
 
-/// Finds a place for each, in order.
-pub(super) fn place(wanted: &[Wanted], discs: &[Disc], frame: Rect) -> Vec<Rect> {
+/// Finds a place for each, in order: within the frame, and rather within the core of the drawing, so that the
+/// drawing stays small.
+pub(super) fn place(wanted: &[Wanted], discs: &[Disc], frame: Rect, core: Rect) -> Vec<Rect> {
     let mut placed: Vec<Rect> = Vec::with_capacity(wanted.len());
     for w in wanted {
         let mut best: Option<(f64, Rect)> = None;
@@ -59,7 +60,10 @@ pub(super) fn place(wanted: &[Wanted], discs: &[Disc], frame: Rect) -> Vec<Rect>
                 let centre = (w.at.0 + dx * (out + w.w / 2.0), w.at.1 + dy * (out + w.h / 2.0));
                 let rect = Rect::about(centre, w.w, w.h);
                 let away = 1.0 - (dx * w.rather.0 + dy * w.rather.1);
-                let cost = f64::from(ring) * 1.6 + away * 1.2 + crowding(&rect, &placed, discs, frame, w);
+                let cost = f64::from(ring) * 1.6
+                    + away * 1.2
+                    + crowding(&rect, &placed, discs, frame, w)
+                    + beyond(&rect, core) * 0.035;
                 if best.is_none_or(|(least, _)| cost < least - 1e-9) {
                     best = Some((cost, rect));
                 }
@@ -72,6 +76,13 @@ pub(super) fn place(wanted: &[Wanted], discs: &[Disc], frame: Rect) -> Vec<Rect>
         placed.push(best.map_or(Rect::about(w.at, w.w, w.h), |(_, rect)| rect));
     }
     placed
+}
+
+/// How far a rectangle stands out of another, in units of the paper.
+fn beyond(rect: &Rect, core: Rect) -> f64 {
+    let over = |low: f64, high: f64, from: f64, to: f64| (from - low).max(0.0) + (high - to).max(0.0);
+    over(rect.x, rect.x + rect.w, core.x, core.x + core.w)
+        + over(rect.y, rect.y + rect.h, core.y, core.y + core.h)
 }
 
 fn crowding(rect: &Rect, placed: &[Rect], discs: &[Disc], frame: Rect, w: &Wanted) -> f64 {
@@ -142,7 +153,7 @@ mod tests {
         let frame = Rect::new(0.0, 0.0, 200.0, 200.0);
         let one = Wanted { at: (100.0, 100.0), w: 20.0, h: 14.0, rather: (1.0, 0.0), clear: 8.0 };
         let disc = Disc { at: (118.0, 100.0), r: 8.0, weight: 20.0 };
-        let placed = place(&[one, one], &[disc], frame);
+        let placed = place(&[one, one], &[disc], frame, frame);
         assert!(placed[0].common(&placed[1]) == 0.0);
         for rect in &placed {
             assert!(frame.holds(rect));

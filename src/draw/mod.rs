@@ -8,9 +8,12 @@
 mod callouts;
 mod floorplan;
 mod footprint;
+mod heading;
 mod labels;
 mod legend;
+mod listing;
 mod marks;
+mod mats;
 mod moment;
 mod page;
 mod panel;
@@ -19,6 +22,7 @@ mod ruler;
 mod scene;
 mod sentences;
 mod signs;
+mod spread;
 mod svg;
 mod tile;
 
@@ -27,12 +31,18 @@ use crate::dance::{Dance, PartKind};
 use crate::motion::{Motion, simulate, simulate_song};
 use crate::time::Ticks;
 
-pub use page::{Paper, page};
+pub use page::{Paper, page, pages};
 pub use plan::View;
 pub use sentences::Sentence;
+#[cfg(feature = "wasm")]
+pub(crate) use sentences::{sentence, told};
 
 use scene::Scene;
-use tile::{About, Ink, Tile};
+use spread::Spread;
+use tile::{About, Ink, Tile, Width};
+
+/// Between two panels, in units of the paper.
+const GAP: f64 = 24.0;
 
 /// How to draw.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -106,9 +116,12 @@ pub fn panels(dance: &Dance, text: &str, options: &DrawOptions) -> Vec<Picture> 
     let staged = Staged::of(dance, &options.body);
     let ink = Ink { body: &options.body, view: options.view, text };
     let scenes = staged.scenes(dance);
+    let spread = Spread::of(&scenes, &ink, panel::WIDTH, panel::WIDTH);
     let picture = |(i, scene): (usize, &Scene<'_>)| {
         let prefix = format!("{}{}-", options.prefix, i + 1);
-        picture(scene, panel::panel(scene, &ink), options, &prefix)
+        let plans = panel::plans(&spread.pieces[i], &ink, spread.scale, panel::WIDTH);
+        let tile = panel::panel(scene, &plans, &ink, panel::WIDTH, panel::Beside::Ruler);
+        picture(scene, tile, options, &prefix)
     };
     scenes.iter().enumerate().map(picture).collect()
 }
@@ -119,8 +132,20 @@ pub fn sheet(dance: &Dance, text: &str, options: &DrawOptions) -> String {
     let staged = Staged::of(dance, &options.body);
     let ink = Ink { body: &options.body, view: options.view, text };
     let scenes = staged.scenes(dance);
-    let tiles: Vec<Tile> = scenes.iter().map(|s| panel::panel(s, &ink)).collect();
-    document(dance, &scenes, &tiles, options, options.columns.max(1))
+    let columns = options.columns.clamp(1, scenes.len().max(1));
+    // Plans too wide for a column may take two, where there are two.
+    let widest = if columns > 1 { 2.0 * panel::WIDTH + GAP } else { panel::WIDTH };
+    let spread = Spread::of(&scenes, &ink, panel::WIDTH, widest);
+    let plans: Vec<Vec<Tile>> =
+        spread.pieces.iter().map(|p| panel::plans(p, &ink, spread.scale, widest)).collect();
+    let wide = panel::wide(&plans, widest, columns);
+    let tile = |((scene, plans), wide): ((&Scene<'_>, &Vec<Tile>), &bool)| {
+        panel::panel(scene, plans, &ink, if *wide { widest } else { panel::WIDTH }, panel::Beside::Words)
+    };
+    let mut tiles = vec![heading::tile(dance, widest)];
+    tiles.extend(scenes.iter().zip(&plans).zip(&wide).map(tile));
+    tiles.push(legend::tile(&options.body, widest, true));
+    document(dance, &scenes, &tiles, options, columns)
 }
 
 /// A strip of small drawings for each section, for beginners: one for each count, and one for each half-count
@@ -130,11 +155,11 @@ pub fn strips(dance: &Dance, text: &str, options: &DrawOptions) -> Vec<Picture> 
     let staged = Staged::of(dance, &options.body);
     let ink = Ink { body: &options.body, view: options.view, text };
     let scenes = staged.scenes(dance);
-    let strip = |(i, scene): (usize, &Scene<'_>)| {
-        let prefix = format!("{}{}-", options.prefix, i + 1);
-        picture(scene, strip(scene, &ink, options), options, &prefix)
+    let tiles = strip_tiles(&scenes, &ink, options);
+    let picture = |(i, (scene, tile)): (usize, (&Scene<'_>, Tile))| {
+        picture(scene, tile, options, &format!("{}{}-", options.prefix, i + 1))
     };
-    scenes.iter().enumerate().map(strip).collect()
+    scenes.iter().zip(tiles).enumerate().map(picture).collect()
 }
 
 /// All strips in one document.
@@ -143,14 +168,22 @@ pub fn strip_sheet(dance: &Dance, text: &str, options: &DrawOptions) -> String {
     let staged = Staged::of(dance, &options.body);
     let ink = Ink { body: &options.body, view: options.view, text };
     let scenes = staged.scenes(dance);
-    let tiles: Vec<Tile> = scenes.iter().map(|s| strip(s, &ink, options)).collect();
+    let strips = strip_tiles(&scenes, &ink, options);
+    let widest = strips.iter().map(|t| t.w).fold(panel::WIDTH, f64::max);
+    let mut tiles = vec![heading::tile(dance, widest)];
+    tiles.extend(strips);
     document(dance, &scenes, &tiles, options, 1)
 }
 
-fn strip(scene: &Scene<'_>, ink: &Ink<'_>, options: &DrawOptions) -> Tile {
-    let tiles: Vec<Tile> =
-        moment::moments(scene).iter().map(|m| moment::tile(m, ink, STRIP, false)).collect();
-    tile::grid(&panel::title(scene), &tiles, options.columns.max(2), 12.0)
+/// The strips of all scenes, each on one scale.
+fn strip_tiles(scenes: &[Scene<'_>], ink: &Ink<'_>, options: &DrawOptions) -> Vec<Tile> {
+    let moments: Vec<Vec<moment::Moment<'_, '_>>> = scenes.iter().map(moment::moments).collect();
+    let strip = |(scene, moments): (&Scene<'_>, &Vec<moment::Moment<'_, '_>>)| {
+        let stage = moment::Stage::of(moments, ink, STRIP);
+        let tiles: Vec<Tile> = moments.iter().map(|m| moment::tile(m, ink, stage)).collect();
+        tile::grid(&panel::title(scene), &tiles, options.columns.max(2), 12.0)
+    };
+    scenes.iter().zip(&moments).map(strip).collect()
 }
 
 /// Breadth of one small drawing of a strip: two stand beside each other on a phone.
@@ -170,13 +203,17 @@ pub fn moment(dance: &Dance, text: &str, at: Ticks, options: &DrawOptions) -> Op
     let scene = Scene::of(dance, &staged.motion, index)?;
     let shift = (scene::whole(scene.stretch.before) - scene::whole(scene.stretch.skipped)) * 24;
     let moment = moment::moment(&scene, Ticks(at.0 - shift));
-    let tile = moment::tile(&moment, &ink, panel::WIDTH, true);
+    let tile = moment::tile(&moment, &ink, moment::Stage::of(&[moment], &ink, panel::WIDTH));
     let sentences = moment.sentences();
     let said: Vec<&str> = sentences.iter().map(|s| s.sentence.as_str()).collect();
     let description = if said.is_empty() { "Nothing moves.".to_owned() } else { said.join(" ") };
-    let about =
-        About { title: &tile.name, description: &description, prefix: &options.prefix, width: options.width };
-    let svg = tile::document(core::slice::from_ref(&tile), 1, 0.0, about);
+    let about = About {
+        title: &tile.name,
+        description: &description,
+        prefix: &options.prefix,
+        width: options.width.map(Width::Pixels),
+    };
+    let svg = tile::single(&tile, about);
     Some(Picture {
         title: tile.name,
         part: scene.part.name.clone(),
@@ -184,6 +221,13 @@ pub fn moment(dance: &Dance, text: &str, at: Ticks, options: &DrawOptions) -> Op
         svg,
         sentences,
     })
+}
+
+/// Several drawings made by this room, one below the other in one document. Their ids must differ: give each
+/// its own [`DrawOptions::prefix`].
+#[must_use]
+pub fn below_each_other(drawings: &[String], prefix: &str) -> String {
+    tile::below_each_other(drawings, GAP, prefix)
 }
 
 fn document(
@@ -199,9 +243,10 @@ fn document(
         title: &title,
         description: &description.join(" "),
         prefix: &options.prefix,
-        width: options.width,
+        width: options.width.map(Width::Pixels),
     };
-    tile::document(tiles, columns, 24.0, about)
+    let column = if columns > 1 { panel::WIDTH } else { tiles.iter().map(|t| t.w).fold(1.0, f64::max) };
+    tile::document(tiles, columns, GAP, column, about)
 }
 
 fn name(dance: &Dance) -> &str {
@@ -219,8 +264,13 @@ fn describe(scene: &Scene<'_>) -> String {
 }
 
 fn picture(scene: &Scene<'_>, tile: Tile, options: &DrawOptions, prefix: &str) -> Picture {
-    let about = About { title: &tile.name, description: &describe(scene), prefix, width: options.width };
-    let svg = tile::document(core::slice::from_ref(&tile), 1, 0.0, about);
+    let about = About {
+        title: &tile.name,
+        description: &describe(scene),
+        prefix,
+        width: options.width.map(Width::Pixels),
+    };
+    let svg = tile::single(&tile, about);
     Picture {
         title: tile.name,
         part: scene.part.name.clone(),

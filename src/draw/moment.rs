@@ -2,19 +2,22 @@
 
 use crate::body::Body;
 use crate::dance::Foot;
-use crate::floor::{Point, Turn};
+use crate::floor::Turn;
 use crate::motion::{Stance, direction};
+use crate::order::Ordered as _;
 use crate::text::Span;
 use crate::time::Ticks;
 
+use super::callouts::arc_radius;
 use super::floorplan;
 use super::footprint::{Load, Prints};
 use super::labels;
 use super::marks;
+use super::mats::{Mat, Which};
 use super::plan::{Bounds, Plan, Rect};
 use super::scene::{Scene, Step, whole};
 use super::sentences::{self, heading};
-use super::signs::{arrow, dial, path, place, turn_words};
+use super::signs::{path, place, turn_arc, turn_said};
 use super::svg::{Anchor, Svg};
 use super::tile::{Ink, Tile, tag};
 
@@ -35,7 +38,7 @@ pub(super) struct Moment<'s, 'd> {
 pub(super) fn moments<'s, 'd>(scene: &'s Scene<'d>) -> Vec<Moment<'s, 'd>> {
     let mut ticks: Vec<i32> = (scene.first..=scene.last).map(|c| whole(c) * 24).collect();
     ticks.extend(scene.steps.iter().map(|s| s.at.0));
-    ticks.sort_unstable();
+    ticks.in_order();
     ticks.dedup();
     ticks.into_iter().map(|tick| moment(scene, Ticks(tick))).collect()
 }
@@ -72,35 +75,59 @@ impl Moment<'_, '_> {
 
     fn bounds(&self, body: &Body, up: i32) -> Bounds {
         let ends = |s: &Stance| [s.left.heel(body), s.left.tip(body), s.right.heel(body), s.right.tip(body)];
-        let points = ends(&self.before).into_iter().chain(ends(&self.after)).chain([nose(&self.after)]);
+        let feet = ends(&self.before).into_iter().chain(ends(&self.after));
+        let points = feet.chain(Mat::under(&self.after, body).points());
         Bounds::of(points.map(|p| Plan::turned(p, up)))
     }
 }
 
-/// The point ahead of the body that shows its facing.
-fn nose(s: &Stance) -> Point {
-    s.left.ball.toward(s.right.ball, 0.5) + direction(s.facing) * 0.24
+/// The frame that several moments share, so that a foot has one size in all of them.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stage {
+    /// Breadth of the whole tile.
+    width: f64,
+    /// The floor within it.
+    frame: Rect,
+    /// Units of the paper to a metre.
+    scale: f64,
+    /// Whether it stands alone, with the clock around it.
+    alone: bool,
+}
+
+impl Stage {
+    /// For moments on tiles of a breadth: as large as the widest of them allows, and as high as the highest needs.
+    pub(super) fn of(moments: &[Moment<'_, '_>], ink: &Ink<'_>, width: f64) -> Self {
+        let alone = width > 200.0;
+        let (edge, top) = if alone { (22.0, 38.0) } else { (3.0, 18.0) };
+        let side = width - 2.0 * edge;
+        let (mut x, mut y) = (0.1_f64, 0.1_f64);
+        for m in moments {
+            let size = m.bounds(ink.body, ink.view.up(m.scene)).size();
+            (x, y) = (x.max(size.x), y.max(size.y));
+        }
+        let (room_x, room_y) = (side - 26.0, side * 1.25 - 16.0);
+        let scale = (room_x / x).min(room_y / y).min(side / 0.6).max(8.0);
+        let h = (y * scale + 16.0).max(side * 0.5);
+        Self { width, frame: Rect::new(edge, top, side, h), scale, alone }
+    }
 }
 
 /// A moment as a tile of its own: the count above, the words below.
-pub(super) fn tile(m: &Moment<'_, '_>, ink: &Ink<'_>, width: f64, with_clock: bool) -> Tile {
+pub(super) fn tile(m: &Moment<'_, '_>, ink: &Ink<'_>, stage: Stage) -> Tile {
     let mut svg = Svg::default();
-    let large = width > 200.0;
-    let (size, letters) = if large { (14.0, 35) } else { (11.0, 24) };
-    let edge = if with_clock { 22.0 } else { 3.0 };
-    let top = if large { 24.0 } else { 18.0 } + if with_clock { 14.0 } else { 0.0 };
-    let side = width - 2.0 * edge;
-    let frame = Rect::new(edge, top, side, side * if large { 0.8 } else { 0.92 });
+    let Stage { width, frame, alone, .. } = stage;
+    let (size, letters) = if alone { (14.0, 35) } else { (11.0, 24) };
+    let edge = frame.x;
     svg.open("g").class("hc-step");
     tag(&mut svg, m.scene, &m.at.to_string(), m.span(), ink);
     hit(&mut svg, width, frame);
-    svg.open("text").class("hc-count").num("x", edge).num("y", if large { 18.0 } else { 14.0 });
+    svg.open("text").class("hc-count").num("x", edge).num("y", if alone { 18.0 } else { 14.0 });
     svg.num("font-size", size * 1.3).attr("font-weight", "bold").words(&m.at.to_string()).end();
     let facing = format!("faces {}", heading(m.after.facing));
-    let right = (width - edge, if large { 18.0 } else { 14.0 });
+    let right = (width - edge, if alone { 18.0 } else { 14.0 });
     svg.text("hc-facing", right, size, Anchor::End, &facing);
-    plan(&mut svg, m, ink, frame, with_clock);
-    let mut y = frame.y + frame.h + if with_clock { 16.0 } else { 2.0 };
+    plan(&mut svg, m, ink, stage);
+    let mut y = frame.y + frame.h + if alone { 16.0 } else { 2.0 };
     let words = m.words();
     let written = labels::lines(&words, letters);
     for line in written.iter().take(4) {
@@ -109,7 +136,7 @@ pub(super) fn tile(m: &Moment<'_, '_>, ink: &Ink<'_>, width: f64, with_clock: bo
     }
     svg.end();
     let section = m.scene.heading();
-    let of = section.chars().flat_map(char::to_lowercase).collect::<String>();
+    let of = section.chars().map(crate::letters::small).collect::<String>();
     Tile { w: width, h: y + 6.0, inner: svg.finish(), name: format!("Count {} of {of}", m.at) }
 }
 
@@ -118,15 +145,14 @@ fn hit(svg: &mut Svg, width: f64, frame: Rect) {
     svg.attr("fill", "none").attr("pointer-events", "all").end();
 }
 
-fn plan(svg: &mut Svg, m: &Moment<'_, '_>, ink: &Ink<'_>, frame: Rect, with_clock: bool) {
+fn plan(svg: &mut Svg, m: &Moment<'_, '_>, ink: &Ink<'_>, stage: Stage) {
+    let Stage { frame, scale, alone, .. } = stage;
     let up = ink.view.up(m.scene);
-    let bounds = m.bounds(ink.body, up);
-    let size = bounds.size();
-    let fits = ((frame.w - 16.0) / size.x.max(0.1)).min((frame.h - 16.0) / size.y.max(0.1));
-    let scale = fits.min(frame.w / 0.95).max(20.0);
-    let plan = Plan { scale, up, origin: bounds.middle(), frame };
-    if with_clock {
-        floorplan::draw(svg, &plan);
+    let plan = Plan { scale, up, origin: m.bounds(ink.body, up).middle(), frame };
+    let mat = Mat::under(&m.after, ink.body);
+    mat.draw_start(svg, &plan);
+    if alone {
+        floorplan::draw(svg, &plan, &[]);
     } else {
         floorplan::bare(svg, &plan);
     }
@@ -139,41 +165,56 @@ fn plan(svg: &mut Svg, m: &Moment<'_, '_>, ink: &Ink<'_>, frame: Rect, with_cloc
             svg.end();
         }
     }
-    for walked in m.steps.iter().flat_map(|s| &s.feet) {
-        if let Some(points) = marks::path(walked, &plan) {
-            path(svg, walked.foot, points);
-        }
-    }
     for foot in [Foot::Left, Foot::Right] {
         let pose = m.after.foot(foot);
         place(svg, &plan, pose).class("hc-print");
         prints.draw(svg, foot, pose.sole, Load::of(pose.sole, pose.share));
         svg.end();
-        letter(svg, &plan, ink.body, &m.after, foot);
     }
-    let tip = plan.at(nose(&m.after));
-    let v = Plan::turned(direction(m.after.facing), up);
-    svg.open("g").class("hc-faces-end");
-    arrow(svg, tip, (v.x, -v.y), 4.5);
-    svg.end();
-    let turn = m.steps.iter().fold(Turn::NONE, |t, s| t + s.what.turn);
-    if turn != Turn::NONE {
-        let words = turn_words(turn);
-        let at = (frame.x + frame.w - 24.0 - labels::breadth(&words, 11.0), frame.y + 12.0);
-        dial(svg, turn, m.before.facing, at, &plan);
+    for walked in m.steps.iter().flat_map(|s| &s.feet) {
+        if let Some(track) = marks::track(walked, ink.body) {
+            path(svg, track.foot, track.curve.map(|p| plan.at(p)));
+        }
+    }
+    mat.draw_arrow(svg, &plan, Which::End);
+    let turning = turn(svg, m, &plan, ink.body);
+    for foot in [Foot::Left, Foot::Right] {
+        letter(svg, &plan, ink.body, &m.after, foot, turning == Some(foot));
     }
 }
 
+/// How far the body turns: an arc at the foot on which it turns, and the turn in words in a corner.
+///
+/// Gives the foot that it is drawn at.
+fn turn(svg: &mut Svg, m: &Moment<'_, '_>, plan: &Plan, body: &Body) -> Option<Foot> {
+    let turn = m.steps.iter().fold(Turn::NONE, |t, s| t + s.what.turn);
+    if turn == Turn::NONE {
+        return None;
+    }
+    let foot = if m.after.right.share > m.after.left.share { Foot::Right } else { Foot::Left };
+    let (at, r) = (plan.at(m.after.foot(foot).ball), arc_radius(plan, body));
+    turn_arc(svg, turn, m.after.facing - f64::from(turn.0), at, r, plan.up);
+    let words = turn_said(turn);
+    let w = labels::breadth(&words, 10.5) + 4.0;
+    let f = plan.frame;
+    svg.open("rect").class("hc-paper").num("x", f.x + f.w - w - 2.0).num("y", f.y + 2.0);
+    svg.num("width", w).num("height", 15.0).attr("fill", "white").end();
+    svg.open("text").class("hc-turn-words").num("x", f.x + f.w - 4.0).num("y", f.y + 13.5);
+    svg.num("font-size", 11.5).attr("text-anchor", "end").attr("font-weight", "bold").words(&words).end();
+    Some(foot)
+}
+
 /// The letter of a foot, on its outer side.
-fn letter(svg: &mut Svg, plan: &Plan, body: &Body, stance: &Stance, foot: Foot) {
+fn letter(svg: &mut Svg, plan: &Plan, body: &Body, stance: &Stance, foot: Foot, turns: bool) {
     let pose = stance.foot(foot);
     // On crossed feet the outer side is that away from the other foot.
     let away = pose.middle(body) - stance.foot(foot.other()).middle(body);
     let side = if foot == Foot::Left { -12.0 } else { 12.0 };
     let outward = direction(pose.toe + side);
     let way = if away.x * outward.x + away.y * outward.y < -0.02 { -1.0 } else { 1.0 };
+    let clear = if turns { arc_radius(plan, body) / plan.scale } else { body.foot_breadth * 0.62 };
     let size = (body.foot_breadth * plan.scale * 0.9).clamp(8.0, 16.0);
-    let reach = body.foot_breadth * 0.62 + size * 0.45 / plan.scale;
+    let reach = clear + size * 0.5 / plan.scale;
     let (x, y) = plan.at(pose.middle(body) + outward * (way * reach));
     // A foot at the edge of the plan has its letter within it.
     let (f, half) = (plan.frame, size * 0.5);

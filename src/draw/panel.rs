@@ -1,119 +1,210 @@
 //! The panel of one section: its prints with their counts, the paths of the feet, where it begins and ends, in
 //! a plan of the floor with the clock around it.
 
-use crate::dance::Foot;
 use crate::floor::Turn;
-use crate::motion::{FootPose, Stance};
 
-use super::callouts;
-use super::floorplan;
+use super::callouts::{self, Callouts, Shown};
+use super::floorplan::{self, ABOVE, BESIDE, Tab};
 use super::footprint::Prints;
 use super::labels;
-use super::marks::{self, Mark};
-use super::plan::{Bounds, Plan, Rect};
+use super::listing;
+use super::marks::{self, Mark, Track};
+use super::mats::{Mat, Which};
+use super::plan::{Plan, Rect};
 use super::ruler;
 use super::scene::Scene;
 use super::sentences::heading;
-use super::signs::{path, place};
+use super::signs::{path, place, turn_arc};
+use super::spread;
 use super::svg::{Anchor, Svg};
-use super::tile::{Ink, Tile, put};
+use super::tile::{Ink, Tile, flow, put};
 
 /// Breadth of a panel on the paper.
 pub(super) const WIDTH: f64 = 320.0;
-
-/// Height of the tallest plan.
-const TALLEST: f64 = 280.0;
 
 /// Letters of the heading and of what stands under it, in units of the paper.
 const HEADING: f64 = 14.0;
 pub(super) const SMALL: f64 = 11.5;
 
-/// Draws the panel of a scene: one plan, or one for each half of what is too crowded for one.
-pub(super) fn panel(scene: &Scene<'_>, ink: &Ink<'_>) -> Tile {
-    let mut svg = Svg::default();
-    let mut h = head(&mut svg, scene);
-    for piece in pieces(scene, ink) {
-        put(&mut svg, &piece, (0.0, h));
-        h += piece.h;
-    }
-    Tile { w: WIDTH, h, inner: svg.finish(), name: scene.heading() }
+/// What stands with the plans of a section.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Beside {
+    /// The ruler of counts: the steps are told elsewhere.
+    Ruler,
+    /// All steps in words.
+    Words,
 }
 
-/// The plans of a scene, each with its own ruler, in order of time.
-pub(super) fn pieces(scene: &Scene<'_>, ink: &Ink<'_>) -> Vec<Tile> {
-    let mut pieces = Vec::new();
-    cut(scene.clone(), ink, &mut pieces);
-    let several = pieces.len() > 1;
-    pieces.iter().map(|piece| self::piece(piece, ink, several)).collect()
+/// Whether plans need the breadth of two columns: one is too broad, or all stand beside each other there.
+fn needs_two(plans: &[Tile], room: f64) -> bool {
+    let all: f64 = plans.iter().map(|p| p.w + 6.0).sum();
+    plans.iter().any(|p| p.w > WIDTH) || (all > WIDTH && all <= room)
 }
 
-fn piece(scene: &Scene<'_>, ink: &Ink<'_>, named: bool) -> Tile {
-    let mut svg = Svg::default();
-    let counts = scene.counts();
-    let mut y = 0.0;
-    if named {
-        svg.open("text").class("hc-counts").num("x", 8.0).num("y", 16.0).num("font-size", SMALL);
-        svg.attr("font-weight", "bold").words(&counts).end();
-        y = 8.0;
-    }
-    y = plan_of(&mut svg, scene, ink, y + 15.0);
-    ruler::draw(&mut svg, scene, Rect::new(8.0, y + 6.0, WIDTH - 16.0, 0.0));
-    let h = y + 6.0 + ruler::height(scene) + 4.0;
-    let name = if named { format!("{}, {}", scene.heading(), counts) } else { scene.heading() };
-    Tile { w: WIDTH, h, inner: svg.finish(), name }
-}
-
-/// Cuts a scene in halves until each can be read.
-fn cut<'d>(scene: Scene<'d>, ink: &Ink<'_>, out: &mut Vec<Scene<'d>>) {
-    let counts = scene.last.saturating_sub(scene.first) + 1;
-    let many = counts > 12;
-    if counts < 4 || !(many || is_crowded(&scene, ink)) {
-        out.push(scene);
-        return;
-    }
-    for half in scene.cut(scene.first + counts.div_ceil(2) - 1) {
-        cut(half, ink, out);
-    }
-}
-
-/// Whether prints lie on each other so often, or would be so small, that two plans are easier to read.
-fn is_crowded(scene: &Scene<'_>, ink: &Ink<'_>) -> bool {
-    let marks = marks::marks(scene, ink.body);
-    let near = 0.85 * ink.body.foot_breadth;
-    let points = |m: &Mark| {
-        let pose = m.drawn();
-        [pose.tip(ink.body), pose.ball, pose.middle(ink.body), pose.heel(ink.body)]
-    };
-    let mut overlaps = 0;
-    for (i, a) in marks.iter().enumerate() {
-        for b in &marks[i + 1..] {
-            let (p, q) = (points(a), points(b));
-            overlaps += usize::from(p.iter().any(|p| q.iter().any(|q| (*p - *q).length() < near)));
+/// Which sections take two columns: those that need them, and those that would stand alone in a row before one.
+pub(super) fn wide(plans: &[Vec<Tile>], room: f64, columns: usize) -> Vec<bool> {
+    let mut wide: Vec<bool> = plans.iter().map(|p| columns > 1 && needs_two(p, room)).collect();
+    if columns == 2 {
+        let mut run = 0;
+        for i in 0..wide.len() {
+            run = if wide[i] { 0 } else { run + 1 };
+            let last = wide.get(i + 1).is_none_or(|next| *next);
+            if last && run % 2 == 1 {
+                wide[i] = true;
+                run = 0;
+            }
         }
     }
-    let small = plan(scene, &marks, ink, 0.0).scale * ink.body.foot_length < 28.0;
-    overlaps > 2 || marks.len() > 10 || (small && marks.len() > 4)
+    wide
 }
 
-/// Draws one plan and gives the height at which it ends.
-fn plan_of(svg: &mut Svg, scene: &Scene<'_>, ink: &Ink<'_>, top: f64) -> f64 {
-    let marks = marks::marks(scene, ink.body);
-    let plan = plan(scene, &marks, ink, top);
-    floorplan::draw(svg, &plan);
+/// Draws the panel of a scene around its plans, on paper of a breadth.
+pub(super) fn panel(scene: &Scene<'_>, plans: &[Tile], ink: &Ink<'_>, w: f64, beside: Beside) -> Tile {
+    let plans = flow(plans, w, 6.0);
+    let mut svg = Svg::default();
+    let mut h = head(&mut svg, scene, w);
+    put(&mut svg, &plans, (0.0, h));
+    let aside = w - plans.w - 10.0;
+    match beside {
+        Beside::Ruler => {
+            h += plans.h + 4.0;
+            ruler::draw(&mut svg, scene, Rect::new(8.0, h, w.min(WIDTH) - 16.0, 0.0));
+            h += ruler::height(scene);
+        }
+        Beside::Words
+            if aside >= listing::NARROWEST && listing::height(scene, aside, plans.h) < plans.h + 60.0 =>
+        {
+            let list = listing::draw(&mut svg, scene, ink, (plans.w + 10.0, h), (aside, plans.h));
+            h += plans.h.max(list);
+        }
+        Beside::Words => {
+            h += plans.h + 4.0;
+            h += listing::draw(&mut svg, scene, ink, (8.0, h), (w - 8.0, 0.0));
+        }
+    }
+    Tile { w, h: h + 4.0, inner: svg.finish(), name: scene.heading() }
+}
+
+/// The plans of a scene in order of time.
+pub(super) fn plans(pieces: &[Scene<'_>], ink: &Ink<'_>, scale: f64, room: f64) -> Vec<Tile> {
+    let last = pieces.len().saturating_sub(1);
+    let plan = |(i, piece)| {
+        let has = Has { caption: last > 0, scale: i == last };
+        plan_of(piece, ink, scale, room, has)
+    };
+    pieces.iter().enumerate().map(plan).collect()
+}
+
+/// Everything on one plan, with its place.
+struct Sketch {
+    marks: Vec<Mark>,
+    tracks: Vec<Track>,
+    start: Mat,
+    end: Mat,
+    plan: Plan,
+    callouts: Callouts,
+    tabs: Vec<Tab>,
+    /// The whole paper of the plan with what stands around its frame.
+    paper: (f64, f64),
+}
+
+/// What one plan of several has.
+#[derive(Debug, Clone, Copy)]
+struct Has {
+    caption: bool,
+    scale: bool,
+}
+
+/// Draws one plan as small as its prints and labels allow.
+fn plan_of(scene: &Scene<'_>, ink: &Ink<'_>, scale: f64, room: f64, has: Has) -> Tile {
+    let named = has.caption;
+    let sketch = sketch(scene, ink, scale, room, has);
+    let Sketch { marks, tracks, start, end, plan, callouts, tabs, paper } = &sketch;
+    let mut svg = Svg::default();
+    let counts = scene.counts();
+    if named {
+        svg.open("text").class("hc-counts").num("x", plan.frame.x).num("y", 11.0).num("font-size", SMALL);
+        svg.attr("font-weight", "bold").words(&counts).end();
+    }
+    start.draw_start(&mut svg, plan);
+    floorplan::draw(&mut svg, plan, tabs);
+    let both = start.same(end);
+    if !both {
+        end.draw_end(&mut svg, plan);
+    }
     let prints = Prints::of(ink.body, plan.scale);
-    floorplan::facing(svg, &plan, heading(scene.start.facing).units(), false);
-    floorplan::facing(svg, &plan, heading(scene.end.facing).units(), true);
-    ghosts(svg, scene, &plan, prints);
-    paths(svg, scene, &plan);
+    ghosts(&mut svg, scene, plan, prints);
     for (i, mark) in marks.iter().enumerate() {
         let ball = mark.drawn().ball;
         let near = marks[..i].iter().any(|m| (m.drawn().ball - ball).length() < ink.body.foot_length);
-        print(svg, mark, &plan, prints, near);
+        print(&mut svg, mark, plan, prints, near);
     }
-    callouts::draw(svg, scene, &marks, &plan, ink);
-    let below = plan.frame.y + plan.frame.h + 16.0;
-    floorplan::scale_bar(svg, (plan.frame.x + 2.0, below + 4.0), plan.scale);
-    below + 4.0
+    for track in tracks {
+        path(&mut svg, track.foot, track.curve.map(|p| plan.at(p)));
+    }
+    start.draw_arrow(&mut svg, plan, if both { Which::Both } else { Which::Start });
+    if !both {
+        end.draw_arrow(&mut svg, plan, Which::End);
+    }
+    for (mark, r) in marks.iter().zip(callouts::arc_radii(marks, plan, ink.body)) {
+        if mark.turn != Turn::NONE {
+            turn_arc(&mut svg, mark.turn, mark.from_facing, plan.at(mark.drawn().ball), r, plan.up);
+        }
+    }
+    callouts.draw(&mut svg, scene, marks, plan, ink);
+    if has.scale {
+        floorplan::scale_bar(&mut svg, (plan.frame.x + 1.0, paper.1 - 2.0), plan.scale);
+    }
+    let name = if named { format!("{}, {counts}", scene.heading()) } else { scene.heading() };
+    Tile { w: paper.0, h: paper.1, inner: svg.finish(), name }
+}
+
+fn sketch(scene: &Scene<'_>, ink: &Ink<'_>, scale: f64, room: f64, has: Has) -> Sketch {
+    let top = if has.caption { 15.0 } else { 0.0 };
+    let marks = marks::marks(scene, ink.body);
+    let tracks = marks::tracks(scene, &marks, ink.body);
+    let (start, end) = (Mat::under(&scene.start, ink.body), Mat::under(&scene.end, ink.body));
+    let bounds = spread::bounds(scene, &marks, ink);
+    let size = bounds.size();
+    let (w, h) = (size.x * scale, size.y * scale);
+    // Labels first find their places in a frame with plenty of room, which is then drawn in around them.
+    let widest = (room - 2.0 * BESIDE.1 - 4.0).max(60.0);
+    let loose = Rect::about((0.0, 0.0), (w + 190.0).min(widest.max(w + 8.0)), h + 150.0);
+    let up = ink.view.up(scene);
+    let mut plan = Plan { scale, up, origin: bounds.middle(), frame: loose };
+    let core = Rect::about((0.0, 0.0), w + 10.0, h + 10.0);
+    let shown = Shown { marks: &marks, tracks: &tracks, start, end };
+    let mut callouts = callouts::lay(&shown, &plan, core, ink);
+    let mut tight = core;
+    let radii = callouts::arc_radii(&marks, &plan, ink.body);
+    let turned = marks.iter().zip(&radii).filter(|(m, _)| m.turn != Turn::NONE);
+    let arcs =
+        turned.flat_map(|(m, r)| callouts::arc_points(m, *r, &plan)).map(|p| Rect::about(p, 10.0, 10.0));
+    let along = tracks.iter().flat_map(|t| (0..=8).map(|i| t.at(f64::from(i) / 8.0)));
+    let ways: Vec<Rect> = along.map(|p| Rect::about(plan.at(p), 2.0, 2.0)).collect();
+    for rect in callouts.places().iter().copied().chain(arcs).chain(ways) {
+        tight = tight.joined(&Rect::new(rect.x - 4.0, rect.y - 4.0, rect.w + 8.0, rect.h + 8.0));
+    }
+    let wanting = (72.0 - tight.w).max(0.0);
+    let tight = Rect::new(tight.x - wanting / 2.0, tight.y, tight.w + wanting, tight.h);
+    // The frame stands where its signs leave room.
+    let (from, to) = (heading(scene.start.facing), heading(scene.end.facing));
+    plan = plan.reframed(tight, (0.0, 0.0));
+    let signs = floorplan::tabs(&plan, from, to);
+    let out = |low: fn(&Rect, &Rect) -> f64, least: f64| {
+        signs.iter().map(|t| low(&t.rect, &plan.frame)).fold(least, f64::max)
+    };
+    let left = out(|t, f| f.x - t.x + 1.5, BESIDE.0);
+    let right = out(|t, f| t.x + t.w - f.x - f.w + 1.5, BESIDE.0);
+    let above = out(|t, f| f.y - t.y + 1.5, ABOVE.0);
+    let below = out(|t, f| t.y + t.h - f.y - f.h + 1.5, ABOVE.0) + if has.scale { 14.0 } else { 0.0 };
+    let framed = Rect::new(0.0, 0.0, tight.w, tight.h);
+    let (dx, dy) = (left - tight.x, above + top - tight.y);
+    callouts.shift(dx, dy);
+    let plan = plan.reframed(framed, (left, above + top));
+    let tabs = floorplan::tabs(&plan, from, to);
+    let paper = (left + tight.w + right, top + above + tight.h + below);
+    Sketch { marks, tracks, start, end, plan, callouts, tabs, paper }
 }
 
 /// The heading of a scene with the name that the sheet gives it.
@@ -123,16 +214,18 @@ pub(super) fn title(scene: &Scene<'_>) -> String {
 }
 
 /// Heading, counts and facings; gives the height that they take.
-fn head(svg: &mut Svg, scene: &Scene<'_>) -> f64 {
+fn head(svg: &mut Svg, scene: &Scene<'_>, w: f64) -> f64 {
     let mut y = 0.0;
-    for line in labels::lines(&title(scene), 37).iter().take(3) {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let letters = (w / 8.6) as usize;
+    for line in labels::lines(&title(scene), letters).iter().take(3) {
         y += HEADING * 1.2;
         svg.open("text").class("hc-heading").num("x", 8.0).num("y", y).num("font-size", HEADING);
         svg.attr("font-weight", "bold").words(line).end();
     }
     y += SMALL * 1.35;
     svg.text("hc-facing", (8.0, y), SMALL, Anchor::Start, &facts(scene));
-    y + 4.0
+    y + 6.0
 }
 
 /// Counts and facings in a line: `Counts 1 to 8, faces 12:00, ends facing 3:00`.
@@ -148,42 +241,16 @@ pub(super) fn facts(scene: &Scene<'_>) -> String {
     format!("{}, {faces}", scene.counts())
 }
 
-/// Chooses the scale and the piece of floor.
-fn plan(scene: &Scene<'_>, marks: &[Mark], ink: &Ink<'_>, top: f64) -> Plan {
-    let up = ink.view.up(scene);
-    let feet = |s: &Stance| [s.left, s.right];
-    let ends = |f: FootPose| [f.heel(ink.body), f.tip(ink.body)];
-    let all = feet(&scene.start).into_iter().chain(marks.iter().map(Mark::drawn)).chain(feet(&scene.end));
-    let bounds = Bounds::of(all.flat_map(ends).map(|p| Plan::turned(p, up)));
-    let size = bounds.size();
-    let width = WIDTH - 44.0;
-    // Room for labels all around.
-    let (margin_x, margin_y) = (44.0, 34.0);
-    let scale =
-        ((width - 2.0 * margin_x) / size.x.max(0.1)).min((TALLEST - 2.0 * margin_y) / size.y.max(0.1));
-    let scale = scale.clamp(30.0, 190.0);
-    let height = (size.y * scale + 2.0 * margin_y).clamp(120.0, TALLEST);
-    Plan { scale, up, origin: bounds.middle(), frame: Rect::new(22.0, top, width, height) }
-}
-
 /// The feet before the first step.
 fn ghosts(svg: &mut Svg, scene: &Scene<'_>, plan: &Plan, prints: Prints) {
     svg.open("g").class("hc-start");
-    for foot in [Foot::Left, Foot::Right] {
+    for foot in [crate::dance::Foot::Left, crate::dance::Foot::Right] {
         let pose = scene.start.foot(foot);
         place(svg, plan, pose);
         prints.ghost(svg, foot);
         svg.end();
     }
     svg.end();
-}
-
-fn paths(svg: &mut Svg, scene: &Scene<'_>, plan: &Plan) {
-    for walked in scene.steps.iter().flat_map(|s| &s.feet) {
-        if let Some(points) = marks::path(walked, plan) {
-            path(svg, walked.foot, points);
-        }
-    }
 }
 
 fn print(svg: &mut Svg, mark: &Mark, plan: &Plan, prints: Prints, over_another: bool) {

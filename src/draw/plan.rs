@@ -58,6 +58,14 @@ impl Rect {
         if w > 0.0 && h > 0.0 { w * h } else { 0.0 }
     }
 
+    /// The smallest rectangle around two.
+    pub(super) fn joined(&self, other: &Self) -> Self {
+        let (x, y) = (self.x.min(other.x), self.y.min(other.y));
+        let right = (self.x + self.w).max(other.x + other.w);
+        let foot = (self.y + self.h).max(other.y + other.h);
+        Self::new(x, y, right - x, foot - y)
+    }
+
     pub(super) fn holds(&self, other: &Self) -> bool {
         other.x >= self.x
             && other.y >= self.y
@@ -121,6 +129,15 @@ impl Plan {
         let p = Self::turned(point, self.up) - self.origin;
         let (x, y) = self.frame.middle();
         (x + p.x * self.scale, y - p.y * self.scale)
+    }
+
+    /// The plan with another piece of its paper as frame, whose corner is moved to a place.
+    pub(super) fn reframed(&self, frame: Rect, corner: (f64, f64)) -> Self {
+        let (x, y) = self.frame.middle();
+        let (u, v) = frame.middle();
+        let shift = Point::new((u - x) / self.scale, (y - v) / self.scale);
+        let frame = Rect::new(corner.0, corner.1, frame.w, frame.h);
+        Self { origin: self.origin + shift, frame, ..*self }
     }
 
     /// A heading of the room in degrees clockwise from the top of the paper.

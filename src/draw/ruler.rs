@@ -3,7 +3,7 @@
 //! A box stands for an action, with the letter of its foot: solid for the right foot, open for the left one,
 //! its line drawn through where the foot takes the weight and dashed where it does not.
 
-use crate::dance::{Effect, Foot, Weight, Who};
+use crate::dance::{Effect, Foot, Move, Weight, Who};
 use crate::time::Ticks;
 
 use super::plan::Rect;
@@ -73,14 +73,7 @@ pub(super) fn draw(svg: &mut Svg, scene: &Scene<'_>, place: Rect) {
             }
             let here = x(step.at);
             let half = if quarters { (cell / 8.0).min(7.0) } else { (cell / 4.0 - 0.6).min(7.5) };
-            action(
-                svg,
-                step.what.who,
-                step.what.effect,
-                step.what.after,
-                (here, line - 9.0 - if second { BOX + 2.0 } else { 0.0 }),
-                half,
-            );
+            action(svg, step.what, (here, line - 9.0 - if second { BOX + 2.0 } else { 0.0 }), half);
             if step.at.0.rem_euclid(24) != 0 {
                 svg.text("hc-count", (here, line + 12.0), 9.0, Anchor::Middle, step.at.sign());
             }
@@ -89,8 +82,10 @@ pub(super) fn draw(svg: &mut Svg, scene: &Scene<'_>, place: Rect) {
     svg.end();
 }
 
-fn action(svg: &mut Svg, who: Who, effect: Effect, after: Weight, at: (f64, f64), half: f64) {
-    let (letter, solid) = match who {
+/// The box of one action about a point.
+pub(super) fn action(svg: &mut Svg, what: &Move, at: (f64, f64), half: f64) {
+    let (effect, after) = (what.effect, what.after);
+    let (letter, solid) = match what.who {
         Who::One(Foot::Left) => ("L", false),
         Who::One(Foot::Right) => ("R", true),
         Who::Both if after == Weight::Both => ("B", false),

@@ -43,22 +43,42 @@ impl Naming {
     }
 }
 
+/// One move in words, for all who tell of it.
+pub(crate) struct Told {
+    /// In few words, feet as letters: `step R forward`.
+    pub(crate) words: String,
+    /// In whole words: `step the right foot forward`.
+    pub(crate) said: String,
+    /// Where the weight is then: `weight on the right foot`; empty where that is no matter.
+    pub(crate) weight: &'static str,
+}
+
+/// Puts a move into words; `facing` is where the body faces after it.
+pub(crate) fn told(what: &Move, facing: f64) -> Told {
+    let facing = heading(facing);
+    Told {
+        words: phrase(what, facing, Naming::Letters),
+        said: phrase(what, facing, Naming::Words),
+        weight: weight(what),
+    }
+}
+
+/// The whole sentence of a move at a position in its section.
+pub(crate) fn sentence(told: &Told, at: Ticks) -> String {
+    let between = if told.weight.is_empty() { "" } else { "; " };
+    format!("Count {}: {}{between}{}.", said(at), told.said, told.weight)
+}
+
 /// All steps of a scene, in order.
 pub(super) fn sentences(scene: &Scene<'_>) -> Vec<Sentence> {
     scene
         .steps
         .iter()
         .map(|step| {
-            let facing = heading(step.after.facing);
             let Span { start, end } = step.what.span;
-            let spoken = phrase(step.what, facing, Naming::Words);
-            Sentence {
-                count: step.at.to_string(),
-                words: phrase(step.what, facing, Naming::Letters),
-                sentence: format!("Count {}: {spoken}{}.", said(step.at), weight(step.what)),
-                start,
-                end,
-            }
+            let told = told(step.what, step.after.facing);
+            let sentence = sentence(&told, step.at);
+            Sentence { count: step.at.to_string(), words: told.words, sentence, start, end }
         })
         .collect()
 }
@@ -98,12 +118,12 @@ pub(super) fn turning(turn: Turn) -> String {
 
 fn weight(m: &Move) -> &'static str {
     match (m.effect, m.after) {
-        (Effect::Takes | Effect::Keeps, Weight::On(Foot::Left)) => "; weight on the left foot",
-        (Effect::Takes | Effect::Keeps, Weight::On(Foot::Right)) => "; weight on the right foot",
-        (Effect::Shares, _) | (Effect::Takes | Effect::Keeps, Weight::Both) => "; weight on both feet",
-        (Effect::Free, Weight::On(Foot::Left)) => "; the weight stays on the left foot",
-        (Effect::Free, Weight::On(Foot::Right)) => "; the weight stays on the right foot",
-        (Effect::Free, Weight::Both) => "; the weight stays on both feet",
+        (Effect::Takes | Effect::Keeps, Weight::On(Foot::Left)) => "weight on the left foot",
+        (Effect::Takes | Effect::Keeps, Weight::On(Foot::Right)) => "weight on the right foot",
+        (Effect::Shares, _) | (Effect::Takes | Effect::Keeps, Weight::Both) => "weight on both feet",
+        (Effect::Free, Weight::On(Foot::Left)) => "the weight stays on the left foot",
+        (Effect::Free, Weight::On(Foot::Right)) => "the weight stays on the right foot",
+        (Effect::Free, Weight::Both) => "the weight stays on both feet",
         (Effect::None, _) => "",
     }
 }

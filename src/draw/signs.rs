@@ -4,9 +4,8 @@ use crate::dance::Foot;
 use crate::floor::Turn;
 use crate::motion::{FootPose, direction};
 
-use super::labels::breadth;
 use super::plan::Plan;
-use super::svg::{Anchor, Data, Svg, number};
+use super::svg::{Data, Svg, number};
 
 /// Opens a group whose origin is the ball of a foot and whose up is its toe.
 pub(super) fn place<'s>(svg: &'s mut Svg, plan: &Plan, pose: &FootPose) -> &'s mut Svg {
@@ -25,26 +24,26 @@ pub(super) fn place<'s>(svg: &'s mut Svg, plan: &Plan, pose: &FootPose) -> &'s m
     svg.open("g").attr("transform", &words)
 }
 
-/// The path of a foot with an arrow in its middle: drawn through for the right foot, in strokes for the left.
+/// The path of a foot with an arrow at its end: drawn through for the right foot, in strokes for the left. A
+/// rim of paper keeps it apart from what it crosses.
 pub(super) fn path(svg: &mut Svg, foot: Foot, [a, c, b]: [(f64, f64); 3]) {
+    let (dx, dy) = (b.0 - c.0, b.1 - c.1);
+    let length = (dx * dx + dy * dy).sqrt();
+    let (dx, dy) = if length < 1e-6 { (b.0 - a.0, b.1 - a.1) } else { (dx, dy) };
+    let length = (dx * dx + dy * dy).sqrt().max(1e-6);
+    let way = (dx / length, dy / length);
+    // The line ends within the head of the arrow.
+    let end = (b.0 - way.0 * 4.0, b.1 - way.1 * 4.0);
     let mut data = Data::default();
-    data.to('M', &[a.0, a.1]).to('Q', &[c.0, c.1, b.0, b.1]);
-    svg.open("path").class("hc-path").attr("d", &data.0).line(1.1);
+    data.to('M', &[a.0, a.1]).to('Q', &[c.0, c.1, end.0, end.1]);
+    svg.open("path").class("hc-rim").attr("d", &data.0);
+    svg.attr("fill", "none").attr("stroke", "white").num("stroke-width", 4.2).end();
+    svg.open("path").class("hc-path").attr("d", &data.0).line(1.5);
     if foot == Foot::Left {
-        svg.attr("stroke-dasharray", "5 2.5");
+        svg.attr("stroke-dasharray", "4.5 2.5");
     }
     svg.end();
-    // The point of the curve at 0.58 of its way, and its direction there.
-    let t = 0.58;
-    let mix = |p: (f64, f64), q: (f64, f64)| (p.0 + (q.0 - p.0) * t, p.1 + (q.1 - p.1) * t);
-    let (u, v) = (mix(a, c), mix(c, b));
-    let tip = mix(u, v);
-    let (dx, dy) = (v.0 - u.0, v.1 - u.1);
-    let length = (dx * dx + dy * dy).sqrt();
-    if length < 1e-6 {
-        return;
-    }
-    arrow(svg, tip, (dx / length, dy / length), 3.2);
+    arrow(svg, b, way, 3.6);
 }
 
 /// The head of an arrow.
@@ -64,33 +63,33 @@ pub(super) fn turn_words(turn: Turn) -> String {
     text.trim_end_matches([' ', 'R', 'L']).to_owned()
 }
 
-/// How far the body turns: an arc from the old facing to the new one, as on a plan of the floor, and its share
-/// of a whole turn.
-pub(super) fn dial(svg: &mut Svg, turn: Turn, from_facing: f64, at: (f64, f64), plan: &Plan) {
-    let r = 7.0;
-    let words = turn_words(turn);
-    svg.open("g").class("hc-turn");
-    svg.open("rect").class("hc-paper").num("x", at.0 - 9.5).num("y", at.1 - 8.5);
-    svg.num("width", 20.0 + breadth(&words, 11.0)).num("height", 17.0).attr("fill", "white").end();
-    svg.open("circle").num("cx", at.0).num("cy", at.1).num("r", r).line(0.5).end();
-    let turn = turn.0;
-    let shown = f64::from(turn.clamp(-44, 44));
+/// A turn in words: `1/4 left`.
+pub(super) fn turn_said(turn: Turn) -> String {
+    format!("{} {}", turn_words(turn), if turn.0 < 0 { "left" } else { "right" })
+}
+
+/// How far the body turns: an arc about a point from the old facing to the new one, as on the plan.
+pub(super) fn turn_arc(svg: &mut Svg, turn: Turn, from_facing: f64, at: (f64, f64), r: f64, up: i32) {
+    let turn = f64::from(turn.0);
+    let shown = turn.clamp(-43.0, 43.0);
     let point = |units: f64| {
-        let v = Plan::turned(direction(units), plan.up);
+        let v = Plan::turned(direction(units), up);
         (at.0 + v.x * r, at.1 - v.y * r)
     };
-    let start = point(from_facing + f64::from(turn) - shown);
-    let end = point(from_facing + f64::from(turn));
-    let large = if shown.abs() > 24.0 { 1.0 } else { 0.0 };
-    let sweep = if turn > 0 { 1.0 } else { 0.0 };
+    let way = if turn > 0.0 { 1.0 } else { -1.0 };
+    // The arc ends within the head of the arrow, whose tip shows the new facing.
+    let head = way * (8.5 / r * 48.0 / core::f64::consts::TAU).min(shown.abs() * 0.9);
+    let start = point(from_facing + turn - shown);
+    let end = point(from_facing + turn - head * 0.6);
+    let large = if (shown - head * 0.6).abs() > 24.0 { 1.0 } else { 0.0 };
     let mut data = Data::default();
-    data.to('M', &[start.0, start.1]).to('A', &[r, r, 0.0, large, sweep, end.0, end.1]);
-    svg.open("path").attr("d", &data.0).line(2.2).end();
-    // The head of the arrow lies along the circle.
-    let v = Plan::turned(direction(from_facing + f64::from(turn)), plan.up);
-    let way = if turn > 0 { 1.0 } else { -1.0 };
-    let (dx, dy) = (v.y * way, v.x * way);
-    arrow(svg, (end.0 + dx * 4.0, end.1 + dy * 4.0), (dx, dy), 3.0);
-    svg.text("hc-turn-words", (at.0 + 10.5, at.1 + 4.0), 11.0, Anchor::Start, &words);
+    data.to('M', &[start.0, start.1]).to('A', &[r, r, 0.0, large, way.max(0.0), end.0, end.1]);
+    svg.open("g").class("hc-turn");
+    svg.open("path").class("hc-rim").attr("d", &data.0);
+    svg.attr("fill", "none").attr("stroke", "white").num("stroke-width", 5.0).end();
+    svg.open("path").attr("d", &data.0).line(2.4).end();
+    let tip = point(from_facing + turn);
+    let v = Plan::turned(direction(from_facing + turn - head * 0.45), up);
+    arrow(svg, tip, (v.y * way, v.x * way), 4.0);
     svg.end();
 }

@@ -7,6 +7,8 @@ use std::sync::OnceLock;
 use arrayvec::ArrayVec;
 
 use super::entry::{Figure, entries};
+use crate::letters::Letters as _;
+use crate::order::Ordered as _;
 use crate::sheet::vocabulary::{Vocabulary, W, Word};
 use crate::sheet::words::{Kind, Token, tokens};
 
@@ -156,7 +158,7 @@ impl Lexicon {
             for line in text.lines() {
                 let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
                 for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
-                    let word = word.to_lowercase().replace('é', "e");
+                    let word = word.small().replace('é', "e");
                     if word.ends_with('s') {
                         plurals.push(word);
                     } else {
@@ -212,7 +214,7 @@ impl Lexicon {
             }
             if words.iter().any(|w| noun(*w)) {
                 let mut words = words;
-                words.sort_unstable();
+                words.in_order();
                 push(&mut self.sorted, words, hit);
             } else {
                 push(&mut self.ordered, words, hit);
@@ -234,7 +236,7 @@ impl Lexicon {
                     return &[];
                 }
             }
-            sorted.sort_unstable();
+            sorted.in_order();
             if let Some(hits) = self.sorted.get(&sorted[..]) {
                 return hits;
             }
@@ -304,7 +306,7 @@ fn push(map: &mut Names, words: Vec<Word>, hit: Hit) {
     let hits = map.entry(words).or_default();
     if !hits.iter().any(|h| h.figure == hit.figure && h.turn == hit.turn) {
         hits.push(hit);
-        hits.sort_by_key(|h| h.unlikely);
+        hits.in_order_by_key(|h| h.unlikely);
     }
 }
 

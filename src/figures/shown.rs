@@ -2,6 +2,8 @@
 
 use super::entry::{Figure, Lead};
 use super::lookup::Lexicon;
+use crate::letters::Letters as _;
+use crate::order::Ordered as _;
 
 macro_rules! shown {
     ($($(#[$meta:meta])* struct $name:ident { $($(#[$field_meta:meta])* $field:ident: $type:ty,)* })*) => {$(
@@ -121,17 +123,17 @@ impl Lexicon {
     /// Names of figures that come near a name that is not known, the nearest first, four at most.
     #[must_use]
     pub fn near(&self, wanted: &str) -> Vec<&'static str> {
-        let folded = wanted.to_lowercase();
+        let folded = wanted.small();
         let names = self.figures.iter().flat_map(|f| core::iter::once(f.name).chain(f.also.iter().copied()));
         let mut near: Vec<(f64, &'static str)> = names
             .map(|name| {
-                let other = name.to_lowercase();
+                let other = name.small();
                 let inside = if other.contains(&folded) { 1.0 } else { 0.0 };
                 (inside + strsim::jaro_winkler(&folded, &other), name)
             })
             .filter(|(likeness, _)| *likeness > 0.85)
             .collect();
-        near.sort_by(|a, b| b.0.total_cmp(&a.0));
+        near.in_order_by(|a, b| b.0.total_cmp(&a.0));
         near.dedup_by_key(|n| n.1);
         near.iter().take(4).map(|n| n.1).collect()
     }

@@ -2,6 +2,7 @@
 
 use crate::dance::{Dance, Move, PartKind, Section};
 use crate::floor::Point;
+use crate::order::Ordered as _;
 
 /// A section as danced at its place in the song.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,7 +89,7 @@ impl<'d> Playlist<'d> {
                 list.part(dance, part, wall, (0, p.counts()), None, None);
             }
         }
-        list.events.sort_by_key(|e| e.tick);
+        list.events.in_order_by_key(|e| e.tick);
         list
     }
 

@@ -7,6 +7,7 @@ use super::state::{Mark, Placed};
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Section, TurnWhen, Weight, Who};
 use crate::figures::{WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
+use crate::order::Ordered as _;
 use crate::sheet::{SectionText, Slots};
 use crate::text::Span;
 use crate::time::{Metre, Ticks};
@@ -378,7 +379,7 @@ impl Builder {
         }
         let (mut weight, mut facing) = (first, start.facing);
         for (s, t) in self.sections.iter_mut().zip(texts) {
-            s.moves.sort_by_key(|m| m.at);
+            s.moves.in_order_by_key(|m| m.at);
             let written = t
                 .chunks
                 .iter()

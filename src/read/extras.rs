@@ -7,6 +7,7 @@ use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
 use crate::dance::{Part, PartKind, Restart, TagUse, Weight};
 use crate::floor::Heading;
+use crate::order::Ordered as _;
 use crate::sheet::{Mention, Sheet, Topic};
 use crate::text::Span;
 use crate::time::Metre;
@@ -117,7 +118,7 @@ fn restarts(sheet: &Sheet, reading: &mut Reading) {
         }
     }
     reading.dance.restarts.retain(|r| r.after_counts > 0 && r.after_counts < total && r.wall <= 64);
-    reading.dance.restarts.sort_by_key(|r| r.wall);
+    reading.dance.restarts.in_order_by_key(|r| r.wall);
 }
 
 /// Restarts that stand at one place of the sheet and are said to come after other counts at another.
@@ -218,7 +219,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
                 });
             }
         }
-        reading.dance.restarts.sort_by_key(|r| r.wall);
+        reading.dance.restarts.in_order_by_key(|r| r.wall);
         for (k, wall) in walls.iter().enumerate() {
             reading.dance.tags.push(TagUse {
                 part: index,
@@ -229,7 +230,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
                 span: m.span,
             });
         }
-        reading.dance.tags.sort_by_key(|t| t.wall);
+        reading.dance.tags.in_order_by_key(|t| t.wall);
         reading.dance.runs = runs(&reading.dance);
     }
 }

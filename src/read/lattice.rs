@@ -16,6 +16,7 @@ use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
+use crate::order::Ordered as _;
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
 use crate::text::{Span, lower};
@@ -142,7 +143,7 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         }
         here = s.end_section(section, here, start);
     }
-    here.sort_by_key(|e| e.cost);
+    here.in_order_by_key(|e| e.cost);
     let cost = here.first().map_or(0, |e| e.cost);
     let mut nodes: Vec<Node> =
         here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();
@@ -498,6 +499,22 @@ impl<'a> Search<'a> {
             self.rows.unit = steps;
             return;
         };
+        self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
+        self.rows.unit = steps;
+    }
+
+    /// Dances a step or figure once for each foot of an order.
+    #[allow(clippy::too_many_arguments)]
+    fn stepped(
+        &mut self,
+        entry: &Entry,
+        feet: &[Foot],
+        edge: &Edge,
+        steps: &[Step],
+        counts: u32,
+        figure: Option<u16>,
+        unit_span: Option<Span>,
+    ) {
         let first = steps.iter().find_map(|st| match st.who {
             Who::One(f) => Some(f),
             _ => None,
@@ -512,7 +529,9 @@ impl<'a> Search<'a> {
         let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
         let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
-        let mut entries = vec![*entry];
+        let mut entries = core::mem::take(&mut self.rows.entries);
+        entries.clear();
+        entries.push(*entry);
         let keep = edge.to;
         for foot in feet {
             let saved = self.layers.put_aside(keep);
@@ -538,13 +557,14 @@ impl<'a> Search<'a> {
             self.layers.take(keep, &mut entries);
             self.layers.put_back(keep, saved);
             if entries.is_empty() {
-                return;
+                break;
             }
             entries.truncate(6);
         }
-        for e in entries {
-            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..e });
+        for e in &entries {
+            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..*e });
         }
+        self.rows.entries = entries;
     }
 
     /// Says again what was danced before.
@@ -577,7 +597,9 @@ impl<'a> Search<'a> {
             };
             let said = r.mirrored || r.same || r.lead.is_some();
             let times = r.times.map_or(1, |n| n.saturating_sub(1));
-            let mut entries = vec![*entry];
+            let mut entries = core::mem::take(&mut self.rows.entries);
+            entries.clear();
+            entries.push(*entry);
             let keep = edge.to;
             for n in 0..times {
                 let saved = self.layers.put_aside(keep);
@@ -599,9 +621,10 @@ impl<'a> Search<'a> {
                 self.layers.put_back(keep, saved);
                 entries.truncate(6);
             }
-            for e in entries {
-                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..e });
+            for e in &entries {
+                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..*e });
             }
+            self.rows.entries = entries;
         }
         self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
     }

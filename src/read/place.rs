@@ -18,6 +18,8 @@ pub(super) struct Rows {
     pub(super) steps: Vec<Step>,
     /// What an order of feet is about.
     pub(super) unit: Vec<Step>,
+    /// Readings of a row that is danced several times over.
+    pub(super) entries: Vec<Entry>,
     placed: Vec<Placed>,
     ats: Vec<i32>,
 }

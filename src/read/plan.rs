@@ -2,6 +2,7 @@
 
 use crate::dance::{Dance, PartKind, Run, Section, Weight};
 use crate::floor::{Heading, Turn};
+use crate::order::Ordered as _;
 use crate::time::Ticks;
 
 /// Repetitions that are always played through.
@@ -96,7 +97,7 @@ pub(super) fn runs(dance: &Dance) -> Vec<Run> {
                 .filter(|(_, t)| t.wall == wall)
                 .map(|(i, t)| (t.after_counts.unwrap_or(end), i))
                 .collect();
-            tags.sort_unstable();
+            tags.in_order();
             let mut broken = false;
             let mut tag_runs = Vec::new();
             for (at, i) in tags {

@@ -13,6 +13,7 @@ use super::build::Labelled;
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Place, Section, Who};
 use crate::figures::{Lead, lexicon};
 use crate::floor::Turn;
+use crate::order::Ordered as _;
 use crate::time::{Metre, Ticks};
 
 /// A figure that some moves make.
@@ -423,7 +424,7 @@ fn cover(text: &str, moves: &[Move], metre: Metre, end: Ticks) -> Vec<(usize, us
         follow(&beats, i, metre, Some(end), &mut found);
         // Longest first; a figure seldom begins on an even count.
         let odd = u32::from(beats[i].at.within() == 0 && beats[i].at.count() % 2 == 1);
-        found.sort_by_key(|f| (f.what.distance, f.what.figure, f.to));
+        found.in_order_by_key(|f| (f.what.distance, f.what.figure, f.to));
         for f in found.drain(..) {
             // A writer seldom begins a figure within one line and ends it within the next.
             let torn = beats[f.from + 1..f.to].iter().any(|b| b.opens)
@@ -543,7 +544,7 @@ fn sort(section: &mut Section, names: usize) {
         last = first.unwrap_or(if used < names { last } else { usize::MAX });
         order.push((last, used));
     }
-    order.sort_unstable();
+    order.in_order();
     let old = core::mem::take(&mut section.figures);
     section.figures = order.iter().map(|(_, used)| old[*used].clone()).collect();
     for m in &mut section.moves {

@@ -1,5 +1,7 @@
 //! Tables: which columns hold steps, which hold facings, and which hold words to call.
 
+use crate::letters::Letters as _;
+
 use core::ops::Range;
 
 /// A cell of a line.
@@ -64,7 +66,7 @@ impl Columns {
 }
 
 fn words(cell: &str) -> String {
-    cell.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase()
+    cell.trim_matches(|c: char| !c.is_alphanumeric()).small()
 }
 
 fn role(cell: &str) -> Role {

@@ -4,6 +4,7 @@ use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::dance::Foot;
+use crate::letters::Letters as _;
 use crate::text::{Span, lower, mentions};
 
 /// What the head says; everything may be missing.
@@ -295,7 +296,7 @@ impl SheetHead {
             to += 1;
         }
         let span = c[from].span.join(c[to - 1].span);
-        let words = span.of(text).to_lowercase();
+        let words = span.of(text).small();
         self.level = words
             .trim_end_matches(|c: char| !c.is_alphanumeric() && c != '+')
             .replace("beginners", "beginner");

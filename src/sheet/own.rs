@@ -3,6 +3,7 @@
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
+use crate::letters::Letters as _;
 use crate::text::Span;
 
 /// A definition: its name's words, and where its steps stand.
@@ -42,7 +43,7 @@ fn named(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
     let name: Vec<String> = words
         .iter()
         .filter(|t| !side(t) && !t.is(W::The) && !matches!(t.kind, Kind::Sign(_)))
-        .map(|t| t.span.of(text).to_lowercase())
+        .map(|t| t.span.of(text).small())
         .collect();
     let span = words.first()?.span.join(words.last()?.span);
     (!name.is_empty()).then_some((name, colon + 1, span))
@@ -53,7 +54,7 @@ fn contains(text: &str, t: &[Token], name: &[String]) -> bool {
     let words: Vec<String> = t
         .iter()
         .filter(|t| !side(t) && !t.is(W::The) && !matches!(t.kind, Kind::Sign(_)))
-        .map(|t| t.span.of(text).to_lowercase())
+        .map(|t| t.span.of(text).small())
         .collect();
     words.windows(name.len()).any(|w| w == name)
 }

@@ -1,6 +1,7 @@
 //! The head of a tidy sheet, and what else the old head said.
 
 use crate::dance::{Dance, PartKind, Weight};
+use crate::letters::Letters as _;
 use crate::sheet::Sheet;
 use crate::text::Span;
 use crate::time::Metre;
@@ -199,7 +200,7 @@ pub(super) fn leftover(text: &str, sheet: &Sheet, body: u32) -> Vec<String> {
             i += word.len();
             i += line.get(i..).and_then(|l| l.chars().next()).map_or(0, char::len_utf8);
             let inside = taken.iter().any(|s| s.start <= here && here < s.end);
-            let known = FIELD_WORDS.contains(&word.to_lowercase().as_str());
+            let known = FIELD_WORDS.contains(&word.small().as_str());
             if !inside && !known && word.chars().any(char::is_alphabetic) {
                 rest += 1;
             }

@@ -4,6 +4,7 @@ use super::words::words;
 use crate::dance::{Action, Effect, Foot, Move, Place, Reach, Section, TurnWhen, Weight, Who};
 use crate::figures::lexicon;
 use crate::floor::{Heading, Turn};
+use crate::order::Ordered as _;
 use crate::text::Span;
 use crate::time::{Metre, Ticks};
 
@@ -149,7 +150,7 @@ fn name(section: &Section, figure: Option<u16>) -> Option<String> {
     // A letter that names the figure, as in K-step, stays a capital.
     let rest = chars.as_str();
     let plain = !lead.is_empty() && !rest.starts_with('-');
-    let first = if plain { first.to_lowercase().to_string() } else { first.to_string() };
+    let first = if plain { crate::letters::small(first).to_string() } else { first.to_string() };
     Some(format!("{lead}{first}{rest}"))
 }
 
@@ -230,7 +231,7 @@ pub(super) fn changed(own: &Section, changed: &Section) -> Option<(String, Strin
     let (first, last) = (*at.iter().min()?, *at.iter().max()?);
     let inside = |m: &&Move| m.at >= first && m.at <= last;
     let mut ticks: Vec<Ticks> = own.moves.iter().chain(&changed.moves).filter(inside).map(|m| m.at).collect();
-    ticks.sort_unstable();
+    ticks.in_order();
     ticks.dedup();
     let new: Vec<&Move> = changed.moves.iter().filter(inside).collect();
     let of_count = |group: &[&Move]| {

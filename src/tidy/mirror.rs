@@ -2,6 +2,7 @@
 
 use crate::dance::{Dance, Section};
 use crate::floor::{Heading, Turn};
+use crate::letters::Letters as _;
 
 fn facing(h: Heading) -> Heading {
     Heading::new(-h.units())
@@ -92,7 +93,7 @@ fn swap(word: &str, after: &str) -> String {
     // "Right away" and the like speak of no side.
     let next = after.trim_start().split(|c: char| !c.is_alphabetic()).next().unwrap_or("");
     let no_side = ["away", "now", "through", "after", "before", "into"].contains(&next);
-    let swapped = match word.to_lowercase().as_str() {
+    let swapped = match word.small().as_str() {
         "right" if !no_side => "left",
         "left" => "right",
         "r" => "l",
@@ -102,7 +103,7 @@ fn swap(word: &str, after: &str) -> String {
         _ => return word.to_string(),
     };
     if word.chars().all(char::is_uppercase) {
-        swapped.to_uppercase()
+        swapped.capital()
     } else if word.starts_with(char::is_uppercase) {
         let mut chars = swapped.chars();
         chars.next().map(|c| c.to_ascii_uppercase()).into_iter().chain(chars).collect()

@@ -7,6 +7,8 @@ use super::{head, lines, mirror};
 use crate::check::hidden;
 use crate::dance::{Dance, Part, PartKind, Section};
 use crate::floor::Heading;
+use crate::letters::Letters as _;
+use crate::order::Ordered as _;
 use crate::read::{Reading, TroubleKind};
 use crate::sheet::{Sheet, Topic};
 use crate::text::Span;
@@ -116,7 +118,7 @@ impl Print<'_> {
             let said = passed.filter_map(|t| note(self.text, t.span));
             out.extend(said.filter(|n| n.words.split_whitespace().count() > 2));
         }
-        out.sort_by_key(|n| n.start);
+        out.in_order_by_key(|n| n.start);
         out
     }
 
@@ -218,7 +220,7 @@ impl Print<'_> {
                 out.push((at, said));
             }
         }
-        out.sort_by_key(|c| c.0);
+        out.in_order_by_key(|c| c.0);
         if out.last().is_none_or(|c| c.0 != end) {
             out.push((end, s.facing_end));
         }
@@ -230,7 +232,7 @@ impl Print<'_> {
 
     fn tag_heading(&self, index: usize, part: &Part) -> String {
         let counts = part.counts();
-        let mut out = part.name.to_uppercase();
+        let mut out = part.name.capital();
         add(&mut out, format_args!(" ({counts} counts)"));
         let uses: Vec<_> = self.dance.tags.iter().filter(|t| t.part == index).collect();
         for (k, t) in uses.iter().enumerate() {
@@ -312,7 +314,7 @@ impl Print<'_> {
                 spans.push(m.span);
             }
         }
-        spans.sort_by_key(|s| s.start);
+        spans.in_order_by_key(|s| s.start);
         for span in spans {
             out.push(String::new());
             let words = span.of(self.text).lines().map(str::trim).filter(|l| !l.is_empty());

@@ -1,6 +1,6 @@
 //! What a caller gives: a text, and options of which none is passed over in silence.
 
-use js_sys::{Array, Object, Reflect};
+use js_sys::{Array, Number, Object, Reflect};
 use wasm_bindgen::{JsCast as _, JsValue};
 
 use super::error::Refusal;
@@ -67,11 +67,27 @@ impl Given {
         words: &str,
     ) -> Result<Option<u32>, Refusal> {
         let Some(value) = self.get(name)? else { return Ok(None) };
-        let number = value.as_f64().filter(|n| (0.0..=1e6).contains(n));
-        // In range, so that nothing is cut off but a fraction, which is compared next.
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        let whole = number.map(|n| (n, n as u32)).filter(|(n, w)| f64::from(*w).total_cmp(n).is_eq());
-        whole.map(|(_, w)| w).filter(|w| fits(*w)).map(Some).ok_or_else(|| wrong(name, words))
+        whole(&value).filter(|w| fits(*w)).map(Some).ok_or_else(|| wrong(name, words))
+    }
+
+    /// A list of whole numbers that all `fit`.
+    pub(super) fn numbers(
+        &self,
+        name: &str,
+        fits: fn(u32) -> bool,
+        words: &str,
+    ) -> Result<Vec<u32>, Refusal> {
+        let Some(value) = self.get(name)? else { return Ok(Vec::new()) };
+        let list = value.dyn_ref::<Array>().ok_or_else(|| wrong(name, words))?;
+        list.iter().map(|one| whole(&one).filter(|n| fits(*n)).ok_or_else(|| wrong(name, words))).collect()
+    }
+
+    /// A string, or a number written as one.
+    pub(super) fn written(&self, name: &str, words: &str) -> Result<Option<String>, Refusal> {
+        let Some(value) = self.get(name)? else { return Ok(None) };
+        let number = value.as_f64().filter(|n| n.is_finite());
+        let written = number.and_then(|n| Number::from(n).to_string_with_radix(10).ok()).map(String::from);
+        value.as_string().or(written).map(Some).ok_or_else(|| wrong(name, words))
     }
 
     /// One of a few words, by its place in their list.
@@ -88,6 +104,15 @@ impl Given {
         let list = value.dyn_ref::<Array>().ok_or_else(refusal)?;
         list.iter().map(|one| one.as_string().ok_or_else(refusal)).collect()
     }
+}
+
+/// A whole number that a number of JavaScript stands for.
+fn whole(value: &JsValue) -> Option<u32> {
+    let number = value.as_f64().filter(|n| (0.0..=1e6).contains(n))?;
+    // In range, so that nothing is cut off but a fraction, which is compared next.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let whole = number as u32;
+    f64::from(whole).total_cmp(&number).is_eq().then_some(whole)
 }
 
 /// A refusal of one option's value.

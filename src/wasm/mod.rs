@@ -5,6 +5,7 @@
 //! command prints. The types that developers see stand in `pkg-template/types.d.ts` and are held against real
 //! values by the package's tests.
 
+mod calling;
 mod drawing;
 mod error;
 mod given;
@@ -103,7 +104,7 @@ pub fn score(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let mut options = ScoreOptions { tempo, ..ScoreOptions::default() };
     let report = report(&text, &given)?;
     let motion = simulate(&report.dance, &Body::default(), 1);
-    options.unread = report.unread.iter().map(|u| u.span).collect();
+    options.unread = difficulty::unread(&report.findings, &report.unread);
     let score = difficulty::score(&report.dance, &motion, &options);
     let choices = difficulty::choices(&text, &options, score.tempo);
     Ok(plain(&difficulty::form(&score, &choices, &text, &report.dance.head.title, &file))?)
@@ -126,6 +127,15 @@ pub fn draw_sections(text: &JsValue, options: &JsValue) -> Result<JsValue, JsVal
     let how = drawing::options(&given)?;
     let report = report(&text, &given)?;
     Ok(plain(&drawing::sections(&text, &report, given.flag("strip")?, &how))?)
+}
+
+/// What the teacher says and when, captions, a lesson plan, or the bytes of a click track.
+#[wasm_bindgen(skip_typescript)]
+pub fn call(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let text = given::text(text)?;
+    let given = Given::read(options, calling::KNOWN)?;
+    let how = calling::How::read(&given)?;
+    Ok(how.answer(&report(&text, &given)?.dance))
 }
 
 /// The sheet in one clean manner.

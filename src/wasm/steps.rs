@@ -13,7 +13,9 @@ use super::units::Units;
 use super::{file, plain, report};
 use crate::Report;
 use crate::body::Body;
-use crate::dance::{Action, FigureUse, Foot, Move, PartKind, Section, Who};
+use crate::call::{self, CallKind, CallOptions};
+use crate::dance::{Action, Dance, FigureUse, Foot, Move, PartKind, Section, Who};
+use crate::draw;
 use crate::figures::{Lexicon, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::motion::{Motion, Stretch, simulate};
@@ -38,6 +40,7 @@ struct Walked<'a> {
     stretches: Vec<Stretched<'a>>,
     steps: Vec<Stepped>,
     runs: Vec<Ran<'a>>,
+    calls: Vec<Called>,
 }
 
 #[derive(Serialize)]
@@ -91,6 +94,18 @@ struct Stepped {
     figure: Option<u16>,
     start: u32,
     end: u32,
+    words: String,
+    said: String,
+    weight: &'static str,
+    sentence: String,
+}
+
+#[derive(Serialize)]
+struct Called {
+    starts: i32,
+    lands: i32,
+    words: String,
+    kind: &'static str,
 }
 
 #[derive(Serialize)]
@@ -146,7 +161,9 @@ fn named<'a>(used: &'a FigureUse, lexicon: &Lexicon, units: &Units<'_>) -> Named
 }
 
 fn stepped(what: &Move, moment: &crate::motion::Moment, units: &Units<'_>) -> Stepped {
+    let told = draw::told(what, moment.stance.facing);
     Stepped {
+        sentence: draw::sentence(&told, what.at),
         tick: moment.tick.0,
         begins: moment.begins.0,
         stretch: moment.stretch,
@@ -173,7 +190,34 @@ fn stepped(what: &Move, moment: &crate::motion::Moment, units: &Units<'_>) -> St
         figure: what.figure,
         start: units.at(what.span.start),
         end: units.at(what.span.end),
+        words: told.words,
+        said: told.said,
+        weight: told.weight,
     }
+}
+
+/// What the teacher says, in ticks of the dance instead of the music: count 1 is tick 24.
+fn called(dance: &Dance, total: u32) -> Vec<Called> {
+    let song = call::song(dance, &CallOptions::default());
+    let shift = i32::try_from(song.intro).unwrap_or(0) * 24 - 24;
+    let last = i32::try_from(total).unwrap_or(i32::MAX / 24) * 24;
+    let kind = |kind| match kind {
+        CallKind::Warning => "warning",
+        CallKind::Figure => "figure",
+        CallKind::Step => "step",
+        CallKind::Count => "count",
+    };
+    call::calls(dance, &song)
+        .into_iter()
+        .filter(|c| c.stretch.is_some())
+        .map(|c| Called {
+            starts: c.start.0 - shift,
+            lands: c.lands.0 - shift,
+            words: c.words,
+            kind: kind(c.kind),
+        })
+        .filter(|c| c.starts <= last)
+        .collect()
 }
 
 fn walked<'a>(report: &'a Report, motion: &'a Motion, text: &str, file: &'a str) -> Walked<'a> {
@@ -237,6 +281,7 @@ fn walked<'a>(report: &'a Report, motion: &'a Motion, text: &str, file: &'a str)
         stretches: stretches.collect(),
         steps: steps.collect(),
         runs: runs.collect(),
+        calls: called(dance, motion.counts),
     }
 }
 

@@ -44,7 +44,7 @@ export function program(...words) {
   }
 }
 
-const TYPES = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".wasm": "application/wasm" };
+const TYPES = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".wasm": "application/wasm", ".svg": "image/svg+xml" };
 
 /** The policy under which everything must work. */
 export const POLICY = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'";
@@ -64,6 +64,7 @@ export async function serve(folders, { policy = POLICY, types = TYPES } = {}) {
     }
   });
   await new Promise((listening) => server.listen(0, "127.0.0.1", listening));
+  server.unref();
   const address = `http://127.0.0.1:${server.address().port}`;
   return { address, close: () => new Promise((closed) => server.close(closed)) };
 }

@@ -1,46 +1,82 @@
-// Pictures of the page in its states, to be looked at: `node look.mjs ADDRESS FOLDER`.
+// Pictures of the page in its states, to be looked at: `node look.mjs ADDRESS FOLDER [PART OF A NAME]`. Long
+// pages come in pieces, paper as PDF in A4 and Letter.
 import { mkdir } from "node:fs/promises";
 import { chromium } from "playwright-core";
 
-const [address, folder] = process.argv.slice(2);
+const [address, folder, only = ""] = process.argv.slice(2);
 await mkdir(folder, { recursive: true });
-const only = process.argv[4];
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ["--no-sandbox"] });
-const shapes = { laptop: { width: 1366, height: 900 }, phone: { width: 390, height: 844 }, narrow: { width: 320, height: 640 }, wide: { width: 2200, height: 1200 } };
+const SHAPES = { laptop: { width: 1280, height: 800 }, phone: { width: 390, height: 844 }, narrow: { width: 320, height: 640 }, wide: { width: 2200, height: 1200 } };
+const PIECE = 1500;
 
-async function state(name, shape, act, settings = {}) {
-  if (only && !`${name}-${shape}`.includes(only)) return;
-  const context = await browser.newContext({ viewport: shapes[shape], deviceScaleFactor: 1, serviceWorkers: "block", ...settings });
+async function state(name, shape, act = async () => {}, { full = false, pdf = false, ...settings } = {}) {
+  if (!`${name}-${shape}`.includes(only)) return;
+  const context = await browser.newContext({ viewport: SHAPES[shape], serviceWorkers: "block", ...settings });
   const page = await context.newPage();
-  page.on("console", (m) => console.log(name, shape, m.type(), m.text()));
-  page.on("pageerror", (e) => console.log(name, shape, "error", e.message, e.stack?.split("\n")[1]));
+  page.on("pageerror", (error) => console.log(name, shape, error.message));
   await page.goto(address);
-  await page.waitForSelector("html[data-ready]", { timeout: 20000 });
+  await page.waitForSelector("html[data-ready=true]", { timeout: 60_000 });
   await act(page);
-  await page.screenshot({ path: `${folder}/${name}-${shape}.png`, fullPage: !settings.fold });
-  if (settings.pdf) await page.pdf({ path: `${folder}/${name}.pdf`, format: settings.pdf, preferCSSPageSize: false });
+  await page.waitForTimeout(300);
+  const path = (ending) => `${folder}/${name}-${shape}${ending}`;
+  if (full) {
+    const height = await page.evaluate(() => document.documentElement.scrollHeight);
+    for (let y = 0; y < height; y += PIECE) {
+      const clip = { x: 0, y, width: SHAPES[shape].width, height: Math.min(PIECE, height - y) };
+      await page.screenshot({ path: path(`-${y / PIECE}.png`), fullPage: true, clip });
+    }
+  } else {
+    await page.screenshot({ path: path(".png") });
+  }
+  if (pdf) for (const format of ["A4", "Letter"]) await page.pdf({ path: path(`-${format}.pdf`), format });
   await context.close();
 }
 
+const top = (page) => page.evaluate(() => scrollTo(0, 0));
 const place = async (page, tick) => {
   await page.getByRole("slider", { name: "Place in the dance" }).fill(String(tick));
+  await top(page);
 };
-const take = async (page, name) => { await page.getByRole("button", { name }).first().click(); await page.waitForTimeout(500); };
+const take = async (page, name) => {
+  const button = page.getByRole("navigation", { name: "Dances to try" }).getByRole("button", { name }).first();
+  if (!(await button.isVisible())) await page.getByText("Dances to try", { exact: true }).last().click();
+  await button.click();
+  await page.waitForTimeout(900);
+};
 
-await state("start", "laptop", async () => {});
-await state("start", "phone", async () => {});
-await state("start", "narrow", async () => {});
-await state("start", "wide", async () => {});
-await state("dark", "laptop", async (p) => place(p, 24 * 30), { colorScheme: "dark" });
-await state("jazzbox", "laptop", async (p) => place(p, 24 * 32), { fold: true });
-await state("moving", "laptop", async (p) => { await place(p, 24 * 11); await p.getByLabel("Count in first").uncheck(); await p.getByRole("button", { name: "Play" }).click(); await p.waitForTimeout(500); await p.getByRole("button", { name: "Pause" }).click(); }, { fold: true });
-await state("waltz", "laptop", async (p) => { await take(p, /Tidewatcher/); await place(p, 24 * 22); }, { fold: true });
-await state("ropewalk", "phone", async (p) => { await take(p, /Ropewalk/); await place(p, 24 * 12 + 12); }, { fold: true });
-await state("ropewalk-whole", "laptop", async (p) => { await take(p, /Ropewalk/); await p.getByLabel("Show", { exact: true }).selectOption("dance"); await p.getByLabel("Seen", { exact: true }).selectOption("mirrored"); await place(p, 24 * 27); }, { fold: true });
-await state("slip", "laptop", async (p) => { await take(p, /with a slip/); await p.waitForTimeout(600); });
-await state("slip", "phone", async (p) => { await take(p, /with a slip/); await p.waitForTimeout(600); await p.getByRole("heading", { name: /What the sheet/ }).scrollIntoViewIfNeeded(); }, { fold: true });
-await state("key", "laptop", async (p) => { await p.getByText("How to read the prints").click(); await p.waitForTimeout(300); });
-await state("empty", "laptop", async (p) => { await take(p, "Start empty"); });
-await state("question", "laptop", async (p) => { await p.getByRole("textbox", { name: "The step sheet" }).click(); await p.keyboard.type("My own dance\n"); await take(p, /Ropewalk/); await p.waitForTimeout(300); }, { fold: true });
-await state("print", "laptop", async () => {}, { pdf: "A4" });
+for (const shape of ["laptop", "phone", "narrow"]) {
+  for (const colorScheme of ["light", "dark"]) {
+    await state(`start-${colorScheme}`, shape, undefined, { colorScheme });
+    await state(`all-${colorScheme}`, shape, undefined, { colorScheme, full: true });
+    await state(`slip-${colorScheme}`, shape, (page) => take(page, /with a slip/), { colorScheme });
+    await state(`jazz-box-${colorScheme}`, shape, (page) => place(page, 24 * 31), { colorScheme });
+  }
+  await state("waltz", shape, async (page) => { await take(page, /Tidewatcher/); await place(page, 24 * 22); });
+  await state("ropewalk", shape, async (page) => { await take(page, /Ropewalk/); await place(page, 24 * 12 + 12); });
+  await state("between", shape, (page) => place(page, 24 * 11 + 12));
+  await state("shelf", shape, (page) => take(page, /^Lantern on Pier Five/));
+  await state("empty", shape, async (page) => { await page.getByRole("button", { name: "Start empty" }).click(); await top(page); });
+  await state("question", shape, async (page) => {
+    await page.getByRole("textbox", { name: "The step sheet" }).click();
+    await page.keyboard.type("My own dance\n");
+    await take(page, /Ropewalk/);
+  });
+}
+await state("start", "wide");
+await state("key", "laptop", async (page) => {
+  await page.getByText("How to read the prints").click();
+  await page.getByText("How to read the prints").scrollIntoViewIfNeeded();
+});
+await state("in-place", "laptop", async (page) => {
+  await take(page, /with a slip/);
+  await page.locator(".cm-lintRange-error").first().hover();
+});
+await state("mirror", "laptop", async (page) => {
+  await take(page, /Ropewalk/);
+  await page.getByLabel("Show", { exact: true }).selectOption("dance");
+  await page.getByLabel("Seen", { exact: true }).selectOption("mirrored");
+  await place(page, 24 * 27);
+});
+await state("paper", "laptop", undefined, { pdf: true });
+await state("paper-ropewalk", "laptop", (page) => take(page, /Ropewalk/), { pdf: true });
 await browser.close();

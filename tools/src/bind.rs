@@ -2,15 +2,13 @@
 //!
 //! It writes `halfcount-glue.js` and `halfcount.wasm`. Names inside the module serve nobody who uses it, and
 //! are left out.
-#![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command of the terminal")]
+#![allow(clippy::print_stderr, reason = "a command of the terminal")]
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::{env, fs};
 
 use wasm_bindgen_cli_support::Bindgen;
-
-mod snip;
 
 fn main() -> ExitCode {
     let words: Vec<PathBuf> = env::args_os().skip(1).map(PathBuf::from).collect();
@@ -37,8 +35,6 @@ fn bind(module: &Path, folder: &Path) -> Result<(), String> {
     generator.web(true).map_err(|error| error.to_string())?.omit_default_module_path(true);
     generator.reset_state_function(true);
     let mut output = generator.generate_output().map_err(|error| format!("{error:#}"))?;
-    let ended = snip::panics(output.wasm_mut());
-    println!("{ended} functions that only tell of a panic now end at once");
     let write = |name: &str, bytes: &[u8]| {
         let path = folder.join(name);
         fs::write(&path, bytes).map_err(|error| format!("{}: {error}", path.display()))

@@ -1,9 +1,8 @@
 // The title and the board above the floor: the count, large, the words of the step and what comes next.
 import { make } from "./dom.js";
 import { countAt, on, state, stepAt, stretchAt } from "./state.js";
-import { figureAt } from "./sound.js";
 import { sectionName } from "./play-bar.js";
-import { figureWords, many, stepSentence, stepWords, weightWords } from "./wording.js";
+import { capital, many, tidyName, titleWords } from "./wording.js";
 
 class DanceTitle extends HTMLElement {
   connectedCallback() {
@@ -12,7 +11,7 @@ class DanceTitle extends HTMLElement {
   }
 
   #show() {
-    const title = state.dance?.title || (state.text.trim() ? "A dance without a title" : "No dance yet");
+    const title = titleWords(state.dance?.title ?? "") || (state.text.trim() ? "A dance without a title" : "No dance yet");
     if (title === this.textContent) return;
     this.textContent = title;
     document.title = `${title} · halfcount`;
@@ -20,9 +19,27 @@ class DanceTitle extends HTMLElement {
 }
 customElements.define("dance-title", DanceTitle);
 
+/** What the head of the sheet says. */
+class DanceFacts extends HTMLElement {
+  connectedCallback() {
+    on("dance", () => this.#show());
+    on("findings", () => this.#show());
+    this.#show();
+  }
+
+  #show() {
+    const d = state.dance;
+    const serious = state.findings.filter((f) => f.severity !== "note").length;
+    const facts = d?.total ? [many(d.counts, "count"), many(d.walls, "wall"), d.level?.toLowerCase()].filter(Boolean) : [];
+    this.replaceChildren(
+      serious ? make("a", { class: "mend", href: "#found-title" }, many(serious, "thing to mend", "things to mend")) : "",
+      facts.join(" · "), d?.total && d.tempo ? make("span", { class: "roomy" }, ` · ${d.tempo} beats a minute`) : "");
+  }
+}
+customElements.define("dance-facts", DanceFacts);
+
 class CountBoard extends HTMLElement {
   connectedCallback() {
-    this.facts = make("p", { class: "facts" });
     this.number = make("span", { class: "number" });
     this.and = make("span", { class: "and" });
     this.section = make("p", { class: "where" });
@@ -30,22 +47,12 @@ class CountBoard extends HTMLElement {
     this.weight = make("p", { class: "weight" });
     this.next = make("p", { class: "next" });
     this.voice = make("p", { class: "quiet", role: "status" });
-    this.append(this.facts, make("div", { class: "board" },
+    this.append(make("div", { class: "board" },
       make("p", { class: "count", "aria-hidden": "true" }, this.number, this.and),
       make("div", { class: "now" }, this.section, this.words, this.weight), this.next), this.voice);
-    on("dance", () => this.#facts());
+    on("dance", () => { this.key = ""; this.#show(); });
     on("tick", () => this.#show());
     on("place", () => this.#tell());
-    this.#facts();
-    this.#show();
-  }
-
-  #facts() {
-    const d = state.dance;
-    this.facts.textContent = d?.total
-      ? [many(d.counts, "count"), many(d.walls, "wall"), d.level, d.tempo && `${d.tempo} beats a minute`].filter(Boolean).join(" · ")
-      : "";
-    this.key = "";
     this.#show();
   }
 
@@ -71,28 +78,23 @@ class CountBoard extends HTMLElement {
     this.and.textContent = state.counting ? "" : half ? "&" : "";
     const wall = state.wall === 1 ? "" : `Wall ${s.wall} · `;
     this.section.textContent = state.counting ? "Counting in" : `${wall}${sectionName(s)}${s.name ? ` · ${tidyName(s.name)}` : ""}`;
-    this.words.textContent = step && !state.counting ? capital(stepWords(step)) : "Ready: feet together";
-    this.weight.textContent = step && !state.counting ? capital(weightWords(step)) : state.dance.start_foot === "L" ? "The left foot goes first" : "The right foot goes first";
-    this.#next(index);
+    this.words.textContent = step && !state.counting ? capital(step.words) : "Ready: feet together";
+    this.weight.textContent = step && !state.counting ? capital(step.weight) : state.dance.start_foot === "L" ? "The left foot goes first" : "The right foot goes first";
+    this.#next();
   }
 
-  #next(index) {
-    const steps = state.playlist.steps;
-    let next = "";
-    for (let i = index + 1; i < steps.length && !next; i += 1) {
-      const figure = figureAt(i);
-      if (figure) next = figureWords(figure);
-    }
-    this.next.replaceChildren(...(next ? [make("span", { class: "label" }, "Next"), ` ${next}`] : [make("span", { class: "label" }, "Next"), " the end"]));
+  /** The call that comes next, and what it is for. */
+  #next() {
+    const { calls = [] } = state.playlist;
+    const next = calls.find((call) => call.lands > state.tick + 1 && (call.kind === "figure" || call.kind === "warning"));
+    const words = next && next.lands <= state.to + 24 ? next.words : state.wall === 0 ? "the end" : "from the top";
+    this.next.replaceChildren(make("span", { class: "label" }, "Next"), ` ${words}`);
   }
 
   #tell() {
     const step = state.playlist?.steps[stepAt()];
-    if (step && !state.playing) this.voice.textContent = stepSentence(step);
+    if (step && !state.playing) this.voice.textContent = step.sentence;
   }
 }
 customElements.define("count-board", CountBoard);
 
-export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
-/** Headings come in capitals; on a board they read better without. */
-export const tidyName = (name) => (name === name.toUpperCase() ? capital(name.toLowerCase().replace(/\b([lr])\b/g, (m) => m.toUpperCase())) : name);

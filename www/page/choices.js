@@ -48,7 +48,7 @@ function legend() {
     ["right", "flat", 0.5, "The fill rises with the weight"], ["right", "flat", 0, "On the floor without weight"],
     ["right", "ball", 1, "On the ball, heel lifted"], ["right", "heel", 0, "On the heel"], ["right", "toe", 0, "Touch with the toe"],
     ["right", "air", 0, "In the air, with its shadow"],
-  ].map(([foot, sole, weight, words]) => `<li><svg viewBox="-22 -36 44 44" data-foot="${foot}" data-sole="${sole}" data-weight="${weight}" aria-hidden="true"></svg><span>${words}</span></li>`).join("")
+  ].map(([foot, sole, weight, words]) => `<li><svg viewBox="-24 -22 48 46" data-foot="${foot}" data-sole="${sole}" data-weight="${weight}" aria-hidden="true"></svg><span>${words}</span></li>`).join("")
     + `<li><svg viewBox="-22 -22 44 44" aria-hidden="true"><g class="plumb big"><circle r="9"/><path d="M0-9A9 9 0 0 1 9 0H0ZM0 9A9 9 0 0 1-9 0H0Z"/></g></svg><span>Where the weight is</span></li>`
     + `<li><svg viewBox="-22 -22 44 44" aria-hidden="true"><path class="needle" d="M0 8L8-8H-8Z"/></svg><span>The wall the dancer faces; an arc beside it shows a turn</span></li>`;
   import("./footprint.js").then(({ Footprint, hatching, draw }) => import("./sight.js").then(({ Sight }) => {
@@ -66,7 +66,7 @@ function legend() {
 }
 
 function keys() {
-  const rows = [["Space", "play and pause"], ["← →", "half a count back and on"], ["Page Up, Page Down", "section before and after"], ["Home", "to the start"], ["R", "repeat the section"], ["M", "the next way of seeing: behind, facing, mirror"]];
-  return make("div", { class: "keys" }, make("h3", {}, "Keys"), make("p", {}, "While you are not typing:"),
+  const rows = [["Space", "play and pause"], ["← →", "half a count back and on"], ["Page Up, Page Down", "section before and after"], ["Home", "to the start"], ["R", "repeat the section"], ["F8", "in the sheet: the next thing to mend"], ["M", "the next way of seeing: behind, facing, mirror"]];
+  return make("div", { class: "keys" }, make("h2", {}, "Keys"), make("p", {}, "While you are not typing:"),
     make("dl", {}, ...rows.flatMap(([k, w]) => [make("dt", {}, make("kbd", {}, k)), make("dd", {}, w)])));
 }

@@ -32,11 +32,11 @@ export function tick(words, checked, act) {
   return make("label", { class: "tick" }, box, make("span", {}, words));
 }
 
-/** Says something to screen readers without moving the focus, and shows it for a while. */
-export function say(words) {
+/** Says something to screen readers without moving the focus, and shows it for a while unless all see it anyway. */
+export function say(words, { shown = true } = {}) {
   const place = document.querySelector("#said") ?? document.body.appendChild(make("p", { id: "said", role: "status", class: "said" }));
   place.textContent = words;
-  place.classList.add("shown");
+  place.classList.toggle("shown", shown);
   clearTimeout(say.timer);
   say.timer = setTimeout(() => place.classList.remove("shown"), 3500);
 }
@@ -53,3 +53,24 @@ export function hand(name, type, content) {
 
 export const fileName = (title, ending) =>
   `${(title || "dance").toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "dance"}.${ending}`;
+
+
+/** Brings the floor into sight, gently unless less motion is asked for. */
+export function toFloor() {
+  const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+  document.querySelector("#floor").scrollIntoView({ behavior: calm ? "auto" : "smooth", block: "start" });
+}
+
+/** Does something once the page has nothing more urgent to do; asked for several times, it is done once. */
+export function idly(act) {
+  const wait = globalThis.requestIdleCallback ?? ((done) => setTimeout(done, 80));
+  let due = false;
+  return () => {
+    if (due) return;
+    due = true;
+    wait(() => {
+      due = false;
+      act();
+    }, { timeout: 500 });
+  };
+}

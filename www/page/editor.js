@@ -22,8 +22,8 @@ const mark = StateField.define({
 });
 
 const theme = EditorView.theme({
-  "&": { backgroundColor: "transparent", color: "var(--ink)", fontSize: "0.92rem", height: "100%" },
-  "&.cm-focused": { outline: "3px solid var(--focus)", outlineOffset: "2px" },
+  "&": { backgroundColor: "transparent", color: "var(--ink)", fontSize: "0.84rem", height: "100%" },
+  "&.cm-focused": { outline: "3px solid var(--focus)", outlineOffset: "-3px" },
   ".cm-scroller": { fontFamily: "var(--mono)", lineHeight: "1.55" },
   ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
   ".cm-line": { padding: "0 0.75rem" },
@@ -36,6 +36,9 @@ const theme = EditorView.theme({
   ".cm-lintRange-error": { backgroundImage: "none", textDecoration: "underline wavy var(--port) 2px", textUnderlineOffset: "4px" },
   ".cm-lintRange-warning": { backgroundImage: "none", textDecoration: "underline wavy var(--amber) 2px", textUnderlineOffset: "4px" },
   ".cm-lintRange-info": { backgroundImage: "none", textDecoration: "underline dotted var(--ink-soft) 2px", textUnderlineOffset: "4px" },
+  ".cm-lint-marker": { content: "\"\"", width: "0.7rem", height: "0.7rem", margin: "0.3rem 0 0 0.3rem", borderRadius: "50%", backgroundColor: "var(--ink-soft)" },
+  ".cm-lint-marker-error": { backgroundColor: "var(--port)" },
+  ".cm-lint-marker-warning": { backgroundColor: "var(--amber)" },
   ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--ink)", maxWidth: "min(26rem, 90vw)", fontFamily: "var(--sans)", fontSize: "1rem" },
   ".cm-diagnostic": { padding: "0.5rem 0.75rem", borderLeft: "5px solid var(--ink-soft)" },
   ".cm-diagnostic-error": { borderLeftColor: "var(--port)" },
@@ -55,7 +58,7 @@ export function editor(host, { text, label, changed, caret }) {
       extensions: [
         history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, mark, lintGutter(), theme,
         keymap.of([...lintKeymap, ...historyKeymap, ...defaultKeymap]),
-        EditorView.contentAttributes.of({ "aria-label": label, spellcheck: "false", autocapitalize: "off" }),
+        EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
         EditorView.updateListener.of((update) => {
           if (update.docChanged) changed(update.state.doc.toString());
           else if (update.selectionSet) {
@@ -73,7 +76,8 @@ export function editor(host, { text, label, changed, caret }) {
     text: () => view.state.doc.toString(),
     focus: () => view.focus(),
     replace(words) {
-      view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: words }, selection: { anchor: 0 }, scrollIntoView: true });
+      view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: words }, selection: { anchor: 0 } });
+      view.scrollDOM.scrollTop = 0;
     },
     edit(edits) {
       view.dispatch({ changes: edits.map((e) => ({ from: within(e.start), to: within(e.end), insert: e.text })), userEvent: "input.mend" });
@@ -84,8 +88,10 @@ export function editor(host, { text, label, changed, caret }) {
     },
     mark(from, to, scroll) {
       view.dispatch({ effects: setMark.of(to > from ? [within(from), within(to)] : null) });
-      if (!scroll || to <= from) return;
-      // Only the sheet scrolls; the page stays where the reader has it.
+      if (scroll && to > from) this.reveal(from);
+    },
+    /** Scrolls to a place. Only the sheet scrolls; the page stays where the reader has it. */
+    reveal(from) {
       const line = view.lineBlockAt(within(from));
       const { scrollTop, clientHeight } = view.scrollDOM;
       if (line.top < scrollTop + 20 || line.bottom > scrollTop + clientHeight - 40) {

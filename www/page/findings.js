@@ -9,7 +9,7 @@ class FindingList extends HTMLElement {
   connectedCallback() {
     this.status = make("p", { role: "status", class: "verdict" });
     this.list = make("ol", { class: "findings" });
-    this.append(make("h3", { id: "found-title" }, "What the sheet says that feet cannot"), this.status, this.list);
+    this.append(make("h3", { id: "found-title" }, "Does it work on the floor?"), this.status, this.list);
     this.list.setAttribute("aria-labelledby", "found-title");
     on("findings", () => this.#show());
     on("text", () => this.#show());

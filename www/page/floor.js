@@ -2,9 +2,11 @@
 import { Footprint, draw, hatching } from "./footprint.js";
 import { Sight } from "./sight.js";
 import { on, state, stepAt, stretchAt } from "./state.js";
-import { stepSentence } from "./wording.js";
 
-const RING = 112;
+// The rim of the floor and the border of the chart around it; hours stand outside.
+const BASIN = 104;
+const [INNER, RING] = [104.5, 108.5];
+const HOURS = 115;
 const still = matchMedia("(prefers-reduced-motion: reduce)");
 const clock = (degrees) => {
   const half = Math.round((((degrees % 360) + 360) % 360) / 15) % 24;
@@ -23,13 +25,13 @@ class DanceFloor extends HTMLElement {
     this.course = draw("path", { class: "course" });
     this.turning = draw("path", { class: "turning" });
     this.ring = draw("g", { class: "ring" });
-    this.needle = draw("path", { class: "needle", d: "M0-101L5.500-112H-5.500Z" });
+    this.needle = draw("path", { class: "needle", d: "M0-103.500L6-91H-6Z" });
     this.scale_ = draw("g", { class: "scale" });
-    this.svg = draw("svg", { viewBox: "-140 -134 280 268", role: "img", "aria-labelledby": "plot-name" },
-      draw("defs", {}, hatching("hatch"), draw("clipPath", { id: "basin" }, draw("circle", { r: 104 }))),
-      draw("circle", { class: "basin", r: 104 }),
-      draw("g", { "clip-path": "url(#basin)" }, this.water, this.trail, this.soundings, this.course,
-        ...this.feet.map((f) => f.node), this.plumb, ...this.letters),
+    this.svg = draw("svg", { viewBox: "-122 -122 244 244", role: "img", "aria-labelledby": "plot-name" },
+      draw("defs", {}, hatching("hatch"), draw("clipPath", { id: "basin" }, draw("circle", { r: BASIN }))),
+      draw("circle", { class: "basin", r: BASIN }),
+      draw("g", { "clip-path": "url(#basin)" }, this.water, this.trail, this.course,
+        ...this.feet.map((f) => f.node), this.soundings, this.plumb, ...this.letters),
       this.ring, this.turning, this.needle, this.scale_);
     this.title_.id = "plot-name";
     this.svg.prepend(this.title_);
@@ -50,14 +52,14 @@ class DanceFloor extends HTMLElement {
     const arc = (from, to, r) => [from, to].map((t) => [r * Math.sin(t), -r * Math.cos(t)].map((n) => n.toFixed(2)).join(" "));
     for (let i = 0; i < 24; i += 1) {
       const [from, to] = [(i * Math.PI) / 12, ((i + 1) * Math.PI) / 12];
-      const [[a, b], [c, d]] = [arc(from, to, 106), arc(from, to, RING)];
-      const path = `M${a}A106 106 0 0 1 ${b}L${d}A${RING} ${RING} 0 0 0 ${c}Z`;
+      const [[a, b], [c, d]] = [arc(from, to, INNER), arc(from, to, RING)];
+      const path = `M${a}A${INNER} ${INNER} 0 0 1 ${b}L${d}A${RING} ${RING} 0 0 0 ${c}Z`;
       this.ring.append(draw("path", { class: i % 2 ? "bar light" : "bar dark", d: path }));
     }
     this.hours = [];
     for (let hour = 0; hour < 12; hour += 1) {
       const main = hour % 3 === 0;
-      const text = draw("text", { class: main ? "hour main" : "hour", dy: "0.36em" }, main ? `${hour || 12}:00` : String(hour));
+      const text = draw("text", { class: main ? "hour main" : "hour", dy: "0.36em" }, String(hour || 12));
       this.hours.push(text);
       this.ring.append(text);
     }
@@ -100,7 +102,7 @@ class DanceFloor extends HTMLElement {
     const s = state.playlist?.stretches[index];
     if (zoom === "dance" || index === 0 || !s || still.matches || s.before * 24 < state.from + 1) return now;
     const before = this.#window(index - 1);
-    const u = Math.min(1, Math.max(0, (state.tick - (s.before + 1) * 24) / 24 + 0.0));
+    const u = Math.min(1, Math.max(0, (state.tick - (s.before + 1) * 24) / 24));
     const ease = u * u * (3 - 2 * u);
     const mix = (key) => before[key] + (now[key] - before[key]) * ease;
     return { x: mix("x"), y: mix("y"), radius: mix("radius") };
@@ -122,7 +124,7 @@ class DanceFloor extends HTMLElement {
       const at = this.feet[i].set(foot, dance, sight);
       this.letters[i].setAttribute("x", at[0].toFixed(2));
       this.letters[i].setAttribute("y", at[1].toFixed(2));
-      this.letters[i].setAttribute("font-size", Math.min(9, sight.scale * 0.105).toFixed(2));
+      this.letters[i].setAttribute("font-size", Math.min(9, sight.scale * 0.09).toFixed(2));
       this.letters[i].classList.toggle("on-fill", foot.weight > 0.55 && foot.sole === "flat");
     });
     this.#weight(pose, sight);
@@ -135,18 +137,14 @@ class DanceFloor extends HTMLElement {
     const share = pose.right.weight;
     const x = pose.left.x + (pose.right.x - pose.left.x) * share;
     const y = pose.left.y + (pose.right.y - pose.left.y) * share;
-    const back = (0.16 * Math.PI) / 180;
-    const at = sight.point(x - Math.sin(back) * 0, y);
+    this.plumb.setAttribute("transform", `translate(${sight.point(x, y).map((n) => n.toFixed(2)).join(" ")})`);
+    // The course: the way the body faces, from between the feet.
     const [hx, hy] = sight.heading(pose.facing);
     const middle = sight.point((pose.left.x + pose.right.x) / 2, (pose.left.y + pose.right.y) / 2);
     const out = (r) => `${(middle[0] + hx * r).toFixed(2)} ${(middle[1] + hy * r).toFixed(2)}`;
     const long = sight.scale * 0.52;
-    const [px, py] = [-hy, hx];
-    const tip = [middle[0] + hx * long, middle[1] + hy * long];
-    const barb = (s) => `${(tip[0] - hx * 5 + px * s).toFixed(2)} ${(tip[1] - hy * 5 + py * s).toFixed(2)}`;
+    const barb = (s) => `${(middle[0] + hx * (long - 5) - hy * s).toFixed(2)} ${(middle[1] + hy * (long - 5) + hx * s).toFixed(2)}`;
     this.course.setAttribute("d", `M${out(sight.scale * 0.2)}L${out(long)}M${barb(3)}L${out(long)}L${barb(-3)}`);
-    const heel = -sight.scale * 0.16;
-    this.plumb.setAttribute("transform", `translate(${(at[0] + hx * heel * 0).toFixed(2)} ${(at[1] + hy * heel * 0).toFixed(2)})`);
   }
 
   /** The prints of this section so far, each with its count, like soundings. */
@@ -197,9 +195,8 @@ class DanceFloor extends HTMLElement {
   #clock(pose, sight, tick) {
     this.hours.forEach((text, hour) => {
       const [x, y] = sight.heading(hour * 30);
-      const r = hour % 3 ? 120 : hour % 6 ? 126 : 122;
-      text.setAttribute("x", (x * r).toFixed(2));
-      text.setAttribute("y", (y * r).toFixed(2));
+      text.setAttribute("x", (x * HOURS).toFixed(2));
+      text.setAttribute("y", (y * HOURS).toFixed(2));
     });
     const [x, y] = sight.heading(pose.facing);
     const angle = (Math.atan2(x, -y) * 180) / Math.PI;
@@ -229,16 +226,16 @@ class DanceFloor extends HTMLElement {
     }
     const step = state.playlist.steps[stepAt()];
     const where = `The floor, seen ${{ behind: "from behind the dancer", facing: "facing the dancer", mirrored: "as in a mirror" }[state.view.side]}. The dancer faces ${clock(pose.facing)}.`;
-    if (!state.playing) this.title_.textContent = step ? `${where} ${stepSentence(step)}` : `${where} Ready to begin.`;
+    if (!state.playing) this.title_.textContent = step ? `${where} ${step.sentence}` : `${where} Ready to begin.`;
     this.#scale();
   }
 
   #scale() {
     const long = this.sight.scale / 2;
     this.scale_.replaceChildren(
-      draw("path", { class: "bar dark", d: `M-138 122h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
-      draw("path", { class: "bar light", d: `M${(-138 + long / 2).toFixed(2)} 122h${(long / 2).toFixed(2)}v4h-${(long / 2).toFixed(2)}Z` }),
-      draw("text", { class: "scale-text", x: -138, y: 118 }, "half a metre"));
+      draw("path", { class: "bar dark", d: `M-121 117h${(long / 2).toFixed(2)}v3.5h-${(long / 2).toFixed(2)}Z` }),
+      draw("path", { class: "bar light", d: `M${(-121 + long / 2).toFixed(2)} 117h${(long / 2).toFixed(2)}v3.5h-${(long / 2).toFixed(2)}Z` }),
+      draw("text", { class: "scale-text", x: -121, y: 113 }, "half a metre"));
   }
 }
 

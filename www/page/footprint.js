@@ -69,6 +69,8 @@ export class Footprint {
     this.shadow.setAttribute("transform", pose.lift > 0.02 ? `translate(${(0.10 * pose.lift).toFixed(3)} ${(-0.13 * pose.lift).toFixed(3)})` : "scale(0)");
     this.node.classList.toggle("up", pose.lift > 0.4);
     this.node.classList.toggle("loaded", pose.weight > 0.5);
-    return view.point(pose.x - sin * (body.ball_share - 0.5) * size, pose.y - cos * (body.ball_share - 0.5) * size);
+    // The letter stands on the heel, where the mark of the weight does not come.
+    const letter = (body.ball_share - 0.2) * size;
+    return view.point(pose.x - sin * letter, pose.y - cos * letter);
   }
 }

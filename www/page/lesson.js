@@ -1,55 +1,52 @@
-// What a class must know first, and in which order the dance may be taught.
-import { make } from "./dom.js";
+// What a class must know first, in which order the dance may be taught, and where people go wrong.
+import { blocks } from "./blocks.js";
+import { idly, make, toFloor } from "./dom.js";
+import { ask, has } from "./harbour.js";
 import { on, pause, setLoop, setTick, setWall, state, tell } from "./state.js";
-import { capital, tidyName } from "./board.js";
-import { sectionName } from "./play-bar.js";
-import { figureWords, many } from "./wording.js";
+import { capital, figureWords } from "./wording.js";
 
 class LessonPlan extends HTMLElement {
   connectedCallback() {
-    on("text", () => this.#show());
+    on("text", idly(() => this.#show()));
     this.#show();
   }
 
   #show() {
-    const all = (state.dance?.stretches ?? []).filter((s) => s.kind !== "ending");
-    if (!all.length) return this.replaceChildren(make("p", {}, "There is nothing to teach yet."));
-    const known = new Map();
-    for (const s of all) for (const f of s.figures) {
-      const seen = known.get(f.name) ?? { ...f, times: 0, in: new Set() };
-      seen.times += 1;
-      seen.in.add(s.section);
-      known.set(f.name, seen);
-    }
-    const figures = [...known.values()];
-    const where = (f) => [...f.in].map(String).join(", ");
-    const table = figures.length ? make("table", {}, make("caption", { class: "quiet" }, "Figures to know first"),
-      make("thead", {}, make("tr", {}, make("th", { scope: "col" }, "Figures to know first"), make("th", { scope: "col" }, "say it as"), make("th", { scope: "col" }, "sections"))),
-      make("tbody", {}, ...figures.map((f) => make("tr", {}, make("th", { scope: "row" }, capital(f.name)), make("td", {}, f.calls || "–"), make("td", {}, where(f))))))
-      : make("p", {}, "No figure with a name: teach the steps as they are written.");
-    // Sections that share most of their figures with one before are quick to add.
-    const met = new Set();
-    const order = all.map((s, index) => {
-      const fresh = s.figures.map((f) => f.name).filter((name) => !met.has(name));
-      s.figures.forEach((f) => met.add(f.name));
-      const news = fresh.length ? `new: ${[...new Set(fresh)].join(", ")}` : "nothing new";
-      const turn = s.facing !== s.facing_end ? `; begins facing ${s.facing}, ends facing ${s.facing_end}` : "";
-      return make("li", {}, make("strong", {}, `${sectionName(s)}${s.name ? `: ${tidyName(s.name)}` : ""}`), make("br"), `${many(s.counts, "count")}, ${news}${turn}. `,
-        make("button", { type: "button", onclick: () => this.#practise(index) }, "Practise it"),
-        index ? make("span", {}, ` Then join it to ${index === 1 ? "section 1" : `sections 1 to ${index}`}.`) : "");
-    });
-    this.replaceChildren(table, make("h3", {}, "In this order"), make("ol", {}, ...order),
-      make("p", {}, `Walk each section without music, then to slow counts, then at ${state.dance.tempo || 100} beats a minute.${state.dance.walls > 1 ? " Face the second wall before the music starts, so that the room looks new only once." : ""}`));
+    if (!state.dance?.total) return this.replaceChildren(make("p", {}, "There is nothing to teach yet."));
+    const plan = has("call") ? ask("call", state.text, { plan: true }) : null;
+    if (!plan) return this.replaceChildren(make("ul", {}, ...this.#known()));
+    // The title leads the text, and the words before the class close it: the page has both in other places.
+    const shown = blocks(plan).filter((block) => block.heading && !block.heading.endsWith("lesson plan") && block.points.length);
+    this.replaceChildren(...shown.flatMap((block) => [make("h3", {}, block.heading), this.#points(block)]));
   }
 
-  #practise(index) {
+  #points({ heading, points }) {
+    const order = heading.startsWith("Teach");
+    return make(order ? "ol" : "ul", { class: order ? "order" : "points" }, ...points.map(({ words, under }) => {
+      const [, name, rest] = words.match(/^([^(:]+)(.*)$/) ?? [null, words, ""];
+      const section = order && Number(words.match(/^section (\d+)/)?.[1]);
+      return make("li", {},
+        make("div", {}, make("span", {}, rest ? make("strong", {}, capital(name.trim())) : capital(words), rest.startsWith(":") ? rest : ` ${rest}`.trimEnd()),
+          ...under.map((line) => make("span", { class: "under" }, line))),
+        section ? make("button", { type: "button", "aria-label": `Practise section ${section}`, onclick: () => this.#practise(section) }, "Practise") : "");
+    }));
+  }
+
+  /** Without a plan at least the figures. */
+  #known() {
+    const names = new Set(state.dance.stretches.flatMap((s) => s.figures.map(figureWords)));
+    return [...names].map((name) => make("li", {}, capital(name)));
+  }
+
+  #practise(section) {
     pause();
     if (state.wall !== 1) setWall(1);
-    const stretch = state.playlist.stretches.indexOf(state.dance.stretches.filter((s) => s.kind !== "ending")[index]);
+    const stretch = state.playlist.stretches.findIndex((s) => s.kind === "main" && s.section === section);
+    if (stretch < 0) return;
     setLoop(stretch);
     setTick(state.playlist.stretches[stretch].before * 24 + 12);
     tell("place");
-    document.querySelector("#floor").scrollIntoView();
+    toFloor();
     document.querySelector(".play").focus({ preventScroll: true });
   }
 }

@@ -16,24 +16,49 @@ import { fromLink } from "./link.js";
 import { setText, state } from "./state.js";
 
 const sheet = document.querySelector("step-sheet");
-const shelf = document.querySelector("dance-shelf");
 
-async function first() {
+/** The dance that the build worked out beforehand, so that feet stand on the floor before the module is there. */
+function ahead() {
+  try {
+    return JSON.parse(document.querySelector("#ahead").textContent);
+  } catch {
+    return null;
+  }
+}
+
+/** What to begin with: the sheet of the link, else what was here last, else the first dance. */
+async function first(prepared) {
   const linked = await fromLink();
-  if (linked !== null) return { text: linked, file: "linked.txt" };
   const mine = kept("text", null);
-  if (mine?.text?.trim()) return mine;
-  return { text: await shelf.fetch(shelf.dances[0].file), file: `${shelf.dances[0].file}.txt` };
+  const own = mine?.text?.trim() ? mine : null;
+  if (location.hash.startsWith("#sheet=")) {
+    history.replaceState(null, "", location.pathname + location.search);
+    if (linked === null) say("The link holds no sheet that can be read.");
+  }
+  if (linked === null) return own ?? { text: prepared.text, file: prepared.file };
+  if (own && own.text !== linked && !(await sheet.known(own.text))) sheet.setAside(own);
+  return { text: linked, file: "linked.txt" };
 }
 
 try {
-  const [start] = await Promise.all([first(), open()]);
+  const module = open();
+  const prepared = ahead();
+  const start = await first(prepared);
   sheet.plain.value = start.text;
-  setText(start.text, { file: start.file });
-  performance.mark("first-footprints");
+  if (start.text === prepared?.text) {
+    setText(start.text, { file: start.file, prepared });
+    performance.mark("first-footprints");
+  }
+  await module;
+  setText(start.text, { file: start.file, sameDance: start.text === prepared?.text });
+  performance.mark("all-there");
 } catch (error) {
   say(`The page could not be started: ${error.message}`);
 }
+addEventListener("hashchange", async () => {
+  const linked = await fromLink();
+  if (linked !== null) sheet.offer(linked, "the sheet of the link", "linked.txt");
+});
 await sheet.equip().catch(() => {});
 await import("./later.js");
 document.documentElement.dataset.ready = String(Boolean(state.dance));

@@ -17,8 +17,8 @@ export const sectionName = (s) => (s.kind === "main" ? `Section ${s.section}` : 
 class PlayBar extends HTMLElement {
   connectedCallback() {
     this.toggle = make("button", { class: "play", type: "button", onclick: () => (state.playing ? pause() : play()) });
-    this.back = make("button", { type: "button", class: "half", onclick: () => nudge(-1) }, icon("M15 5l-8 7 8 7ZM17 5h2v14h-2Z"), make("span", {}, "½ count back"));
-    this.on = make("button", { type: "button", class: "half", onclick: () => nudge(1) }, make("span", {}, "½ count on"), icon("M9 5l8 7-8 7ZM5 5h2v14H5Z"));
+    this.back = make("button", { type: "button", class: "half", onclick: () => nudge(-1) }, icon("M15 5l-8 7 8 7ZM17 5h2v14h-2Z"), make("span", {}, "½ ", make("span", { class: "roomy" }, "count "), "back"));
+    this.on = make("button", { type: "button", class: "half", onclick: () => nudge(1) }, make("span", {}, "½ ", make("span", { class: "roomy" }, "count "), "on"), icon("M9 5l8 7-8 7ZM5 5h2v14H5Z"));
     this.start = make("button", { type: "button", class: "half start", onclick: () => { pause(); setTick(state.from); tell("place"); } }, icon("M6 5h2v14H6ZM19 5v14l-9-7Z"), make("span", {}, "To the start"));
     this.loop = make("button", { type: "button", class: "half loop", "aria-pressed": "false", onclick: () => setLoop(state.loop >= 0 ? -1 : stretchAt()) }, icon("M7 6h9a4 4 0 0 1 0 12H8v3l-5-4.500L8 12v3h8a1.500 1.500 0 0 0 0-6H7Z"), make("span", {}, "Repeat section"));
     this.slider = make("input", { type: "range", id: "place", step: "12", oninput: () => { pause(); setTick(Number(this.slider.value)); tell("place"); } });

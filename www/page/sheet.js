@@ -1,6 +1,6 @@
 // The sheet: what is typed, where the words of the dance are marked, and where findings stand in place.
 import { make, say } from "./dom.js";
-import { kept } from "./keep.js";
+import { keep, kept } from "./keep.js";
 import { on, pause, setText, setTick, state, stepAt, tell } from "./state.js";
 
 class StepSheet extends HTMLElement {
@@ -10,6 +10,7 @@ class StepSheet extends HTMLElement {
     this.plain = make("textarea", { class: "plain", "aria-label": "The step sheet", spellcheck: "false" });
     this.plain.value = state.text;
     this.plain.addEventListener("input", () => this.#typed(this.plain.value));
+    this.plain.addEventListener("click", () => this.#caret(this.plain.selectionStart));
     this.undo = make("button", { type: "button", class: "plainly", hidden: true, onclick: () => this.#bring() }, "Bring back what was here before");
     this.append(
       make("div", { class: "bar" },
@@ -18,8 +19,10 @@ class StepSheet extends HTMLElement {
           make("label", { class: "button", for: "open-file" }, "Open a file"), this.file,
           make("button", { type: "button", onclick: () => this.#paste() }, "Paste"),
           make("button", { type: "button", onclick: () => this.offer("", "an empty sheet", "") }, "Start empty"))),
-      make("p", { class: "hint" }, "Type, paste or drop a step sheet here. Put the caret on a step and the floor shows it."),
-      this.host, this.undo);
+      make("p", { class: "hint" }, "Type, paste or drop a step sheet here. Click on a step and the floor shows it."),
+      this.host);
+    // Where the findings end; they belong nearer to the words.
+    queueMicrotask(() => this.parentElement.append(this.undo));
     this.host.append(this.plain);
     for (const kind of ["dragover", "drop"]) {
       this.addEventListener(kind, (event) => {
@@ -30,7 +33,13 @@ class StepSheet extends HTMLElement {
       });
     }
     this.addEventListener("dragleave", () => this.classList.remove("dropping"));
-    on("findings", () => this.editor?.findings(state.findings, (fix) => this.mend(fix)));
+    on("findings", () => {
+      this.editor?.findings(state.findings, (fix) => this.mend(fix));
+      // A sheet that has just come shows its first fault instead of its head.
+      const fault = this.fresh && state.findings.find((f) => f.severity !== "note");
+      if (fault) this.editor?.reveal(fault.start);
+      this.fresh = false;
+    });
     on("place", () => this.#mark(true));
     on("tick", () => this.#mark(false));
     on("play", () => this.#mark(true));
@@ -69,18 +78,20 @@ class StepSheet extends HTMLElement {
     if (now.trim() === text.trim() && text.trim()) return;
     const mine = now.trim() && !(await this.known(now));
     if (mine && !(await this.#ask(name))) return;
-    if (now.trim()) {
-      const { keep } = await import("./keep.js");
-      keep("before", { text: now, file: state.file });
-      this.undo.hidden = false;
-    }
+    if (now.trim()) this.setAside({ text: now, file: state.file });
     this.put(text, file);
-    if (text.trim()) say(`${name[0].toUpperCase()}${name.slice(1)} is on the floor.`);
+    if (text.trim()) say(`${name[0].toUpperCase()}${name.slice(1)} is on the floor.`, { shown: false });
+  }
+
+  /** Keeps a sheet where one button brings it back. */
+  setAside(sheet) {
+    keep("before", sheet);
+    this.undo.hidden = false;
   }
 
   put(text, file) {
     clearTimeout(this.pause);
-    this.silent = true;
+    this.silent = this.fresh = true;
     if (this.editor) this.editor.replace(text);
     else this.plain.value = text;
     clearTimeout(this.pause);
@@ -165,15 +176,28 @@ class StepSheet extends HTMLElement {
 
   /** The floor shows the step that the caret stands on. */
   #caret(at) {
-    const steps = state.playlist?.steps ?? [];
-    const inside = steps.filter((s) => s.start <= at && at <= s.end);
-    if (!inside.length) return;
+    const tick = this.#tickAt(at);
+    if (tick === null) return;
     pause();
-    const best = inside.reduce((a, b) => (b.end - b.start < a.end - a.start ? b : a));
     this.byCaret = true;
-    setTick(best.tick);
+    setTick(tick);
     tell("place");
     this.byCaret = false;
+  }
+
+  /** The step under a place in the text, or the next on its line, or the section whose heading it is. */
+  #tickAt(at) {
+    const { steps = [], stretches = [] } = state.playlist ?? {};
+    const here = steps.filter((s) => state.wall === 0 || stretches[s.stretch].wall === state.wall);
+    const inside = here.filter((s) => s.start <= at && at <= s.end);
+    if (inside.length) return inside.reduce((a, b) => (b.end - b.start < a.end - a.start ? b : a)).tick;
+    const text = this.editor ? this.editor.text() : this.plain.value;
+    const from = text.lastIndexOf("\n", at - 1) + 1;
+    const to = (text.indexOf("\n", at) + 1 || text.length + 1) - 1;
+    const line = here.filter((s) => s.start >= from && s.start <= to);
+    if (line.length) return (line.find((s) => s.start >= at) ?? line.at(-1)).tick;
+    const section = stretches.find((s) => (state.wall === 0 || s.wall === state.wall) && s.start >= from && s.start <= to && to > from);
+    return section ? (section.before + 1) * 24 : null;
   }
 
   #mark(settle) {

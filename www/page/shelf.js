@@ -1,20 +1,26 @@
 // The dances of Saltmarsh Hall, to try the page with.
-import { make } from "./dom.js";
+import { make, toFloor } from "./dom.js";
 
 const DANCES = [
   { file: "lantern-on-pier-five", title: "Lantern on Pier Five", level: "absolute beginner" },
   { file: "tidewatchers-waltz", title: "Tidewatcher’s Waltz", level: "improver waltz" },
-  { file: "ropewalk-reckoning", title: "Ropewalk Reckoning", level: "intermediate, with a restart and a tag" },
-  { file: "lantern-on-pier-five-with-a-slip", title: "Lantern, with a slip", level: "mend the wrong step" },
+  { file: "ropewalk-reckoning", title: "Ropewalk Reckoning", level: "intermediate, restart and tag" },
+  { file: "lantern-on-pier-five-with-a-slip", title: "Lantern, with a slip", level: "find it and mend it" },
 ];
 
 class DanceShelf extends HTMLElement {
   dances = DANCES;
 
   connectedCallback() {
-    this.append(make("nav", { "aria-label": "Dances to try" }, make("p", { class: "label" }, "Dances of Saltmarsh Hall to try"),
-      make("ul", {}, ...DANCES.map((d) => make("li", {}, make("button", { type: "button", onclick: () => this.take(d) },
-        make("strong", {}, d.title), make("span", {}, d.level)))))));
+    const list = make("ul", {}, ...DANCES.map((d) => make("li", {}, make("button", { type: "button", onclick: () => this.take(d) },
+      make("strong", {}, d.title), make("span", {}, d.level)))));
+    this.drawer = make("details", {}, make("summary", {}, "Dances to try"), list);
+    this.append(make("nav", { "aria-label": "Dances to try" }, make("p", { class: "label" }, "Dances of Saltmarsh Hall to try"), this.drawer));
+    // On a small screen the floor comes first and the dances wait behind one button.
+    this.wide = matchMedia("(min-width: 48rem)");
+    const fit = () => { this.drawer.open = this.wide.matches; };
+    this.wide.addEventListener("change", fit);
+    fit();
   }
 
   async fetch(file) {
@@ -25,7 +31,10 @@ class DanceShelf extends HTMLElement {
 
   async take(dance) {
     const text = await this.fetch(dance.file);
-    document.querySelector("step-sheet").offer(text, dance.title, `${dance.file}.txt`);
+    await document.querySelector("step-sheet").offer(text, dance.title, `${dance.file}.txt`);
+    if (this.wide.matches) return;
+    this.drawer.open = false;
+    toFloor();
   }
 }
 customElements.define("dance-shelf", DanceShelf);

@@ -1,6 +1,5 @@
 // Clicks and a voice, where the browser has them. Nothing hangs on either.
-import { countAt, state, stepAt, stretchAt } from "./state.js";
-import { figureWords } from "./wording.js";
+import { countAt, state, stretchAt } from "./state.js";
 
 let audio;
 
@@ -32,28 +31,18 @@ function speak(words) {
   speechSynthesis.speak(said);
 }
 
-/** The figure that begins on a step, if one does. */
-export function figureAt(index) {
-  const step = state.playlist?.steps[index];
-  if (!step || step.figure === null) return null;
-  const before = state.playlist.steps[index - 1];
-  if (before && before.stretch === step.stretch && before.figure === step.figure) return null;
-  return state.playlist.stretches[step.stretch]?.figures[step.figure] ?? null;
-}
-
 /** Sounds whatever lies between two ticks. */
 export function sound(from, to) {
+  if (state.view.voice === "calls") {
+    // The package lays each call so that it is over when its step falls; one voice says one thing at a time.
+    const due = (state.playlist.calls ?? []).filter((call) => call.starts > from && call.starts <= to);
+    if (due.length) speak(due.map((call) => call.words).join(", "));
+  }
   const count = Math.floor(to / 24 + 1e-9);
   if (count === Math.floor(from / 24 + 1e-9) || count < 1) return;
   const [own] = countAt(count * 24);
   click(own % (state.dance.beats_per_bar || 4) === 1);
   if (state.view.voice === "counts") speak(String(own));
-  if (state.view.voice === "calls") {
-    // A call comes a count early, so that there is time to do it.
-    const next = stepAt(count * 24 + 24);
-    const figure = stepAt(count * 24) < next ? figureAt(next) : null;
-    if (figure) speak(figureWords({ ...figure, turn: figure.turn }));
-  }
 }
 
 sound.lead = (count) => {

@@ -38,14 +38,14 @@ function songWalls(dance) {
 }
 
 /** Takes a new text and works out everything that is shown of it. */
-export function setText(text, { file = state.file, sameDance = false } = {}) {
+export function setText(text, { file = state.file, sameDance = false, prepared = null } = {}) {
   state.text = text;
   state.file = file;
   keep("text", { text, file });
-  const dance = ask("steps", text, { walls: 1 });
+  const dance = prepared?.dance ?? ask("steps", text, { walls: 1 });
   const old = state.dance?.title;
   state.dance = dance ?? null;
-  state.track = dance ? Track.of(text, 1) : null;
+  state.track = prepared ? new Track(prepared.track) : dance ? Track.of(text, 1) : null;
   state.song = null;
   state.findings = [];
   state.checked = false;
@@ -58,7 +58,7 @@ export function setText(text, { file = state.file, sameDance = false } = {}) {
   }
   setWall(state.wall, { keepPlace: true });
   tell("text");
-  setTimeout(check, 0);
+  if (!prepared) setTimeout(check, 0);
 }
 
 function check() {
@@ -85,8 +85,9 @@ export function setWall(wall, { keepPlace = false } = {}) {
   } else {
     const walls = songWalls(dance);
     state.song ??= { dance: ask("steps", state.text, { walls }), track: Track.of(state.text, walls) };
-    state.playlist = state.song.dance;
-    state.playTrack = state.song.track;
+    // Until the module is there, the first wall is all there is.
+    state.playlist = state.song.dance ?? dance;
+    state.playTrack = state.song.track ?? state.track;
   }
   const all = state.playlist.stretches;
   const here = wall === 0 ? all : all.filter((s) => s.wall === wall);

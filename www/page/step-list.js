@@ -2,8 +2,7 @@
 import { make } from "./dom.js";
 import { on, pause, setTick, state, stepAt, tell } from "./state.js";
 import { sectionName } from "./play-bar.js";
-import { capital, tidyName } from "./board.js";
-import { countWords, stepWords, weightWords } from "./wording.js";
+import { capital, countWords, tidyName } from "./wording.js";
 
 class StepList extends HTMLElement {
   connectedCallback() {
@@ -25,8 +24,8 @@ class StepList extends HTMLElement {
         const item = make("li", { class: step.who || "body" },
           make("button", { type: "button", onclick: () => { pause(); setTick(step.tick); tell("place"); } },
             make("span", { class: "n" }, make("span", { "aria-hidden": "true" }, step.count), make("span", { class: "quiet" }, `Count ${countWords(step.count)}: `)),
-            make("span", { class: "what" }, capital(stepWords(step))),
-            make("span", { class: "then" }, weightWords(step), step.turn ? `, facing ${step.facing}` : "")));
+            make("span", { class: "what" }, capital(step.said)),
+            step.weight ? make("span", { class: "then" }, step.weight) : ""));
         this.rows.set(i, item);
         return [item];
       });

@@ -3,7 +3,7 @@ import { fileName, hand, make, say } from "./dom.js";
 import { ask, has } from "./harbour.js";
 import { toLink } from "./link.js";
 import { on, state } from "./state.js";
-import { captions, clicks } from "./tracks.js";
+import { calls, captions, clicks, midi } from "./tracks.js";
 import { drawing } from "./drawing.js";
 
 class TakeAway extends HTMLElement {
@@ -12,9 +12,10 @@ class TakeAway extends HTMLElement {
     this.out = make("div", { class: "made" });
     this.buttons = make("div", { class: "acts" },
       act("Print", () => print()),
-      act("Drawing (SVG)", () => hand(fileName(state.dance.title, "svg"), "image/svg+xml", drawing())),
-      act("Captions (VTT)", () => hand(fileName(state.dance.title, "vtt"), "text/vtt", captions())),
+      act("Drawing (SVG)", () => this.#give("svg", "image/svg+xml", drawing())),
+      calls() ? act("Captions (VTT)", () => this.#give("vtt", "text/vtt", captions())) : "",
       act("Click track (WAV)", () => hand(fileName(`${state.dance.title}-${state.tempo}`, "wav"), "audio/wav", clicks())),
+      calls() ? act("Click track (MIDI)", () => this.#give("mid", "audio/midi", midi())) : "",
       has("tidy") ? act("Clean sheet", () => this.#tidy(false)) : "",
       has("tidy") ? act("Clean sheet, other foot first", () => this.#tidy(true)) : "",
       act("Save the sheet", () => hand(fileName(state.dance.title, "txt"), "text/plain", state.text)),
@@ -29,6 +30,11 @@ class TakeAway extends HTMLElement {
   #able() {
     this.out.replaceChildren();
     for (const b of this.buttons.children) b.disabled = !state.dance?.total;
+  }
+
+  #give(ending, type, content) {
+    if (content === undefined) return say("That could not be made from this sheet.");
+    hand(fileName(state.dance.title, ending), type, content);
   }
 
   #tidy(mirror) {

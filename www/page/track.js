@@ -61,21 +61,28 @@ export class Track {
     };
   }
 
-  /** The smallest circle about the box that the feet need between two ticks. */
+  /** The smallest circle that holds the feet between two ticks, nearly. */
   extent(from, to) {
-    let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
+    const points = [];
     const last = Math.min(this.rows - 1, Math.ceil((to * this.perCount) / 24));
-    for (let row = Math.max(0, Math.floor((from * this.perCount) / 24)); row <= last; row += 3) {
-      for (const column of [COLUMN.left, COLUMN.right]) {
-        const [x, y] = [this.numbers[row * WIDTH + column], this.numbers[row * WIDTH + column + 1]];
-        left = Math.min(left, x);
-        right = Math.max(right, x);
-        low = Math.min(low, y);
-        high = Math.max(high, y);
-      }
+    const step = Math.max(1, this.perCount / 8);
+    for (let row = Math.max(0, Math.floor((from * this.perCount) / 24)); row <= last; row += step) {
+      const at = Math.floor(row) * WIDTH;
+      for (const column of [COLUMN.left, COLUMN.right]) points.push([this.numbers[at + column], this.numbers[at + column + 1]]);
     }
-    if (left > right) return { x: 0, y: 0, radius: 1 };
-    const radius = Math.hypot(right - left, high - low) / 2 + 0.28;
-    return { x: (left + right) / 2, y: (low + high) / 2, radius: Math.max(0.75, radius) };
+    if (!points.length) return { x: 0, y: 0, radius: 1 };
+    let [x, y] = points[0];
+    const farthest = () => points.reduce((best, p) => {
+      const away = Math.hypot(p[0] - x, p[1] - y);
+      return away > best.away ? { away, p } : best;
+    }, { away: -1, p: points[0] });
+    // Each step towards the farthest point is shorter than the last; the centre settles within a percent.
+    for (let i = 1; i <= 80; i += 1) {
+      const { p } = farthest();
+      x += (p[0] - x) / (i + 1);
+      y += (p[1] - y) / (i + 1);
+    }
+    // A heel reaches farther than the ball of its foot, which is the point that is known.
+    return { x, y, radius: Math.max(0.75, farthest().away + 0.22) };
   }
 }

@@ -1,51 +1,18 @@
-// Captions and clicks for the whole song at the tempo that is set. Where the package makes them, its own are
-// taken.
+// Captions and clicks for the whole song at the tempo that is set.
 import { ask, has } from "./harbour.js";
 import { state } from "./state.js";
-import { stepWords } from "./wording.js";
 
 const RATE = 11_025;
 
-/** The song with its tags and restarts. */
-function song() {
-  const walls = Math.max(1, ...state.dance.runs.map((run) => run.wall));
-  return ask("steps", state.text, { walls }) ?? state.dance;
-}
-
-/** A time as captions write it; halves of a millisecond go up. */
-function stamp(seconds) {
-  const ms = Math.floor(seconds * 1000 + 0.5);
-  const two = (n) => String(n).padStart(2, "0");
-  return `${two(Math.floor(ms / 3_600_000))}:${two(Math.floor(ms / 60_000) % 60)}:${two(Math.floor(ms / 1000) % 60)}.${String(ms % 1000).padStart(3, "0")}`;
-}
-
-export function captions() {
-  if (has("call")) {
-    const made = ask("call", state.text, { format: "webvtt", bpm: state.tempo });
-    if (typeof made === "string") return made;
-  }
-  const { steps, total, stretches } = song();
-  const second = (tick) => Math.max(0, ((tick - 24) / 24) * (60 / state.tempo));
-  const lead = ((state.dance.intro ?? 0) * 60) / state.tempo;
-  const moments = [];
-  for (const step of steps) {
-    const last = moments.at(-1);
-    if (last?.tick === step.tick) last.words.push(stepWords(step));
-    else moments.push({ tick: step.tick, words: [stepWords(step)], count: step.count, wall: stretches[step.stretch].wall });
-  }
-  const safe = (words) => words.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;");
-  const cues = moments.map((m, i) => {
-    const end = moments[i + 1]?.tick ?? (total + 1) * 24;
-    return `${stamp(lead + second(m.tick))} --> ${stamp(lead + second(Math.max(end, m.tick + 1)))}\n${safe(`${m.count}  ${m.words.join("; ")}`)}`;
-  });
-  return `WEBVTT\n\n${cues.join("\n\n")}\n`;
-}
+/** Whether this build of the package makes captions and MIDI. */
+export const calls = () => has("call");
+export const captions = () => ask("call", state.text, { format: "webvtt", bpm: state.tempo });
+export const midi = () => ask("call", state.text, { format: "midi", bpm: state.tempo });
 
 /** Clicks as plain sound: eight bits, one channel, a higher one on the first beat of each bar. */
 export function clicks() {
-  const { total } = song();
+  const counts = (state.dance.intro ?? 0) + Math.max(state.dance.total, state.dance.runs.reduce((sum, run) => sum + run.counts, 0));
   const bar = state.dance.beats_per_bar || 4;
-  const counts = (state.dance.intro ?? 0) + total;
   const beat = 60 / state.tempo;
   const length = Math.ceil((counts * beat + 0.5) * RATE);
   const bytes = new Uint8Array(44 + length).fill(128, 44);

@@ -62,9 +62,9 @@ pub(crate) fn show() -> Result<(), String> {
     Ok(())
 }
 
-/// Exercises the page in a real browser.
-pub(crate) fn test() -> Result<(), String> {
-    let out = build(true)?;
+/// Exercises the page in a real browser; `weigh` fails on a page that is too heavy as well.
+pub(crate) fn test(weigh: bool) -> Result<(), String> {
+    let out = build(weigh)?;
     package::browser()?;
     let tests = root().join("tests/page");
     packages(&tests)?;

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync } from "node:fs";
+import { homedir } from "node:os";
 import { join } from "node:path";
 import test from "node:test";
 
@@ -20,7 +21,7 @@ test("it holds what it needs and nothing else", () => {
     const text = readFileSync(join(folder, name), "latin1");
     assert.ok(!/sourceMappingURL/.test(text), `${name} names a source map`);
     // Whoever builds the package is nobody's business.
-    assert.ok(!text.includes(root) && !/\/(home|root)\//.test(text), `${name} names a place on the builder's disk`);
+    assert.ok(!text.includes(root) && !text.includes(homedir()), `${name} names a place on the builder's disk`);
   }
 });
 
@@ -44,8 +45,8 @@ test("the module asks its host for nothing but values of JavaScript", () => {
   // A name that is new here is a new wish of the module: it must not be a clock, a random number or a place to print.
   assert.deepEqual([...new Set(wanted)].sort(), [
     "Error", "__wbindgen_boolean_get", "__wbindgen_generic", "__wbindgen_init_externref_table", "__wbindgen_is_null",
-    "__wbindgen_is_undefined", "__wbindgen_number_get", "__wbindgen_string_get", "__wbindgen_throw", "get", "get_unchecked",
-    "instanceof_Object", "isArray", "keys", "length", "new", "new_from_slice", "push", "set",
+    "__wbindgen_is_undefined", "__wbindgen_number_get", "__wbindgen_string_get", "__wbindgen_throw", "fromCodePoint", "get",
+    "get_unchecked", "instanceof_Object", "isArray", "keys", "length", "new", "new_from_slice", "push", "set", "toString",
   ]);
 });
 

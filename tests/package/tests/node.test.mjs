@@ -23,7 +23,7 @@ const fresh = async () => {
 
 const halfcount = await import(entry);
 await halfcount.init();
-const { check, draw, drawSections, figures, frameNumbers, frames, score, tidy, trace } = halfcount;
+const { call, check, draw, drawSections, figures, frameNumbers, frames, score, steps, tidy, trace } = halfcount;
 
 const refused = (run, code) =>
   assert.throws(run, (error) => {
@@ -86,7 +86,7 @@ test("it starts from everything that may hold a module", async () => {
 });
 
 test("what is wrong with a call is said with a code", () => {
-  for (const run of [check, trace, frames, frameNumbers, score, draw, drawSections, tidy]) {
+  for (const run of [call, check, trace, frames, frameNumbers, score, steps, draw, drawSections, tidy]) {
     for (const text of [undefined, null, 3, {}, []]) refused(() => run(text), "text-not-a-string");
     refused(() => run(SLIP, { nosuch: 1 }), "option-unknown");
     for (const options of ["x", 3, true, []]) refused(() => run(SLIP, options), "options-not-an-object");
@@ -101,6 +101,9 @@ test("what is wrong with a call is said with a code", () => {
   for (const bpm of [19, 401]) refused(() => score(SLIP, { bpm }), "option-wrong");
   for (const count of ["0", "999", "3x", 3]) refused(() => draw(SLIP, { count }), "option-wrong");
   refused(() => draw(SLIP, { view: "above" }), "option-wrong");
+  for (const bad of [{ bpm: 5 }, { bpm: "fast" }, { bpm: NaN }, { length: "soon" }, { phrases: [0] }, { phrases: "32" }, { offset: "later" }, { format: "mp3" }, { countIn: -1 }]) {
+    refused(() => call(SLIP, bad), "option-wrong");
+  }
   refused(() => tidy(SLIP, { mirror: 1 }), "option-wrong");
   refused(() => figures(3), "name-not-a-string");
   refused(() => figures("no such thing at all"), "figure-unknown");
@@ -178,21 +181,32 @@ test("emoji, accents, line ends of Windows and a byte-order mark move places and
   assert.equal(words(`\ud83d ${SLIP}`, half.findings[0]), words(SLIP, plain.findings[0]));
 });
 
-test("mends can be made where they say, and what they mend is gone", () => {
-  let made = 0;
+test("mends are made where they say, whatever stands before them", () => {
+  const made = (text, { edits }) => [...edits].reverse().reduce((all, { start, end, text: words }) => all.slice(0, start) + words + all.slice(end), text);
+  let mends = 0;
   for (const { text } of sheets()) {
-    const report = check(text);
-    for (const finding of report.findings) {
-      for (const fix of finding.fixes.slice(0, 1)) {
-        let mended = text;
-        for (const { start, end, text: words } of [...fix.edits].reverse()) mended = mended.slice(0, start) + words + mended.slice(end);
-        const after = check(mended);
-        assert.ok(after.findings.length < report.findings.length, fix.title);
-        made += 1;
-      }
-    }
+    const moved = `\ufeff${text}`;
+    const [plain, after] = [check(text).findings, check(moved).findings];
+    assert.equal(after.length, plain.length);
+    plain.forEach((finding, index) => finding.fixes.forEach((fix, which) => {
+      assert.equal(made(moved, after[index].fixes[which]), `\ufeff${made(text, fix)}`);
+      mends += 1;
+    }));
   }
-  assert.ok(made > 5, `only ${made} mends`);
+  assert.ok(mends > 20, `only ${mends} mends`);
+});
+
+test("calls, captions and clicks are those of the program", () => {
+  const { file, text } = sheets()[0];
+  assert.equal(call(text), program("call", file));
+  assert.equal(call(text, { bpm: 104, view: "facing" }), program("call", "--bpm", "104", "--view", "facing", file));
+  assert.equal(call(text, { bpm: "104,112@129", length: "3:30", phrases: [32, 64, 16] }), program("call", "--bpm", "104,112@129", "--length", "3:30", "--phrases", "32 64 16", file));
+  assert.equal(call(text, { plan: true }), program("call", "--plan", file));
+  const captions = { format: "webvtt", bpm: 98.5, offset: -2.5, from: "0:10", to: 60, noCounts: true };
+  assert.equal(call(text, captions), program("call", "--format", "webvtt", "--bpm", "98.5", "--offset=-2.5", "--from", "0:10", "--to", "60", "--no-counts", file));
+  const out = join(folder, "clicks.mid");
+  program("call", "--format", "midi", "--bpm", "104", "--count-in", "8", "--no-lyrics", "--out", out, file);
+  assert.deepEqual(Buffer.from(call(text, { format: "midi", bpm: 104, countIn: 8, noLyrics: true })), readFileSync(out));
 });
 
 test("the array of numbers says what the rows say", () => {
@@ -251,6 +265,6 @@ test("nonsense gives reports and no panics", () => {
   const next = () => (seed = (seed * 48271) % 2147483647);
   for (let n = 0; n < 300; n++) {
     const text = Array.from({ length: next() % 40 }, () => bits[next() % bits.length]).join(next() % 2 ? " " : "");
-    for (const run of [check, trace, frames, score, draw, tidy]) run(text);
+    for (const run of [call, check, trace, frames, score, steps, draw, tidy]) run(text);
   }
 });

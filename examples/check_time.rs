@@ -1,0 +1,27 @@
+//! How long one check of a sheet takes on this machine: `cargo run --release --example check_time -- SHEET`.
+//!
+//! It answers with microseconds, the middle one of many runs, so that the package can be held against it.
+#![allow(clippy::print_stdout, reason = "an example for the terminal")]
+
+use std::hint::black_box;
+use std::time::{Duration, Instant};
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let path = std::env::args().nth(1).ok_or("give a sheet")?;
+    let text = std::fs::read_to_string(path)?;
+    let options = halfcount::Options::default();
+    let started = Instant::now();
+    black_box(halfcount::report(&text, &options)?);
+    let first = started.elapsed();
+    let mut times = Vec::new();
+    let end = Instant::now() + Duration::from_secs(2);
+    while Instant::now() < end {
+        let started = Instant::now();
+        black_box(halfcount::report(black_box(&text), &options)?);
+        times.push(started.elapsed());
+    }
+    times.sort_unstable();
+    let middle = times.get(times.len() / 2).copied().unwrap_or(first);
+    println!("{{\"first\":{},\"check\":{}}}", first.as_micros(), middle.as_micros());
+    Ok(())
+}
