@@ -3,7 +3,7 @@
 import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
 import { lintGutter, lintKeymap, setDiagnostics } from "@codemirror/lint";
 import { EditorState, StateEffect, StateField } from "@codemirror/state";
-import { Decoration, EditorView, drawSelection, highlightActiveLine, keymap } from "@codemirror/view";
+import { Decoration, EditorView, drawSelection, highlightActiveLine, keymap, placeholder } from "@codemirror/view";
 
 const SEVERITY = { error: "error", warning: "warning", note: "info" };
 const setMark = StateEffect.define();
@@ -27,6 +27,7 @@ const theme = EditorView.theme({
   ".cm-scroller": { fontFamily: "var(--mono)", lineHeight: "1.55" },
   ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
   ".cm-line": { padding: "0 0.75rem" },
+  ".cm-placeholder": { color: "var(--ink-soft)" },
   ".cm-cursor": { borderLeftColor: "var(--ink)", borderLeftWidth: "2px" },
   ".cm-activeLine": { backgroundColor: "var(--wash)" },
   "&.cm-focused .cm-selectionBackground, .cm-selectionBackground": { backgroundColor: "var(--select) !important" },
@@ -39,7 +40,7 @@ const theme = EditorView.theme({
   ".cm-lint-marker": { content: "\"\"", width: "0.7rem", height: "0.7rem", margin: "0.3rem 0 0 0.3rem", borderRadius: "50%", backgroundColor: "var(--ink-soft)" },
   ".cm-lint-marker-error": { backgroundColor: "var(--port)" },
   ".cm-lint-marker-warning": { backgroundColor: "var(--amber)" },
-  ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--ink)", maxWidth: "min(26rem, 90vw)", fontFamily: "var(--sans)", fontSize: "1rem" },
+  ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--ink)", maxWidth: "min(21rem, 80vw)", fontFamily: "var(--sans)", fontSize: "1rem" },
   ".cm-diagnostic": { padding: "0.5rem 0.75rem", borderLeft: "5px solid var(--ink-soft)" },
   ".cm-diagnostic-error": { borderLeftColor: "var(--port)" },
   ".cm-diagnostic-warning": { borderLeftColor: "var(--amber)" },
@@ -56,7 +57,7 @@ export function editor(host, { text, label, changed, caret }) {
     state: EditorState.create({
       doc: text,
       extensions: [
-        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, mark, lintGutter(), theme,
+        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, placeholder("For example: 1-2 Step R to right side, step L behind R"), mark, lintGutter(), theme,
         keymap.of([...lintKeymap, ...historyKeymap, ...defaultKeymap]),
         EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
         EditorView.updateListener.of((update) => {
