@@ -1,9 +1,25 @@
 // The editor, loaded after the first picture. It lives in a shadow tree, where its styles need no leave from
 // the page's policy.
-import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
+import {
+  cursorDocEnd, cursorDocStart, cursorPageDown, cursorPageUp, history, historyKeymap, insertNewline, selectAll, selectDocEnd,
+  selectDocStart, selectPageDown, selectPageUp,
+} from "@codemirror/commands";
 import { lintGutter, lintKeymap, setDiagnostics } from "@codemirror/lint";
 import { EditorState, StateEffect, StateField } from "@codemirror/state";
 import { Decoration, EditorView, drawSelection, highlightActiveLine, keymap, placeholder } from "@codemirror/view";
+
+// What the browser itself does not do in a text of which it sees only a part. The rest of the usual keys would
+// bring a parser of programming languages along.
+const KEYS = [
+  { key: "Enter", run: insertNewline },
+  { key: "Mod-a", run: selectAll },
+  { key: "Mod-Home", run: cursorDocStart, shift: selectDocStart },
+  { key: "Mod-End", run: cursorDocEnd, shift: selectDocEnd },
+  { mac: "Cmd-ArrowUp", run: cursorDocStart, shift: selectDocStart },
+  { mac: "Cmd-ArrowDown", run: cursorDocEnd, shift: selectDocEnd },
+  { key: "PageUp", run: cursorPageUp, shift: selectPageUp },
+  { key: "PageDown", run: cursorPageDown, shift: selectPageDown },
+];
 
 const SEVERITY = { error: "error", warning: "warning", note: "info" };
 const setMark = StateEffect.define();
@@ -58,7 +74,7 @@ export function editor(host, { text, label, changed, caret }) {
       doc: text,
       extensions: [
         history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, placeholder("For example: 1-2 Step R to right side, step L behind R"), mark, lintGutter(), theme,
-        keymap.of([...lintKeymap, ...historyKeymap, ...defaultKeymap]),
+        keymap.of([...lintKeymap, ...historyKeymap, ...KEYS]),
         EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
         EditorView.updateListener.of((update) => {
           if (update.docChanged) changed(update.state.doc.toString());
