@@ -26,6 +26,7 @@ mod name_differs;
 mod not_understood;
 mod pivot_wrong_way;
 mod repeat_on_wrong_foot;
+mod restart_counts_differ;
 mod restart_facing_differs;
 mod restart_on_wrong_foot;
 mod silences_nothing;
@@ -101,6 +102,7 @@ rules! {
     feet_differ "feet-differ.md"
     end_on_wrong_foot "end-on-wrong-foot.md"
     tag_on_wrong_foot "tag-on-wrong-foot.md"
+    restart_counts_differ "restart-counts-differ.md"
     restart_on_wrong_foot "restart-on-wrong-foot.md"
     pivot_wrong_way "pivot-wrong-way.md"
     turn_differs "turn-differs.md"

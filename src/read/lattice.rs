@@ -389,6 +389,12 @@ impl<'a> Search<'a> {
         }
     }
 
+    /// Whether the last step was read as a touch only because the foot acts next: it has weight after all.
+    fn lightened(&self, entry: &Entry) -> bool {
+        let last = self.arena.back(entry.node).find(|n| n.n > 0).and_then(|n| self.arena.actions(n).last());
+        last.is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free)
+    }
+
     /// A remark about the weight changes the last action, or agrees, or is at odds with it.
     fn weight(&mut self, entry: &Entry, said: WeightSaid, edge: &Edge) {
         let s = entry.state;
@@ -404,15 +410,7 @@ impl<'a> Search<'a> {
                 }
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
                 Weight::On(_) if foot == Some(f) => {
-                    // A step read as a touch only because the foot acts next has weight after all.
-                    let lightened = self
-                        .arena
-                        .back(entry.node)
-                        .find(|n| n.n > 0)
-                        .and_then(|n| self.arena.actions(n).last())
-                        .is_some_and(|p| {
-                            p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free
-                        });
+                    let lightened = self.lightened(entry);
                     (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
                 }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
@@ -443,7 +441,9 @@ impl<'a> Search<'a> {
                 (Weight::Both, 0, if s.weight == Weight::Both { Mark::None } else { Mark::Weight(said) })
             }
             WeightSaid::Taken => match foot {
-                Some(f) if s.weight != Weight::On(f) => (Weight::On(f), 0, Mark::Weight(said)),
+                Some(f) if s.weight != Weight::On(f) => {
+                    (Weight::On(f), if self.lightened(entry) { 160 } else { 0 }, Mark::Weight(said))
+                }
                 // A drop said to take the weight did not have it before.
                 Some(_) if self.last_action(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
                     (s.weight, costs::OTHER_RHYTHM, Mark::None)

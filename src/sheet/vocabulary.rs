@@ -3,6 +3,7 @@
 //! A word stands here when the grammar of steps or the structure of a sheet depends on it. Words that only
 //! occur in names of figures come from the lexicon and are added when it is loaded.
 
+use crate::order::Ordered;
 use std::borrow::Cow;
 
 macro_rules! vocabulary {
@@ -339,7 +340,7 @@ impl Vocabulary {
                 bones.push((bone, u16::try_from(i).unwrap_or(u16::MAX)));
             }
         }
-        bones.sort();
+        bones.in_order();
         // What two words have in common is neither.
         let word = |b: &(String, u16)| self.spellings[usize::from(b.1)].word;
         let clash: Vec<String> = bones

@@ -56,6 +56,32 @@ for (const shape of ["laptop", "phone"]) {
     await page.getByText(/^4 counts · 1 wall/).waitFor();
   });
 
+  await check("the usual keys of writing do what they do elsewhere", shape, async (page) => {
+    const written = () => page.evaluate(() => globalThis.halfcountPage.state.text);
+    const wait = (text) => page.waitForFunction((want) => globalThis.halfcountPage.state.text === want, text);
+    await sheet(page).focus();
+    await page.keyboard.press("Control+a");
+    await page.keyboard.type("Ebb\n1-2 Step R forwardx");
+    await page.keyboard.press("Backspace");
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("3-4 hold now");
+    await page.keyboard.press("Control+Backspace");
+    await wait("Ebb\n1-2 Step R forward\n3-4 hold ");
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("End");
+    await page.keyboard.type(", touch L");
+    await page.keyboard.press("Control+Home");
+    await page.keyboard.press("Delete");
+    await wait("bb\n1-2 Step R forward, touch L\n3-4 hold ");
+    for (let i = 0; i < 12 && (await written()) !== "Ebb\n1-2 Step R forward, touch L\n3-4 hold "; i += 1) {
+      await page.keyboard.press("Control+z");
+      await page.waitForTimeout(500);
+    }
+    await wait("Ebb\n1-2 Step R forward, touch L\n3-4 hold ");
+    await page.keyboard.press("Control+y");
+    await wait("bb\n1-2 Step R forward, touch L\n3-4 hold ");
+  });
+
   await check("the caret moves the feet, and the feet mark the words", shape, async (page) => {
     await go(page, 24 * 8);
     assert.equal(await page.locator(".cm-danced").first().innerText(), "touch R beside L");
