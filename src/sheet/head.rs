@@ -236,7 +236,7 @@ impl SheetHead {
                     j += 1;
                 }
                 let minute =
-                    c[j.min(c.len())..].iter().take(3).any(|t| lower(word(text, t)).starts_with("min"));
+                    c[j.min(c.len())..].iter().take(4).any(|t| lower(word(text, t)).starts_with("min"));
                 let next = c.get(j);
                 let after_label = i > 0 && {
                     let mut k = i;

@@ -63,7 +63,8 @@ impl Mention {
     }
 }
 
-fn value(t: &Token) -> Option<u32> {
+/// The number that a token stands for.
+pub(super) fn value(t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
         Kind::W(w) => Some(match w {

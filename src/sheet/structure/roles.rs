@@ -2,6 +2,7 @@
 
 use super::wording::{doing, framed, from_the_top, has, head_like, remark_line, sequence_line, starts_lower};
 use super::{Kind, Label, Reading, Role, Token, Topic, W, lower, marks};
+use crate::sheet::mentions::value;
 
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
@@ -31,7 +32,12 @@ impl Reading<'_> {
             return None;
         }
         let wall = has(t, W::Wall)
-            || t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "round" | "time"))
+            || (0..t.len()).any(|k| {
+                // "The third time", "round 2"; not "this time" or "start round again".
+                matches!(lower(t[k].span.of(self.text)).as_str(), "round" | "time")
+                    && (k > 0 && value(&t[k - 1]).is_some()
+                        || t.get(k + 1).is_some_and(|t| value(t).is_some()))
+            })
             || t.windows(2).any(|w| {
                 w[0].span.of(self.text).eq_ignore_ascii_case("w")
                     && matches!(w[1].kind, Kind::Number(_))

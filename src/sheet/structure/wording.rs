@@ -58,13 +58,17 @@ pub(super) fn starts_lower(text: &str, line: &Line) -> bool {
 /// "Start again from the top", "go back to the beginning", "break off".
 pub(super) fn from_the_top(text: &str, t: &[Token]) -> bool {
     let again = has(t, W::Again)
-        || t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "top" | "beginning" | "off" | "over"));
+        || t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "top" | "beginning" | "over"));
     let start = t.iter().any(|t| {
         let w = lower(t.span.of(text));
-        w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back" || w == "break"
+        w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back"
+    });
+    // "Break off"; "set off" and "off you go" begin the dance.
+    let broken = t.windows(2).any(|w| {
+        lower(w[0].span.of(text)).starts_with("br") && w[1].span.of(text).eq_ignore_ascii_case("off")
     });
     let back_to = t.windows(2).any(|w| w[0].is(W::Back) && w[1].is(W::To)) && t.iter().any(|t| t.is(W::Make));
-    (again && start) || back_to
+    (again && start) || broken || back_to
 }
 
 /// Lines of the head: a number of counts or walls, music, level, author.
