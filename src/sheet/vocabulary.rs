@@ -5,6 +5,8 @@
 
 use std::borrow::Cow;
 
+use crate::order::Ordered as _;
+
 macro_rules! vocabulary {
     ($($name:ident: $($spelling:literal)+;)*) => {
         /// A word of the grammar.
@@ -339,7 +341,7 @@ impl Vocabulary {
                 bones.push((bone, u16::try_from(i).unwrap_or(u16::MAX)));
             }
         }
-        bones.sort();
+        bones.in_order();
         // What two words have in common is neither.
         let word = |b: &(String, u16)| self.spellings[usize::from(b.1)].word;
         let clash: Vec<String> = bones
