@@ -130,14 +130,25 @@ impl Heading {
     /// The unit vector of this direction.
     #[must_use]
     pub fn vector(self) -> Point {
-        Point { x: sine(self.units()), y: sine(self.units() + 12) }
+        VECTORS.get(usize::from(self.0)).copied().unwrap_or(Point::ORIGIN)
     }
 }
 
-fn sine(units: i32) -> f64 {
-    let u = units.rem_euclid(48);
-    let quarter = usize::try_from(u % 12).unwrap_or(0);
-    match u / 12 {
+/// The unit vectors of all headings.
+static VECTORS: [Point; 48] = {
+    let mut vectors = [Point::ORIGIN; 48];
+    let mut units = 0;
+    while units < 48 {
+        vectors[units] = Point { x: sine(units), y: sine((units + 12) % 48) };
+        units += 1;
+    }
+    vectors
+};
+
+/// The sine of 0 to 47 of 48 shares of a turn.
+const fn sine(units: usize) -> f64 {
+    let quarter = units % 12;
+    match units / 12 {
         0 => SINES[quarter],
         1 => SINES[12 - quarter],
         2 => -SINES[quarter],
@@ -200,7 +211,7 @@ impl Point {
     /// Turned clockwise about the origin.
     #[must_use]
     pub fn turned(self, turn: Turn) -> Self {
-        let (s, c) = (sine(turn.0 % 48), sine(turn.0 % 48 + 12));
+        let Self { x: s, y: c } = Heading::new(turn.0).vector();
         Self { x: self.x * c + self.y * s, y: self.y * c - self.x * s }
     }
 

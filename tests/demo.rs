@@ -73,7 +73,17 @@ fn its_copy_with_a_slip_has_one_error_where_the_slip_is() {
     let trace = demo("lantern-on-pier-five-with-a-slip.txt");
     let loud: Vec<_> = trace.findings.iter().filter(|f| f.severity != Severity::Note.word()).collect();
     assert_eq!(loud.len(), 1, "one cause, one finding: {loud:?}");
-    assert_eq!((loud[0].severity, loud[0].section, loud[0].count.as_deref()), ("error", Some(3), Some("7")));
+    assert_eq!((loud[0].severity, loud[0].section, loud[0].count.as_deref()), ("error", Some(1), Some("6")));
+}
+
+#[test]
+fn the_slip_is_mended_to_the_dance_that_was_meant() {
+    let slipped = file("www/demo/lantern-on-pier-five-with-a-slip.txt");
+    let report = halfcount::report(&slipped, &halfcount::Options::default()).expect("a short sheet");
+    let fixes = report.findings.iter().flat_map(|finding| &finding.fixes);
+    let mended: Vec<_> = fixes.map(|fix| halfcount::text::apply(&slipped, &fix.edits)).collect();
+    let meant = file("www/demo/lantern-on-pier-five.txt");
+    assert_eq!(mended, [meant.replacen('\n', " (as first typed)\n", 1)]);
 }
 
 #[test]

@@ -205,3 +205,144 @@ fn a_small_body_is_drawn_too() {
         check_picture("a child", &picture, &text);
     }
 }
+
+/// Ids of a document, in order.
+fn ids(xml: &Document<'_>) -> Vec<String> {
+    xml.descendants().filter_map(|n| n.attribute("id").map(str::to_owned)).collect()
+}
+
+#[test]
+fn several_drawings_make_one_valid_document() {
+    let mut drawings = Vec::new();
+    for (i, path) in sheets().iter().take(3).enumerate() {
+        let text = fs::read_to_string(path).expect("a sheet");
+        let mut options = DrawOptions::default();
+        options.prefix = format!("{i}-");
+        options.width = (i == 1).then_some(500.0);
+        drawings.push(draw::sheet(&read(&text).dance, &text, &options));
+    }
+    let together = draw::below_each_other(&drawings, "all-");
+    let xml = Document::parse(&together).expect("one document");
+    let view = |n: &Node<'_, '_>| -> Vec<f64> {
+        let words = n.attribute("viewBox").expect("a box");
+        words.split(' ').map(|n| n.parse().expect("a number")).collect()
+    };
+    let whole = view(&xml.root_element());
+    let parts: Vec<_> = xml
+        .root_element()
+        .children()
+        .filter(|n| n.has_tag_name(("http://www.w3.org/2000/svg", "svg")))
+        .collect();
+    assert_eq!(parts.len(), 3);
+    let mut below = 0.0;
+    for part in &parts {
+        let box_of = view(part);
+        assert_eq!((number(part, "width"), number(part, "height")), (box_of[2], box_of[3]));
+        assert!(number(part, "y") >= below && box_of[2] <= whole[2]);
+        below = number(part, "y") + box_of[3];
+    }
+    assert!(below <= whole[3] + 0.01);
+    let all = ids(&xml);
+    let mut once = all.clone();
+    once.sort();
+    once.dedup();
+    assert_eq!(all.len(), once.len());
+    let alone = draw::below_each_other(&drawings[..1], "all-");
+    assert_eq!(alone, drawings[0]);
+}
+
+/// Breadth of the widest print in a drawing: that of a foot.
+fn print_sizes(svg: &str) -> Vec<f64> {
+    let xml = Document::parse(svg).expect("a drawing");
+    let outlines = xml.descendants().filter(|n| n.attribute("class") == Some("hc-outline"));
+    outlines.filter_map(|n| shape(&n)).map(|p| (p.bounding_box().height() * 10.0).round()).collect()
+}
+
+#[test]
+fn a_foot_has_one_size_in_all_plans_of_a_dance() {
+    for path in sheets() {
+        let text = fs::read_to_string(&path).expect("a sheet");
+        let report = read(&text);
+        let mut sizes: Vec<f64> = draw::panels(&report.dance, &text, &DrawOptions::default())
+            .iter()
+            .flat_map(|p| print_sizes(&p.svg))
+            .collect();
+        sizes.sort_by(f64::total_cmp);
+        let (Some(least), Some(most)) = (sizes.first(), sizes.last()) else { continue };
+        assert!(most - least <= 1.0, "{}: {least} to {most}", path.display());
+        assert!(*least >= 150.0, "{}: a foot of {least} tenths of a unit is too small", path.display());
+    }
+}
+
+/// No label lies on the arrow of a start or of an end, nor one label on another.
+#[test]
+fn labels_leave_arrows_and_each_other_alone() {
+    let (mut labels, mut hidden, mut crowded) = (0, Vec::new(), Vec::new());
+    for path in sheets() {
+        let text = fs::read_to_string(&path).expect("a sheet");
+        let report = read(&text);
+        for picture in draw::panels(&report.dance, &text, &DrawOptions::default()) {
+            let xml = Document::parse(&picture.svg).expect("a drawing");
+            // Plans of one section stand in groups of their own, so that each has its own frame of numbers.
+            let mut shapes = Vec::new();
+            extent(&xml.root_element(), Affine::IDENTITY, &mut shapes);
+            let of = |class: &str| -> Vec<Rect> {
+                shapes.iter().filter(|(c, _)| c == class).map(|(_, r)| *r).collect()
+            };
+            let boxes = of("hc-label");
+            labels += boxes.len();
+            let words: Vec<Rect> = of("hc-label-solid").into_iter().chain(of("hc-label-open")).collect();
+            for (i, a) in words.iter().enumerate() {
+                let over = words[i + 1..].iter().map(|b| b.intersect(*a).area() / a.area().min(b.area()));
+                if over.fold(0.0, f64::max) > 0.1 {
+                    crowded.push(format!("{}, {}", path.display(), picture.title));
+                }
+            }
+            for arrow in of("hc-start-arrow").iter().chain(&of("hc-end-arrow")) {
+                let over: f64 = boxes.iter().map(|b| b.intersect(*arrow).area()).fold(0.0, f64::max);
+                if over > 0.35 * arrow.area() {
+                    hidden.push(format!("{}, {}", path.display(), picture.title));
+                }
+            }
+        }
+    }
+    assert!(labels > 1000, "labels were found");
+    assert!(hidden.is_empty(), "{hidden:#?}");
+    assert!(crowded.is_empty(), "{crowded:#?}");
+}
+
+#[test]
+fn a_hand_out_has_all_that_a_dancer_needs_at_home() {
+    for path in sheets() {
+        let text = fs::read_to_string(&path).expect("a sheet");
+        let report = read(&text);
+        let page = draw::page(&report.dance, &text, Paper::Letter, &DrawOptions::default());
+        let scenes = page.matches("<div class=\"section\">").count();
+        assert!(scenes >= report.dance.main_sections().count(), "{}", path.display());
+        let mut wanted = vec!["How to read the prints", "Before you dance", "doctor", "the teacher", "<h1>"];
+        if report.dance.main_sections().any(|s| !s.moves.is_empty()) {
+            wanted.extend(["The floor it needs", "hc-label", "class=\"steps\""]);
+        }
+        for words in wanted {
+            assert!(page.contains(words), "{}: {words} is missing", path.display());
+        }
+        assert!(!page.contains(" style="), "{}", path.display());
+    }
+}
+
+#[test]
+fn several_hand_outs_make_one_document() {
+    let texts: Vec<String> =
+        sheets().iter().take(3).map(|p| fs::read_to_string(p).expect("a sheet")).collect();
+    let reports: Vec<Report> = texts.iter().map(|t| read(t)).collect();
+    let dances: Vec<_> = reports.iter().zip(&texts).map(|(r, t)| (&r.dance, t.as_str())).collect();
+    let page = draw::pages(&dances, Paper::A4, &DrawOptions::default());
+    for (words, times) in [("<html", 1), ("</html>", 1), ("<body", 1), ("<h1>", 3), ("Before you dance", 3)] {
+        assert_eq!(page.matches(words).count(), times, "{words}");
+    }
+    let mut ids: Vec<&str> = page.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+    let all = ids.len();
+    ids.sort_unstable();
+    ids.dedup();
+    assert!(all > 6 && ids.len() == all);
+}

@@ -12,8 +12,8 @@ fn work(text: &str) -> u64 {
     read::read(text, &sheet).work
 }
 
-#[test]
-fn twice_a_long_text_is_twice_the_work() {
+/// The sheets of the tests in a fixed order.
+fn sheets() -> Vec<String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets");
     let mut paths: Vec<_> = fs::read_dir(folder)
         .into_iter()
@@ -24,7 +24,26 @@ fn twice_a_long_text_is_twice_the_work() {
         .collect();
     paths.sort();
     assert!(paths.len() > 50, "the sheets of the tests are there");
-    let texts: Vec<String> = paths.iter().filter_map(|p| fs::read_to_string(p).ok()).collect();
+    paths.iter().filter_map(|p| fs::read_to_string(p).ok()).collect()
+}
+
+#[test]
+fn ten_and_a_hundred_times_the_text_is_as_much_more_work() {
+    // Ten copies first: what follows another sheet is read as more of it, and costs more than a sheet alone.
+    let copies = |sheet: &str, n: usize| work(&vec![sheet; n].join("\n\n"));
+    for (i, sheet) in sheets().iter().step_by(12).enumerate() {
+        let (one, ten) = (copies(sheet, 10), copies(sheet, 100));
+        assert!(ten <= one * 11, "ten times over: {one} steps of work became {ten}");
+        if i == 0 {
+            let hundred = copies(sheet, 1000);
+            assert!(hundred <= one * 110, "a hundred times over: {one} steps of work became {hundred}");
+        }
+    }
+}
+
+#[test]
+fn twice_a_long_text_is_twice_the_work() {
+    let texts = sheets();
     // Ten sheets in a row, ten times and twenty times over; the first of them is cheaper than the others, since
     // few readings are alive at the beginning of a text.
     for ten in texts.chunks(10) {

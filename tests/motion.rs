@@ -1,12 +1,10 @@
 //! Facts about where feet are.
 
-#![allow(clippy::print_stdout, reason = "a table to look at")]
-
 mod common;
 
-use common::{alone, figure, other_foot, rows, written};
+use common::{alone, other_foot, rows};
 use halfcount::body::Body;
-use halfcount::motion::{csv, simulate};
+use halfcount::motion::simulate;
 
 #[test]
 fn every_figure_is_danced_and_its_mirror_image_mirrors() {
@@ -30,16 +28,4 @@ fn every_figure_is_danced_and_its_mirror_image_mirrors() {
             }
         }
     }
-}
-
-#[test]
-fn print() {
-    let name = std::env::var("FIG").unwrap_or_default();
-    if name.is_empty() {
-        return;
-    }
-    let row = figure(&name);
-    let motion = simulate(&alone(&row), &Body::default(), 1);
-    println!("{}", csv(&motion.frames(2)));
-    let _ = written(1, "[L] 1 R step fwd +");
 }

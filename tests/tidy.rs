@@ -154,7 +154,7 @@ fn every_file_of_the_lexicon_is_embedded() {
     assert!(!files.is_empty(), "the lexicon was found");
     let missing = |path: &PathBuf| {
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        (!code.contains(&format!("lexicon/{name}\""))).then_some(name)
+        (!code.contains(&format!("family!(\"{name}\")"))).then_some(name)
     };
     none("not embedded", &files.iter().filter_map(missing).collect::<Vec<_>>());
 }

@@ -16,7 +16,18 @@ await rm(out, { recursive: true, force: true });
 await mkdir(join(out, "demo"), { recursive: true });
 const entry = ["index.js", "halfcount-glue.js"].map((name) => join(pkg, name)).find(existsSync);
 if (!entry) throw new Error(`${pkg} holds no package; cargo xtask demo builds it first`);
-const common = { bundle: true, minify: true, legalComments: "none", logLevel: "warning", outdir: out };
+// The grammar tools behind the editor's commands have no use here, and nothing happens on loading them.
+const lean = {
+  name: "lean",
+  setup({ onResolve, resolve }) {
+    onResolve({ filter: /^@lezer\// }, async ({ path, pluginData, ...how }) => {
+      if (pluginData === "seen") return undefined;
+      const { path: found, errors } = await resolve(path, { importer: how.importer, kind: how.kind, resolveDir: how.resolveDir, pluginData: "seen" });
+      return errors.length ? { errors } : { path: found, sideEffects: false };
+    });
+  },
+};
+const common = { bundle: true, plugins: [lean], minify: true, legalComments: "none", logLevel: "warning", outdir: out };
 const { metafile } = await build({
   ...common,
   metafile: true,

@@ -53,7 +53,21 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
             }
             let end = t.counts.and_then(|(n, _)| i32::try_from(n).ok()).unwrap_or(usual);
             let mut reached: Option<(Span, i32)> = None;
+            let mut outer = (0, 0);
             for (k, (mark, first, last)) in marks.iter().enumerate() {
+                // "1-3 step forward (1), sweep (2-3)" counts the same steps once more, and after a whole section
+                // another may begin without a heading.
+                let within =
+                    outer.0 <= *first && *last <= outer.1 && (*first, *last) != outer && outer.0 < outer.1;
+                let anew = *first == 1 && reached.is_some_and(|(_, l)| l > 1 && l % usual == 0);
+                if within || anew {
+                    if anew {
+                        reached = Some((*mark, *last));
+                        outer = (*first, *last);
+                    }
+                    continue;
+                }
+                outer = (*first, *last);
                 let expected = reached.map_or(1, |(_, l)| l + 1);
                 let next = marks.get(k + 1).map(|m| m.1);
                 // What would come next, if this mark followed the one before it.

@@ -74,6 +74,11 @@ pub(super) fn other_foot(text: &str, span: Span) -> Vec<Vec<Edit>> {
     out
 }
 
+/// The other side for every side in some words.
+pub(super) fn all_sides(text: &str, span: Span) -> Vec<Edit> {
+    words(text, span).iter().filter(|t| is_side(t)).filter_map(|t| swap(text, t)).collect()
+}
+
 /// Whether words do not fit together: a foot beside or over itself, or to the other foot's side.
 pub(super) fn odd(text: &str, span: Span) -> bool {
     let t = words(text, span);

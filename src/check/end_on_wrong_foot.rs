@@ -20,7 +20,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let n = s.dance().parts[part].name.clone();
             if n == "main" { "the dance".to_string() } else { format!("part {n}") }
         };
-        let unread = s.unread_between(last.m.span.end, last.m.span.end + 200);
+        let unread = s.unread_step_between(last.m.span.end, last.m.span.end + 200);
         let severity = if unread { Severity::Note } else { Severity::Error };
         let mut draft = s
             .at(NAME, severity, last.m.span, place)

@@ -26,6 +26,7 @@ mod name_differs;
 mod not_understood;
 mod pivot_wrong_way;
 mod repeat_on_wrong_foot;
+mod restart_counts_differ;
 mod restart_facing_differs;
 mod restart_on_wrong_foot;
 mod silences_nothing;
@@ -47,13 +48,11 @@ mod wrong_length;
 pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
 pub use silences_nothing::hidden;
 
-use core::cell::OnceCell;
-
 use crate::figures::lexicon;
 use crate::read::{Reading, read};
 use crate::sheet::{Sheet, parse};
 use mend::{Seen, mend};
-use subject::{Draft, Subject};
+use subject::{Draft, Floor, Subject};
 
 /// A rule.
 #[derive(Clone, Copy)]
@@ -103,6 +102,7 @@ rules! {
     feet_differ "feet-differ.md"
     end_on_wrong_foot "end-on-wrong-foot.md"
     tag_on_wrong_foot "tag-on-wrong-foot.md"
+    restart_counts_differ "restart-counts-differ.md"
     restart_on_wrong_foot "restart-on-wrong-foot.md"
     pivot_wrong_way "pivot-wrong-way.md"
     turn_differs "turn-differs.md"
@@ -137,8 +137,8 @@ pub fn rules() -> &'static [Rule] {
 /// `text` is the sheet as written; it is read without the remarks that keep a rule quiet (see [`hidden`]).
 #[must_use]
 pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> Vec<Finding> {
-    let motion = OnceCell::new();
-    let subject = Subject { text, sheet, reading, motion: &motion };
+    let floor = Floor::default();
+    let subject = Subject { text, sheet, reading, floor: &floor };
     let drafts = drafts(&subject, allow);
     if drafts.is_empty() {
         return Vec::new();
@@ -147,8 +147,8 @@ pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> 
         let plain = hidden(changed);
         let sheet = parse(&plain, &lexicon().vocabulary);
         let reading = read(&plain, &sheet);
-        let motion = OnceCell::new();
-        let subject = Subject { text: changed, sheet: &sheet, reading: &reading, motion: &motion };
+        let floor = Floor::default();
+        let subject = Subject { text: changed, sheet: &sheet, reading: &reading, floor: &floor };
         Seen::of(&subject, &self::drafts(&subject, allow))
     })
 }

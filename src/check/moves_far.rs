@@ -3,9 +3,8 @@
 use super::finding::Severity;
 use super::strain::round;
 use super::subject::{Draft, Subject};
-use crate::body::Body;
 use crate::floor::Point;
-use crate::motion::{floor_need, simulate_song};
+use crate::motion::roam;
 
 pub(super) const NAME: &str = "moves-far";
 
@@ -22,11 +21,15 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     if motion.moments.is_empty() || reach * 16.0 < FAR {
         return;
     }
-    let need = floor_need(s.dance(), motion, &simulate_song(s.dance(), &Body::default()));
-    if need.farthest < FAR || need.travel.length() < TELLS {
+    let travel = motion.travel();
+    if travel.length() < TELLS {
         return;
     }
-    let mut message = match along(need.travel) {
+    let need = roam(s.dance(), &motion.body);
+    if need.farthest < FAR {
+        return;
+    }
+    let mut message = match along(travel) {
         Some(way) => format!("This dance moves {way} each wall"),
         None => "This dance moves about".to_owned(),
     };

@@ -25,7 +25,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let place = Place { part: c.from.part, section: last.section, at: Some(last.m.at) };
         // Words about a change that was not read may well free the foot.
         let unclear =
-            s.unread_between(restart.span.start, restart.span.end) || speaks_of_change(s, restart.wall);
+            s.unread_step_between(restart.span.start, restart.span.end) || speaks_of_change(s, restart.wall);
         let severity = if unclear && restart.changed.is_none() { Severity::Note } else { Severity::Error };
         let mut draft = s
             .at(NAME, severity, restart.span, place)
@@ -96,18 +96,22 @@ fn other_counts(
     let Some(part) = s.dance().parts.first() else { return };
     let mut sum = 0;
     let mut ends = Vec::new();
+    // A restart inside a section is the rarer one, and a number the likelier slip.
+    let mut inside = true;
     for section in &part.sections {
         sum += section.counts;
+        inside &= sum != counts;
         if section.weight_end.frees(foot) && sum != counts && sum < part.counts() {
             ends.push(sum);
         }
     }
-    ends.in_order_by_key(|n| (n.abs_diff(counts), *n));
+    ends.in_order_by_key(|n| (n.abs_diff(counts), core::cmp::Reverse(*n)));
     for n in ends.into_iter().take(2) {
         let words = edits::words(s.text, span);
         for t in words.iter().filter(|t| t.kind == Kind::Number(counts)).take(1) {
             let edit = Edit { span: t.span, text: n.to_string() };
-            draft.offer(25, false, format!("restart after {n} counts"), vec![edit]);
+            let cost = if inside { 8 } else { 25 };
+            draft.offer(cost, false, format!("restart after {n} counts"), vec![edit]);
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
 use crate::dance::Move;
-use crate::motion::limits::{Grade, Strain, StrainKind, strains};
+use crate::motion::limits::{Grade, Strain, StrainKind};
 
 /// A strain with the move that makes it.
 pub(super) struct Strained<'a> {
@@ -32,7 +32,7 @@ pub(super) fn find(
     out: &mut Vec<Draft>,
 ) {
     let motion = s.motion();
-    for strain in strains(s.dance(), motion, s.dance().head.tempo) {
+    for strain in s.strains().iter().copied() {
         if strain.kind != kind {
             continue;
         }

@@ -6,8 +6,11 @@ use super::finding::{Finding, Related, Severity};
 use super::mend::Candidate;
 use crate::body::Body;
 use crate::dance::{Dance, Move, Part, PartKind};
+use crate::motion::limits::{Strain, strains};
 use crate::motion::{Motion, simulate};
 use crate::read::{Reading, Trouble, TroubleKind};
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, acts};
 use crate::sheet::{PartText, Sheet, Slots};
 use crate::text::{Edit, Span};
 use crate::time::Ticks;
@@ -19,7 +22,14 @@ pub(super) struct Subject<'a> {
     pub sheet: &'a Sheet,
     pub reading: &'a Reading,
     /// One repetition on the floor, danced when a rule first asks.
-    pub motion: &'a OnceCell<Motion>,
+    pub floor: &'a Floor,
+}
+
+/// One repetition on the floor, and what strains the body in it.
+#[derive(Debug, Default)]
+pub(super) struct Floor {
+    motion: OnceCell<Motion>,
+    strains: OnceCell<Vec<Strain>>,
 }
 
 /// A finding with the mends that are worth a try, not proven yet.
@@ -57,7 +67,12 @@ impl<'a> Subject<'a> {
 
     /// One repetition as danced by a body of the usual size.
     pub(super) fn motion(&self) -> &'a Motion {
-        self.motion.get_or_init(|| simulate(self.dance(), &Body::default(), 1))
+        self.floor.motion.get_or_init(|| simulate(self.dance(), &Body::default(), 1))
+    }
+
+    /// What strains the body in it.
+    pub(super) fn strains(&self) -> &'a [Strain] {
+        self.floor.strains.get_or_init(|| strains(self.dance(), self.motion(), self.dance().head.tempo))
     }
 
     /// The words of a span on one line, shortened where they are long.
@@ -195,9 +210,31 @@ impl<'a> Subject<'a> {
             .any(|t| t.kind == TroubleKind::Unread && t.span.start < to && t.span.end > from)
     }
 
+    /// Whether words that were not understood between two places may well have moved the weight: a step in them has a
+    /// verb and a foot, or the name of a figure.
+    pub(super) fn unread_step_between(&self, from: u32, to: u32) -> bool {
+        let between = |t: &&Trouble| t.kind == TroubleKind::Unread && t.span.start < to && t.span.end > from;
+        self.reading.troubles.iter().filter(between).any(|t| {
+            let words = super::edits::words(self.text, t.span);
+            let any = |wanted: fn(Kind) -> bool| words.iter().any(|t| wanted(t.kind));
+            let verb = any(|k| matches!(k, Kind::W(w) if acts(w)));
+            let foot = any(|k| matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both)));
+            any(|k| matches!(k, Kind::Name(_))) || verb && foot
+        })
+    }
+
     /// Troubles of one kind.
     pub(super) fn troubles(&self, wanted: impl Fn(&TroubleKind) -> bool) -> Vec<&'a Trouble> {
         self.reading.troubles.iter().filter(|t| wanted(&t.kind)).collect()
+    }
+
+    /// The words that share a count mark with a place of the text.
+    pub(super) fn chunk_at(&self, byte: u32) -> Option<Span> {
+        let sections = self.sheet.parts.iter().flat_map(|p| &p.sections);
+        let chunks =
+            sections.flat_map(|s| s.chunks.iter().map(move |c| s.tokens.get(c.from..c.to).unwrap_or(&[])));
+        let spans = chunks.filter_map(|words| words.iter().map(|t| t.span).reduce(Span::join));
+        spans.into_iter().find(|span| span.start <= byte && byte < span.end)
     }
 
     /// The count mark of the chunk that holds a place of the text, with its positions in the section.

@@ -29,7 +29,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
                 continue;
             };
             let place = Place { part: c.from.part, section: last.section, at: Some(last.m.at) };
-            let unread = s.unread_between(last.m.span.end, last.m.span.end + 120);
+            let unread = s.unread_step_between(last.m.span.end, last.m.span.end + 120);
             let severity = if unread { Severity::Note } else { Severity::Error };
             let mut draft = s
                 .at(NAME, severity, last.m.span, place)

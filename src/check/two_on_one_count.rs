@@ -19,10 +19,20 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let count = t.at.map_or(String::new(), |at| at.to_string());
         let mark = s.mark_at(t.span.start);
         let counted = mark.map_or(String::new(), |(m, _)| format!(" (“{}”)", s.quote(m)));
-        let mut draft = s.at(NAME, Severity::Error, t.span, Place::of_trouble(t)).says(format!(
-            "“{}” falls on count {count} together with the step before it{counted}, and two steps cannot share a moment; an & is missing in the counts, or there is a step too many.",
-            s.quote(t.span),
-        ));
+        let between = t.at.is_some_and(|at| at.within() != 0)
+            && mark.is_some_and(|(_, ticks)| !ticks.contains(&t.at.unwrap_or_default()));
+        let message = if between {
+            format!(
+                "“{}” has a step on {count}, and its counts do not{counted}; an & is missing in the counts.",
+                s.quote(t.span)
+            )
+        } else {
+            format!(
+                "“{}” falls on count {count} together with the step before it{counted}, and two steps cannot share a moment; an & is missing in the counts, or there is a step too many.",
+                s.quote(t.span)
+            )
+        };
+        let mut draft = s.at(NAME, Severity::Error, t.span, Place::of_trouble(t)).says(message);
         if let Some((mark, _)) = mark {
             draft = draft.with(mark, "the counts of these steps");
             for (cost, edits) in halves(s.text, mark) {

@@ -59,7 +59,7 @@ fn one(s: &Subject<'_>, part: usize, moves: &[Danced<'_>], at: usize) -> Option<
     let mut severity = Severity::Error;
     if let Some(b) = before
         && b.m.span.end <= d.m.span.start
-        && s.unread_between(b.m.span.end, d.m.span.start)
+        && s.unread_step_between(b.m.span.end, d.m.span.start)
     {
         // Words between the two were not understood: they may well free the foot.
         severity = Severity::Note;
@@ -155,7 +155,25 @@ fn offers(
             other_foot(s, draft, m, place(i), 22);
         }
     }
+    // A touch of the foot that has the weight was meant as a step, after one that was read too lightly.
+    if moves[j].m.effect == Effect::Free {
+        for edits in edits::to_step(s.text, moves[j].m.span, foot) {
+            draft.offer_at(place(j), 14, format!("step instead of “{}”", s.quote(moves[j].m.span)), edits);
+        }
+    }
     other_foot(s, draft, moves[j].m, place(j), 20);
+    mirrored(s, draft, moves[j].m, place(j));
+}
+
+/// All the words that share a count mark on the other foot, where a repeat goes to the other side.
+fn mirrored(s: &Subject<'_>, draft: &mut Draft, m: &Move, place: Place) {
+    let Some(words) = s.chunk_at(m.span.start) else { return };
+    let edits = edits::all_sides(s.text, words);
+    let count =
+        s.mark_at(m.span.start).map_or_else(String::new, |(mark, _)| format!(" on {}", s.quote(mark)));
+    if edits.len() > 1 {
+        draft.offer_at(place, 24, format!("begin with the other foot{count}"), edits);
+    }
 }
 
 /// The other foot for a move: likelier where its words do not fit together as they stand.

@@ -1,6 +1,7 @@
 //! `halfcount draw`: footprints.
 
 use clap::{Args, ValueEnum};
+use halfcount::dance::Dance;
 use halfcount::draw::{self, DrawOptions, Paper, View};
 use halfcount::time::Ticks;
 
@@ -61,28 +62,50 @@ pub(crate) fn run(args: &DrawArgs) -> Result<Ending, Failure> {
     };
     let work = |sheet: &sheets::Sheet| {
         let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
-        let dance = &report.dance;
-        if let Some(at) = args.count {
-            return match draw::moment(dance, &sheet.text, at, &how) {
-                Some(picture) => Ok(picture.svg),
-                None => Err(format!("there is no count {at}; the dance has {} counts", dance.head.counts)),
-            };
+        // A moment that the dance does not reach is the fault of the sheet, told with its name.
+        if let Some(at) = args.count
+            && draw::moment(&report.dance, &sheet.text, at, &how).is_none()
+        {
+            let counts = report.dance.head.counts;
+            return Err(format!("there is no count {at}; the dance has {counts} counts"));
         }
-        if let Some(sheet_size) = args.page {
-            let paper = match sheet_size {
-                Sheet::A4 => Paper::A4,
-                Sheet::Letter => Paper::Letter,
-            };
-            return Ok(draw::page(dance, &sheet.text, paper, &how));
-        }
-        if args.strip {
-            return Ok(draw::strip_sheet(dance, &sheet.text, &how));
-        }
-        Ok(draw::sheet(dance, &sheet.text, &how))
+        Ok((report.dance, sheet.text.clone()))
     };
-    let all_read = sheets::each(given, work, |answer| out.put(&answer))?;
+    let mut dances = Vec::new();
+    let all_read = sheets::each(given, work, |answer| {
+        dances.push(answer);
+        Ok(())
+    })?;
+    if !dances.is_empty() {
+        out.put(&one_file(&dances, args, &how))?;
+    }
     out.close()?;
     Ok(if all_read { Ending::Sound } else { Ending::Wrong })
+}
+
+/// All dances in one document, however many they are.
+fn one_file(dances: &[(Dance, String)], args: &DrawArgs, how: &DrawOptions) -> String {
+    if let Some(size) = args.page {
+        let paper = match size {
+            Sheet::A4 => Paper::A4,
+            Sheet::Letter => Paper::Letter,
+        };
+        let all: Vec<(&Dance, &str)> = dances.iter().map(|(dance, text)| (dance, text.as_str())).collect();
+        return draw::pages(&all, paper, how);
+    }
+    let drawing = |(i, (dance, text)): (usize, &(Dance, String))| {
+        let mut how = how.clone();
+        if dances.len() > 1 {
+            how.prefix = format!("{}-", i + 1);
+        }
+        match args.count {
+            Some(at) => draw::moment(dance, text, at, &how).map(|picture| picture.svg).unwrap_or_default(),
+            None if args.strip => draw::strip_sheet(dance, text, &how),
+            None => draw::sheet(dance, text, &how),
+        }
+    };
+    let drawings: Vec<String> = dances.iter().enumerate().map(drawing).collect();
+    draw::below_each_other(&drawings, "all-")
 }
 
 /// A running count: a number from 1 and the sign of a part of a count.

@@ -8,6 +8,7 @@
 mod callouts;
 mod floorplan;
 mod footprint;
+mod heading;
 mod labels;
 mod legend;
 mod listing;
@@ -30,7 +31,7 @@ use crate::dance::{Dance, PartKind};
 use crate::motion::{Motion, simulate, simulate_song};
 use crate::time::Ticks;
 
-pub use page::{Paper, page};
+pub use page::{Paper, page, pages};
 pub use plan::View;
 pub use sentences::Sentence;
 #[cfg(feature = "wasm")]
@@ -141,7 +142,8 @@ pub fn sheet(dance: &Dance, text: &str, options: &DrawOptions) -> String {
     let tile = |((scene, plans), wide): ((&Scene<'_>, &Vec<Tile>), &bool)| {
         panel::panel(scene, plans, &ink, if *wide { widest } else { panel::WIDTH }, panel::Beside::Words)
     };
-    let mut tiles: Vec<Tile> = scenes.iter().zip(&plans).zip(&wide).map(tile).collect();
+    let mut tiles = vec![heading::tile(dance, widest)];
+    tiles.extend(scenes.iter().zip(&plans).zip(&wide).map(tile));
     tiles.push(legend::tile(&options.body, widest, true));
     document(dance, &scenes, &tiles, options, columns)
 }
@@ -166,7 +168,11 @@ pub fn strip_sheet(dance: &Dance, text: &str, options: &DrawOptions) -> String {
     let staged = Staged::of(dance, &options.body);
     let ink = Ink { body: &options.body, view: options.view, text };
     let scenes = staged.scenes(dance);
-    document(dance, &scenes, &strip_tiles(&scenes, &ink, options), options, 1)
+    let strips = strip_tiles(&scenes, &ink, options);
+    let widest = strips.iter().map(|t| t.w).fold(panel::WIDTH, f64::max);
+    let mut tiles = vec![heading::tile(dance, widest)];
+    tiles.extend(strips);
+    document(dance, &scenes, &tiles, options, 1)
 }
 
 /// The strips of all scenes, each on one scale.
@@ -215,6 +221,13 @@ pub fn moment(dance: &Dance, text: &str, at: Ticks, options: &DrawOptions) -> Op
         svg,
         sentences,
     })
+}
+
+/// Several drawings made by this room, one below the other in one document. Their ids must differ: give each
+/// its own [`DrawOptions::prefix`].
+#[must_use]
+pub fn below_each_other(drawings: &[String], prefix: &str) -> String {
+    tile::below_each_other(drawings, GAP, prefix)
 }
 
 fn document(

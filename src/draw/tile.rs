@@ -208,3 +208,48 @@ pub(super) fn document(tiles: &[Tile], columns: usize, gap: f64, column: f64, ab
     }
     svg.finish() + "\n"
 }
+
+/// Documents of this room in one document, one below the other.
+pub(super) fn below_each_other(documents: &[String], gap: f64, prefix: &str) -> String {
+    if let [only] = documents {
+        return only.clone();
+    }
+    let mut inner = Svg::default();
+    let (mut w, mut y) = (1.0_f64, 0.0);
+    for document in documents {
+        let Some((own_w, own_h)) = size(document) else { continue };
+        // A document within another one is placed by attributes of its own.
+        let rest = document.trim_end().strip_prefix("<svg").unwrap_or_default();
+        let (mut root, content) = rest.split_once('>').unwrap_or_default();
+        inner.raw("<svg");
+        for (name, value) in [("y", y), ("width", own_w), ("height", own_h)] {
+            let mut words = format!(" {name}=\"");
+            number(&mut words, value);
+            words.push('"');
+            inner.raw(&words);
+        }
+        // A breadth that the caller wanted for it alone gives way.
+        let mut kept = String::new();
+        while let Some((before, after)) =
+            root.split_once(" width=\"").or_else(|| root.split_once(" height=\""))
+        {
+            kept.push_str(before);
+            root = after.split_once('"').map_or("", |(_, after)| after);
+        }
+        kept.push_str(root);
+        inner.raw(&kept).raw(">").raw(content).feed();
+        w = w.max(own_w);
+        y += own_h + gap;
+    }
+    let tile = Tile { w, h: (y - gap).max(1.0), inner: inner.finish(), name: String::new() };
+    let description = "Each drawing has its own title and description.";
+    single(&tile, About { title: "Footprints of several dances", description, prefix, width: None })
+}
+
+/// Breadth and height of a document, from its view box.
+fn size(document: &str) -> Option<(f64, f64)> {
+    let (_, rest) = document.split_once("viewBox=\"0 0 ")?;
+    let (numbers, _) = rest.split_once('"')?;
+    let (w, h) = numbers.split_once(' ')?;
+    Some((w.parse().ok()?, h.parse().ok()?))
+}

@@ -403,7 +403,8 @@ impl Dancer<'_> {
             _ => None,
         };
         let round = Round { first, else_toward: [own, ahead] };
-        let bend = bend_round(was, end, &obstacle, round, self.body);
+        let bend =
+            if self.steered { bend_round(was, end, &obstacle, round, self.body) } else { Point::ORIGIN };
         let drawn = |sole: Sole| Way::Drawn { bend, sole };
         match m.action {
             Action::Sweep => {

@@ -8,7 +8,7 @@ use crate::time::Ticks;
 use super::contact::support;
 use super::paces::{Paces, own_side};
 use super::path::{Rest, Way};
-use super::play::{Event, Playlist};
+use super::play::{Event, Playlist, Stretch};
 use super::pose::{FootPose, Sole, Stance, direction};
 use super::tape::Tape;
 use super::{Moment, Motion};
@@ -44,6 +44,8 @@ pub(super) struct Dancer<'a> {
     figure_home: Point,
     /// How far the body has unwound since the legs were crossed.
     pub(super) unwound: i32,
+    /// Whether it matters which way feet go round each other.
+    pub(super) steered: bool,
 }
 
 impl Dancer<'_> {
@@ -187,9 +189,9 @@ fn window(e: &Event<'_>, next: Option<i32>, busy: i32) -> (i32, i32) {
     ((e.tick - 24).max(busy), to)
 }
 
-pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Heading) -> Motion {
+/// A dancer who has not begun.
+fn waiting<'b>(dance: &Dance, body: &'b Body, facing: Heading, steered: bool) -> Dancer<'b> {
     let paces = Paces::of(body);
-    let Playlist { mut stretches, events, counts } = list;
     let facing = facing.units();
     let foot = |foot: Foot| FootState {
         ball: Point::new(own_side(foot) * paces.together / 2.0, 0.0).turned(Turn(facing)),
@@ -201,7 +203,7 @@ pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Headi
         way: None,
         busy: 0,
     };
-    let mut dancer = Dancer {
+    Dancer {
         body,
         paces,
         feet: [foot(Foot::Left), foot(Foot::Right)],
@@ -211,17 +213,41 @@ pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Headi
         figure: None,
         figure_home: Point::ORIGIN,
         unwound: 0,
-    };
+        steered,
+    }
+}
+
+/// Dances without a record: only the spots and facings of the stretches and the spot at the end.
+pub(super) fn stroll(
+    dance: &Dance,
+    body: &Body,
+    list: Playlist<'_>,
+    facing: Heading,
+) -> (Vec<Stretch>, Point) {
+    let Playlist { mut stretches, events, .. } = list;
+    let mut dancer = waiting(dance, body, facing, false);
+    let mut begun = 0;
+    for (i, e) in events.iter().enumerate() {
+        dancer.begin(&mut stretches, &mut begun, e.stretch + 1);
+        dancer.note_figure(e);
+        dancer.act(e.what, &events[i + 1..]);
+        dancer.settle(e);
+    }
+    let all = stretches.len();
+    dancer.begin(&mut stretches, &mut begun, all);
+    (stretches, dancer.present_spot())
+}
+
+pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Heading) -> Motion {
+    let Playlist { mut stretches, events, counts } = list;
+    let mut dancer = waiting(dance, body, facing, true);
     let start = dancer.stance();
     let (left, right) = (dancer.rest(Foot::Left), dancer.rest(Foot::Right));
     let mut tape = Tape::new(left, right, start.facing, start.left.share, start.centre);
     let mut moments = Vec::with_capacity(events.len());
     let mut begun = 0;
     for (i, e) in events.iter().enumerate() {
-        while let Some(stretch) = stretches.get_mut(begun).filter(|_| begun <= e.stretch) {
-            (stretch.spot, stretch.facing) = (dancer.present_spot(), dancer.facing);
-            begun += 1;
-        }
+        dancer.begin(&mut stretches, &mut begun, e.stretch + 1);
         let rest = &events[i + 1..];
         let next = rest.iter().map(|n| n.tick).find(|t| *t > e.tick);
         let begins = dancer.record(e, rest, next, &mut tape);
@@ -234,14 +260,21 @@ pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Headi
             stance: dancer.stance(),
         });
     }
-    for stretch in stretches.iter_mut().skip(begun) {
-        (stretch.spot, stretch.facing) = (dancer.present_spot(), dancer.facing);
-    }
+    let all = stretches.len();
+    dancer.begin(&mut stretches, &mut begun, all);
     let (spot, facing) = (dancer.present_spot(), dancer.facing);
     Motion { body: *body, start, moments, stretches, counts, spot, facing, tape }
 }
 
 impl Dancer<'_> {
+    /// Notes where the stretches up to a number begin.
+    fn begin(&self, stretches: &mut [Stretch], begun: &mut usize, to: usize) {
+        while let Some(stretch) = stretches.get_mut(*begun).filter(|_| *begun < to) {
+            (stretch.spot, stretch.facing) = (self.present_spot(), self.facing);
+            *begun += 1;
+        }
+    }
+
     /// Does one move and puts it on the tape; gives the tick at which it sets out.
     fn record(&mut self, e: &Event<'_>, rest: &[Event<'_>], next: Option<i32>, tape: &mut Tape) -> i32 {
         let m = e.what;

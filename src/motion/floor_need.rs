@@ -2,10 +2,12 @@
 
 use crate::body::Body;
 use crate::dance::Dance;
-use crate::floor::{Point, Turn};
+use crate::floor::{Heading, Point, Turn};
 
+use super::dancer::stroll;
+use super::play::{Extent, Playlist};
 use super::pose::direction;
-use super::{Motion, Stance};
+use super::{Motion, Stance, Stretch};
 
 /// The floor that a dance needs, in metres, seen by a dancer who faces the wall that the dance begins with: x
 /// to the right, y ahead.
@@ -53,22 +55,59 @@ pub fn floor_need(dance: &Dance, one: &Motion, song: &Motion) -> FloorNeed {
         beside = beside.max(behind);
         behind = beside;
     }
-    let from = song.stretches.first().map_or(Point::ORIGIN, |s| s.spot);
-    let spots = song.stretches.iter().map(|s| s.spot).chain([song.spot]);
-    let farthest = spots.map(|p| (p - from).length()).fold(0.0, f64::max);
-    let walls = song.stretches.iter().map(|s| s.wall).max().unwrap_or(1);
-    let facing = dance.runs.first().map_or(0, |r| r.facing.units());
+    let Roam { drift, farthest, walls } = Roam::of(dance, &song.stretches, song.spot);
     let at_start = one.stretches.first().map_or(Point::ORIGIN, |s| s.spot);
     FloorNeed {
         low: box_of.low - at_start,
         high: box_of.high - at_start,
-        travel: one.spot - at_start,
+        travel: one.travel(),
         turn,
-        drift: (song.spot - from).turned(Turn(-facing)),
+        drift,
         farthest,
         walls,
         beside,
         behind,
+    }
+}
+
+/// How far a song takes the dancer, in metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct Roam {
+    /// As [`FloorNeed::drift`].
+    pub drift: Point,
+    /// As [`FloorNeed::farthest`].
+    pub farthest: f64,
+    /// As [`FloorNeed::walls`].
+    pub walls: u32,
+}
+
+/// How far the whole song takes the dancer. Dances it without a record of how the feet get where they go.
+#[must_use]
+pub fn roam(dance: &Dance, body: &Body) -> Roam {
+    let facing = dance.runs.first().map_or(Heading::FRONT, |r| r.facing);
+    let (stretches, spot) = stroll(dance, body, Playlist::of(dance, Extent::Song), facing);
+    Roam::of(dance, &stretches, spot)
+}
+
+impl Roam {
+    fn of(dance: &Dance, stretches: &[Stretch], end: Point) -> Self {
+        let from = stretches.first().map_or(Point::ORIGIN, |s| s.spot);
+        let spots = stretches.iter().map(|s| s.spot).chain([end]);
+        let facing = dance.runs.first().map_or(0, |r| r.facing.units());
+        Self {
+            drift: (end - from).turned(Turn(-facing)),
+            farthest: spots.map(|p| (p - from).length()).fold(0.0, f64::max),
+            walls: stretches.iter().map(|s| s.wall).max().unwrap_or(1),
+        }
+    }
+}
+
+impl Motion {
+    /// From the spot at the start to the spot at the end.
+    #[must_use]
+    pub fn travel(&self) -> Point {
+        self.spot - self.stretches.first().map_or(Point::ORIGIN, |s| s.spot)
     }
 }
 

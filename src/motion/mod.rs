@@ -24,7 +24,7 @@ use crate::dance::Dance;
 use crate::floor::{Heading, Point, Turn};
 use crate::time::Ticks;
 
-pub use floor_need::{FloorNeed, floor_need};
+pub use floor_need::{FloorNeed, Roam, floor_need, roam};
 pub use frames::{FrameRow, csv};
 pub use play::Stretch;
 pub use pose::{FootPose, Sole, Stance, degrees, direction};

@@ -160,10 +160,45 @@ pub(super) fn bend_round(start: Rest, end: Rest, obstacle: &Obstacle, round: Rou
         .map(|v| across.x * v.x + across.y * v.y)
         .find(|along| along.abs() > 1e-9)
         .map_or(1.0, |along| if along < 0.0 { -1.0 } else { 1.0 });
+    if clears(start, end, obstacle, body) {
+        return across * side * 0.0;
+    }
     // On the wanted side first, and on the other one only where that would mean a wide detour.
     let passing = passing(start, end, obstacle, body);
     let (wanted, other) = (detour(&passing, across * side, body), across * -side);
     wanted.or_else(|| detour(&passing, other, body)).unwrap_or(across * (side * WIDEST))
+}
+
+/// Whether the straight line stays clear of the standing foot for certain, without a look at each moment.
+fn clears(start: Rest, end: Rest, obstacle: &Obstacle, body: &Body) -> bool {
+    let reach = to_middle(body).abs();
+    let (centre, margin) = if obstacle.start.ball != obstacle.end.ball {
+        return false;
+    } else if turns(obstacle.start, obstacle.end) {
+        // Its middle goes round its ball.
+        (obstacle.start.ball, reach)
+    } else {
+        (middle(obstacle.start, body), 0.0)
+    };
+    let far = |from: Point, to: Point, clear: f64| {
+        let (way, out) = (to - from, centre - from);
+        let share = (way.x * out.x + way.y * out.y) / (way.x * way.x + way.y * way.y);
+        let gap = from.toward(to, share.clamp(0.0, 1.0)) - centre;
+        gap.x * gap.x + gap.y * gap.y > clear * clear
+    };
+    // A hair more than what is asked for, so that rounding decides nothing.
+    let clear = 1.2 * body.foot_breadth + margin + 1e-6;
+    if turns(start, end) {
+        return far(start.ball, end.ball, clear + reach);
+    }
+    let ahead = direction(start.toe) * to_middle(body);
+    far(start.ball, end.ball, clear) && far(start.ball + ahead, end.ball + ahead, clear)
+}
+
+/// Whether the toe turns from one rest to the next.
+#[allow(clippy::float_cmp, reason = "a foot that does not turn keeps its very number")]
+fn turns(start: Rest, end: Rest) -> bool {
+    start.toe != end.toe
 }
 
 /// The widest detour, in metres.
@@ -195,27 +230,30 @@ const MOMENTS: usize = 24;
 
 /// The feet from the beginning of a stroke to its end.
 fn passing(start: Rest, end: Rest, obstacle: &Obstacle, body: &Body) -> [Passing; MOMENTS + 1] {
+    let length = to_middle(body);
+    // What does not turn needs its direction only once.
+    let vector = |from: f64, to: f64| {
+        #[allow(clippy::float_cmp, reason = "a foot that does not turn keeps its very number")]
+        let still = (from == to).then(|| direction(from) * length);
+        move |share: f64| still.unwrap_or_else(|| direction(from + (to - from) * share) * length)
+    };
+    let (standing, moving) = (vector(obstacle.start.toe, obstacle.end.toe), vector(start.toe, end.toe));
     core::array::from_fn(|i| {
         let share = f64::from(u32::try_from(i).unwrap_or(0)) / 24.0;
-        let standing = Rest {
-            ball: obstacle.start.ball.toward(obstacle.end.ball, share),
-            toe: obstacle.start.toe + (obstacle.end.toe - obstacle.start.toe) * share,
-            sole: obstacle.end.sole,
-        };
-        let toe = start.toe + (end.toe - start.toe) * share;
         Passing {
-            centre: middle(standing, body),
+            centre: obstacle.start.ball.toward(obstacle.end.ball, share) + standing(share),
             ball: start.ball.toward(end.ball, share),
-            to_middle: direction(toe) * to_middle(body),
+            to_middle: moving(share),
             bulge: 4.0 * share * (1.0 - share),
         }
     })
 }
 
 fn detour(passing: &[Passing; MOMENTS + 1], way: Point, body: &Body) -> Option<Point> {
+    let ends = passing[0].gap(Point::ORIGIN).min(passing[MOMENTS].gap(Point::ORIGIN));
+    let clear = (1.2 * body.foot_breadth).min(0.9 * ends);
     (0..=30).map(|step| way * (WIDEST / 30.0 * f64::from(step))).find(|bend| {
-        let ends = passing[0].gap(*bend).min(passing[MOMENTS].gap(*bend));
-        let clear = (1.2 * body.foot_breadth).min(0.9 * ends);
+        // Neither end bends.
         passing[1..MOMENTS].iter().all(|p| p.gap(*bend) >= clear)
     })
 }

@@ -53,6 +53,15 @@ impl Sole {
 /// for which the first terms of the two series are exact to the last digits of an `f64`.
 #[must_use]
 pub fn direction(units: f64) -> Point {
+    // Feet at rest stand in whole directions.
+    #[allow(clippy::cast_possible_truncation)]
+    let whole = units as i32;
+    #[allow(clippy::float_cmp, reason = "only what is whole to the last bit comes from the table as it is")]
+    if f64::from(whole) == units {
+        let v = Heading::new(whole).vector();
+        // Zeros have the sign that the rotation below gives them.
+        return Point::new(v.x + v.y * 0.0, v.y - v.x * 0.0);
+    }
     let nearest = units.round();
     let rest = units - nearest;
     // Directions grow by the turns of one dance only, far below what an i32 holds.

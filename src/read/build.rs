@@ -52,6 +52,17 @@ pub enum TroubleKind {
         /// Whether it was repeated mirrored.
         mirrored: bool,
     },
+    /// A restart is said to come after other counts than elsewhere in the sheet.
+    Restart {
+        /// The wall.
+        wall: u32,
+        /// Counts said.
+        said: u32,
+        /// Counts by the other place.
+        other: u32,
+        /// The other place.
+        elsewhere: Span,
+    },
     /// Words of a step line that were passed over.
     Unread,
 }

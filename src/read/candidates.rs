@@ -190,7 +190,20 @@ fn foot_word(k: Kind) -> bool {
 
 /// Words of the way that a step goes.
 fn goes(k: Kind) -> bool {
-    matches!(k, Kind::W(W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Diagonal | W::Beside))
+    matches!(
+        k,
+        Kind::W(
+            W::Forward
+                | W::Back
+                | W::Side
+                | W::Behind
+                | W::Across
+                | W::Beside
+                | W::Diagonal
+                | W::Home
+                | W::To
+        )
+    )
 }
 
 /// Words of chat.
@@ -301,7 +314,7 @@ fn pass_cost(k: Kind) -> u32 {
             | W::Quick => 1,
             _ if acts(w) || w == W::Repeat => 120,
             W::R | W::L | W::RF | W::LF => costs::FOOT_BENT,
-            W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 60,
+            W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 110,
             _ => 12,
         },
         Kind::Name(_) => 120,

@@ -35,6 +35,8 @@ pub(super) const TOTAL: u32 = 50;
 pub(super) const ODD_LENGTH: u32 = 18;
 /// A figure danced one step a count although its rhythm is another.
 pub(super) const OTHER_RHYTHM: u32 = 12;
+/// A figure danced in its own rhythm on counts that leave out its half-counts.
+pub(super) const HALF_LOST: u32 = 48;
 /// A turn against the usual direction of its figure.
 pub(super) const OTHER_WAY: u32 = 6;
 /// Together, stomp or cross read without weight.

@@ -1,7 +1,7 @@
 //! Tags, restarts and endings: what is danced, on which walls, after how many counts.
 
 use super::Reading;
-use super::build::built;
+use super::build::{Trouble, TroubleKind, built};
 use super::candidates::Own;
 use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
@@ -110,6 +110,7 @@ fn restarts(sheet: &Sheet, reading: &mut Reading) {
             });
         }
     }
+    differing(reading, sheet, &all);
     let total = reading.dance.parts.first().map_or(0, Part::counts);
     for r in &mut reading.dance.restarts {
         if r.after_counts == 0 {
@@ -118,6 +119,39 @@ fn restarts(sheet: &Sheet, reading: &mut Reading) {
     }
     reading.dance.restarts.retain(|r| r.after_counts > 0 && r.after_counts < total && r.wall <= 64);
     reading.dance.restarts.in_order_by_key(|r| r.wall);
+}
+
+/// Restarts that stand at one place of the sheet and are said to come after other counts at another.
+fn differing(reading: &mut Reading, sheet: &Sheet, all: &[&Mention]) {
+    let mut found = Vec::new();
+    for m in all {
+        let (Some(said), Some(wall)) = (m.after_counts, m.walls.first()) else { continue };
+        // "Sections 1 and 2, then from count 1 again" counts in a section.
+        let own = after(reading, m).unwrap_or(said);
+        if own != said {
+            continue;
+        }
+        let section = m.after_section.map(|n| counts_to(reading, n as usize));
+        // "After 24 counts (sections 1 to 3)" says it twice in one breath.
+        let twice = section.filter(|n| *n != said).map(|n| (n, m.span));
+        let elsewhere = || {
+            let others = all.iter().filter(|o| o.span != m.span && o.walls.contains(wall));
+            others.into_iter().find_map(|o| {
+                let n = match (o.after_counts, o.after_section) {
+                    (None, None) => placed_in_body(reading, sheet, o),
+                    _ => after(reading, o),
+                };
+                n.filter(|n| *n != own && *n > 0).map(|n| (n, o.span))
+            })
+        };
+        if let Some((other, span)) = twice.or_else(elsewhere)
+            && m.walls.len() == 1
+        {
+            let kind = TroubleKind::Restart { wall: *wall, said, other, elsewhere: span };
+            found.push(Trouble { kind, span: m.span, part: 0, section: 0, at: None });
+        }
+    }
+    reading.troubles.extend(found);
 }
 
 /// The place of a mark between the step lines; words at the foot of the sheet are no mark.

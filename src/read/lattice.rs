@@ -389,6 +389,12 @@ impl<'a> Search<'a> {
         }
     }
 
+    /// Whether the last step was read as a touch only because the foot acts next: it has weight after all.
+    fn lightened(&self, entry: &Entry) -> bool {
+        let last = self.arena.back(entry.node).find(|n| n.n > 0).and_then(|n| self.arena.actions(n).last());
+        last.is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free)
+    }
+
     /// A remark about the weight changes the last action, or agrees, or is at odds with it.
     fn weight(&mut self, entry: &Entry, said: WeightSaid, edge: &Edge) {
         let s = entry.state;
@@ -397,22 +403,14 @@ impl<'a> Search<'a> {
             WeightSaid::On(f) => match s.weight {
                 // Told behind a drop or a bounce, it came with it.
                 Weight::On(w) if w == f => {
-                    let kept = self.last_action(entry).is_some_and(|st| {
+                    let kept = self.last_step(entry).is_some_and(|st| {
                         st.effect == Effect::Keeps && st.action == crate::dance::Action::Drop
                     });
                     (s.weight, if kept { costs::OTHER_RHYTHM } else { 0 }, Mark::None)
                 }
                 Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
                 Weight::On(_) if foot == Some(f) => {
-                    // A step read as a touch only because the foot acts next has weight after all.
-                    let lightened = self
-                        .arena
-                        .back(entry.node)
-                        .find(|n| n.n > 0)
-                        .and_then(|n| self.arena.actions(n).last())
-                        .is_some_and(|p| {
-                            p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free
-                        });
+                    let lightened = self.lightened(entry);
                     (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
                 }
                 Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
@@ -443,9 +441,11 @@ impl<'a> Search<'a> {
                 (Weight::Both, 0, if s.weight == Weight::Both { Mark::None } else { Mark::Weight(said) })
             }
             WeightSaid::Taken => match foot {
-                Some(f) if s.weight != Weight::On(f) => (Weight::On(f), 0, Mark::Weight(said)),
+                Some(f) if s.weight != Weight::On(f) => {
+                    (Weight::On(f), if self.lightened(entry) { 160 } else { 0 }, Mark::Weight(said))
+                }
                 // A drop said to take the weight did not have it before.
-                Some(_) if self.last_action(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
+                Some(_) if self.last_step(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
                     (s.weight, costs::OTHER_RHYTHM, Mark::None)
                 }
                 _ => (s.weight, 0, Mark::None),
@@ -471,15 +471,6 @@ impl<'a> Search<'a> {
             _ => s.last,
         };
         self.push(entry, State { weight, last, ..s }, edge.cost + cost, &[], mark, edge.span, edge.to);
-    }
-
-    /// The action before this place.
-    pub(super) fn last_action(&self, entry: &Entry) -> Option<Step> {
-        self.arena
-            .back(entry.node)
-            .find(|n| n.n > 0)
-            .and_then(|n| self.arena.actions(n).last())
-            .map(|p| p.step)
     }
 
     /// An order of feet: either it says again what the steps say, or it repeats the last step for each foot.
@@ -563,6 +554,22 @@ impl<'a> Search<'a> {
             self.rows.unit = steps;
             return;
         };
+        self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
+        self.rows.unit = steps;
+    }
+
+    /// Dances a step or figure once for each foot of an order.
+    #[allow(clippy::too_many_arguments)]
+    fn stepped(
+        &mut self,
+        entry: &Entry,
+        feet: &[Foot],
+        edge: &Edge,
+        steps: &[Step],
+        counts: u32,
+        figure: Option<u16>,
+        unit_span: Option<Span>,
+    ) {
         let first = steps.iter().find_map(|st| match st.who {
             Who::One(f) => Some(f),
             _ => None,
@@ -577,7 +584,9 @@ impl<'a> Search<'a> {
         let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
         let feet = if bumps { &feet[1..] } else { feet };
         // One step or figure for each foot named.
-        let mut entries = vec![*entry];
+        let mut entries = core::mem::take(&mut self.rows.entries);
+        entries.clear();
+        entries.push(*entry);
         let keep = edge.to;
         for foot in feet {
             let saved = self.layers.put_aside(keep);
@@ -603,13 +612,14 @@ impl<'a> Search<'a> {
             self.layers.take(keep, &mut entries);
             self.layers.put_back(keep, saved);
             if entries.is_empty() {
-                return;
+                break;
             }
             entries.truncate(6);
         }
-        for e in entries {
-            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..e });
+        for e in &entries {
+            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..*e });
         }
+        self.rows.entries = entries;
     }
 
     /// Says again what was danced before.
@@ -642,7 +652,9 @@ impl<'a> Search<'a> {
             };
             let said = r.mirrored || r.same || r.lead.is_some();
             let times = r.times.map_or(1, |n| n.saturating_sub(1));
-            let mut entries = vec![*entry];
+            let mut entries = core::mem::take(&mut self.rows.entries);
+            entries.clear();
+            entries.push(*entry);
             let keep = edge.to;
             for n in 0..times {
                 let saved = self.layers.put_aside(keep);
@@ -665,9 +677,10 @@ impl<'a> Search<'a> {
                 self.layers.put_back(keep, saved);
                 entries.truncate(6);
             }
-            for e in entries {
-                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..e });
+            for e in &entries {
+                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..*e });
             }
+            self.rows.entries = entries;
         }
         self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
     }

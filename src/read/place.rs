@@ -18,6 +18,8 @@ pub(super) struct Rows {
     pub(super) steps: Vec<Step>,
     /// What an order of feet is about.
     pub(super) unit: Vec<Step>,
+    /// Readings of a row that is danced several times over.
+    pub(super) entries: Vec<Entry>,
     placed: Vec<Placed>,
     ats: Vec<i32>,
 }
@@ -160,6 +162,17 @@ impl Search<'_> {
             .any(|p| p.at.0 == at && matches!(p.step.effect, Effect::Takes | Effect::Shares))
     }
 
+    /// The last action before a reading.
+    fn last_action(&self, entry: &Entry) -> Option<Action> {
+        self.last_step(entry).map(|step| step.action)
+    }
+
+    /// The same with all that is known of it.
+    pub(super) fn last_step(&self, entry: &Entry) -> Option<Step> {
+        let node = self.arena.back(entry.node).find(|n| n.n > 0)?;
+        self.arena.actions(node).last().map(|p| p.step)
+    }
+
     /// Whether both the spot's other action and this one take weight, and what sharing costs.
     fn sharing(&self, other_takes: bool, event: &Event, effect: Effect) -> (u32, bool) {
         let takes = matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
@@ -272,7 +285,7 @@ impl Search<'_> {
         {
             // "toe out, in, out": the touch goes on.
             // A fan, too: "toe fan out, in, out, in".
-            let fan = self.last_action(entry).is_some_and(|st| st.action == Action::Fan);
+            let fan = self.last_action(entry) == Some(Action::Fan);
             let (action, place) = match (fan, event.place) {
                 (false, place) => (Action::Touch, place),
                 (true, Place::In) => (Action::Fan, Place::ToesIn),
@@ -344,11 +357,7 @@ impl Search<'_> {
                     && (sideways || event.perhaps_foot)
                     && event.action != Action::Grind
                     && event.side.is_some_and(|side| who == Who::One(side.other()))
-                    && (effect == Effect::Takes
-                        || matches!(
-                            event.action,
-                            Action::Touch | Action::Toe | Action::Heel | Action::Point
-                        ));
+                    && matches!(effect, Effect::Takes | Effect::Free);
                 let extra = extra + if across { costs::FOOT_BENT } else { 0 };
                 let cost = cost + who_cost + extra;
                 let mut weighed = None;
@@ -406,7 +415,13 @@ impl Search<'_> {
                             let taken = *taken.get_or_insert_with(|| self.taken(entry, spot.at));
                             let (share, both) = self.sharing(taken, event, effect);
                             cost += share;
-                            crowded = both;
+                            // "Kick R, step R beside L" on one count: one foot cannot do both at once.
+                            let twice = effect == Effect::Takes
+                                && matches!(s.last, Last::Placed(f) | Last::Gesture(f) if who == Who::One(f))
+                                && self.last_action(entry).is_some_and(|a| {
+                                    matches!(a, Action::Kick | Action::Touch | Action::Heel | Action::Point)
+                                });
+                            crowded = both || twice;
                         }
                         let state = State {
                             weight: after,
@@ -590,6 +605,30 @@ impl Search<'_> {
             }
             if later > next {
                 self.push(entry, state(end, clip(later)), cost + off + used + 3, placed, *mark, span, to);
+            }
+        }
+        // In rhythm, but the half-counts are not written: "3 4 shuffle forward".
+        let last = ats.last().copied().unwrap_or(0);
+        let written = |at: i32| slots[k..].iter().any(|x| x.0 == at);
+        let whole_counts = slots.iter().all(|x| x.within() == 0);
+        if !exact
+            && whole_counts
+            && !self.range
+            && written(last)
+            && ats.iter().all(|at| written(*at) || at.rem_euclid(24) == 12 && *at < last && *at > slots[k].0)
+        {
+            let mut next = k;
+            while next < slots.len() && slots[next].0 <= last {
+                next += 1;
+            }
+            for (p, at) in placed.iter_mut().zip(&*ats) {
+                p.at = Ticks(*at);
+                p.crowded = at.rem_euclid(24) != 0;
+            }
+            let next_state = state(floor(last) + 24, clip(next));
+            self.push(entry, next_state, cost + costs::HALF_LOST, placed, *mark, span, to);
+            for p in placed.iter_mut() {
+                p.crowded = false;
             }
         }
         // One after the other, whatever the rhythm.

@@ -16,14 +16,15 @@ let failed = 0;
 
 /**
  * One check on a fresh page. Nothing may be written to the console, and nothing asked of another host. `before`
- * runs on the page ahead of its own scripts.
+ * runs on the page ahead of its own scripts, `ahead` gets the page before it is opened.
  */
-export async function check(sentence, shape, act, { hash = "", before, ...settings } = {}) {
+export async function check(sentence, shape, act, { hash = "", before, ahead, ...settings } = {}) {
   const name = `${sentence} (${shape})`;
   if (only && !name.includes(only)) return;
   const context = await browser.newContext({ viewport: SHAPES[shape], acceptDownloads: true, ...settings });
   const page = await context.newPage();
   if (before) await page.addInitScript(before);
+  await ahead?.(page);
   const heard = [];
   page.on("console", (message) => heard.push(`${message.type()}: ${message.text()}`));
   page.on("pageerror", (error) => heard.push(`error: ${error.stack}`));

@@ -66,7 +66,7 @@ function legend() {
 }
 
 function keys() {
-  const rows = [["Space", "play and pause"], ["← →", "half a count back and on"], ["Page Up, Page Down", "section before and after"], ["Home", "to the start"], ["R", "repeat the section"], ["M", "the next way of seeing: behind, facing, mirror"]];
+  const rows = [["Space", "play and pause"], ["← →", "half a count back and on"], ["Page Up, Page Down", "section before and after"], ["Home", "to the start"], ["R", "repeat the section"], ["F8", "in the sheet: the next thing to mend"], ["M", "the next way of seeing: behind, facing, mirror"]];
   return make("div", { class: "keys" }, make("h2", {}, "Keys"), make("p", {}, "While you are not typing:"),
     make("dl", {}, ...rows.flatMap(([k, w]) => [make("dt", {}, make("kbd", {}, k)), make("dd", {}, w)])));
 }

@@ -1,9 +1,25 @@
 // The editor, loaded after the first picture. It lives in a shadow tree, where its styles need no leave from
 // the page's policy.
-import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
+import {
+  cursorDocEnd, cursorDocStart, cursorPageDown, cursorPageUp, history, historyKeymap, insertNewline, selectAll, selectDocEnd,
+  selectDocStart, selectPageDown, selectPageUp,
+} from "@codemirror/commands";
 import { lintGutter, lintKeymap, setDiagnostics } from "@codemirror/lint";
 import { EditorState, StateEffect, StateField } from "@codemirror/state";
-import { Decoration, EditorView, drawSelection, highlightActiveLine, keymap } from "@codemirror/view";
+import { Decoration, EditorView, drawSelection, highlightActiveLine, keymap, placeholder } from "@codemirror/view";
+
+// What the browser itself does not do in a text of which it sees only a part. The rest of the usual keys would
+// bring a parser of programming languages along.
+const KEYS = [
+  { key: "Enter", run: insertNewline },
+  { key: "Mod-a", run: selectAll },
+  { key: "Mod-Home", run: cursorDocStart, shift: selectDocStart },
+  { key: "Mod-End", run: cursorDocEnd, shift: selectDocEnd },
+  { mac: "Cmd-ArrowUp", run: cursorDocStart, shift: selectDocStart },
+  { mac: "Cmd-ArrowDown", run: cursorDocEnd, shift: selectDocEnd },
+  { key: "PageUp", run: cursorPageUp, shift: selectPageUp },
+  { key: "PageDown", run: cursorPageDown, shift: selectPageDown },
+];
 
 const SEVERITY = { error: "error", warning: "warning", note: "info" };
 const setMark = StateEffect.define();
@@ -27,6 +43,7 @@ const theme = EditorView.theme({
   ".cm-scroller": { fontFamily: "var(--mono)", lineHeight: "1.55" },
   ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
   ".cm-line": { padding: "0 0.75rem" },
+  ".cm-placeholder": { color: "var(--ink-soft)" },
   ".cm-cursor": { borderLeftColor: "var(--ink)", borderLeftWidth: "2px" },
   ".cm-activeLine": { backgroundColor: "var(--wash)" },
   "&.cm-focused .cm-selectionBackground, .cm-selectionBackground": { backgroundColor: "var(--select) !important" },
@@ -39,7 +56,7 @@ const theme = EditorView.theme({
   ".cm-lint-marker": { content: "\"\"", width: "0.7rem", height: "0.7rem", margin: "0.3rem 0 0 0.3rem", borderRadius: "50%", backgroundColor: "var(--ink-soft)" },
   ".cm-lint-marker-error": { backgroundColor: "var(--port)" },
   ".cm-lint-marker-warning": { backgroundColor: "var(--amber)" },
-  ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--ink)", maxWidth: "min(26rem, 90vw)", fontFamily: "var(--sans)", fontSize: "1rem" },
+  ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--ink)", maxWidth: "min(21rem, 80vw)", fontFamily: "var(--sans)", fontSize: "1rem" },
   ".cm-diagnostic": { padding: "0.5rem 0.75rem", borderLeft: "5px solid var(--ink-soft)" },
   ".cm-diagnostic-error": { borderLeftColor: "var(--port)" },
   ".cm-diagnostic-warning": { borderLeftColor: "var(--amber)" },
@@ -56,8 +73,8 @@ export function editor(host, { text, label, changed, caret }) {
     state: EditorState.create({
       doc: text,
       extensions: [
-        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, mark, lintGutter(), theme,
-        keymap.of([...lintKeymap, ...historyKeymap, ...defaultKeymap]),
+        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, placeholder("For example: 1-2 Step R to right side, step L behind R"), mark, lintGutter(), theme,
+        keymap.of([...lintKeymap, ...historyKeymap, ...KEYS]),
         EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
         EditorView.updateListener.of((update) => {
           if (update.docChanged) changed(update.state.doc.toString());

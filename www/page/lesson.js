@@ -1,13 +1,13 @@
 // What a class must know first, in which order the dance may be taught, and where people go wrong.
 import { blocks } from "./blocks.js";
-import { make, toFloor } from "./dom.js";
+import { idly, make, toFloor } from "./dom.js";
 import { ask, has } from "./harbour.js";
 import { on, pause, setLoop, setTick, setWall, state, tell } from "./state.js";
 import { capital, figureWords } from "./wording.js";
 
 class LessonPlan extends HTMLElement {
   connectedCallback() {
-    on("text", () => this.#show());
+    on("text", idly(() => this.#show()));
     this.#show();
   }
 

@@ -1,7 +1,7 @@
 // The song wall by wall: when each begins, which way it faces, where it breaks off, where something is added and
 // where the music ends.
 import { blocks } from "./blocks.js";
-import { freshId, make, toFloor } from "./dom.js";
+import { freshId, idly, make, toFloor } from "./dom.js";
 import { ask, has } from "./harbour.js";
 import { on, setWall, state, tell } from "./state.js";
 import { capital, many } from "./wording.js";
@@ -16,8 +16,9 @@ class SongPlan extends HTMLElement {
     this.ask = has("call") ? make("div", { class: "field short" }, make("label", { for: id }, "How long is the music?"), this.length,
       make("span", { class: "label", id: `${id}-how` }, "minutes and seconds, as 3:30")) : make("div", {});
     this.append(this.told, this.ask);
-    on("text", () => this.#show());
-    on("tempo", () => this.#show());
+    const show = idly(() => this.#show());
+    on("text", show);
+    on("tempo", show);
     this.#show();
   }
 

@@ -1,7 +1,8 @@
 //! The project's own commands: `cargo xtask help` lists them.
 //!
-//! They need nothing but Rust's own tools, and fetch what is missing of these; only `oracles` needs Python 3
-//! and `outside` Node besides; both set their packages up under `target`.
+//! They need nothing but Rust's own tools, and fetch what is missing of these; `oracles` needs Python 3 besides,
+//! `outside` and the page Node, the tests of the page Chromium. Packages are set up under `target` or beside the
+//! lock file that names them.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command of the terminal")]
 
 mod outside;
@@ -108,6 +109,7 @@ fn test() -> Result<(), String> {
     oracles()?;
     readers()?;
     package::test()?;
+    page::test(false)?;
     println!("\nAll steps passed.");
     Ok(())
 }

@@ -175,3 +175,14 @@ await check("the whole width of a large screen is used", "laptop", async (page) 
   assert.ok(await page.locator("dance-floor svg").evaluate((e) => e.getBoundingClientRect().height > 600));
   await page.setViewportSize(SHAPES.laptop);
 });
+
+await check("feet stand on the floor before the module has come", "phone", async (page) => {
+  const at = (name) => page.evaluate((mark) => performance.getEntriesByName(mark)[0]?.startTime, name);
+  const [feet, all] = [await at("first-footprints"), await at("all-there")];
+  // The module is held back for two seconds; the feet need not wait for it.
+  assert.ok(feet < all - 500, `${feet} and ${all} ms`);
+  await page.getByRole("heading", { level: 1, name: "Lantern on Pier Five" }).waitFor();
+}, { ahead: (page) => page.route("**/halfcount.wasm", async (route) => {
+  await new Promise((done) => setTimeout(done, 2000));
+  await route.continue();
+}) });

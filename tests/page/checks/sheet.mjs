@@ -11,20 +11,27 @@ for (const shape of ["laptop", "phone"]) {
     await page.locator(".cm-lintRange-error").first().waitFor();
     await accessible(page, "findings");
     const finding = page.getByRole("list", { name: "Does it work on the floor?" }).getByRole("listitem").first();
-    const mend = finding.getByRole("button").first();
-    assert.notEqual(await mend.innerText(), "Show me", "a mend is offered");
-    await mend.click();
-    await page.getByText(/^Nothing (found|that stops)/).waitFor();
-    assert.match(await sheet(page).innerText(), /7-8\s+Step L to left side/);
+    await finding.getByRole("button", { name: "use the right foot on count 6" }).click();
+    await page.getByText(/^Nothing found/).waitFor();
+    assert.match(await sheet(page).innerText(), /5-6\s+Step L to left side, step R behind L/);
     await sheet(page).focus();
     await page.keyboard.press("Control+z");
     await page.getByText("1 thing to mend.").waitFor();
   });
 
+  await check("a fault is explained and mended where it stands", shape, async (page) => {
+    await take(page, "slip");
+    await page.locator(".cm-lintRange-error").first().hover();
+    const tip = page.locator(".cm-tooltip");
+    await tip.getByText(/the left foot took the weight on count 5/).waitFor();
+    await tip.getByRole("button", { name: "use the right foot on count 6" }).click();
+    await page.getByText(/^Nothing found/).waitFor();
+  });
+
   await check("the words of a finding are shown in the sheet", shape, async (page) => {
     await take(page, "slip");
     await page.getByRole("button", { name: "Show me" }).click();
-    const line = page.locator(".cm-activeLine").filter({ hasText: "7-8" });
+    const line = page.locator(".cm-activeLine").filter({ hasText: "step L behind R" });
     await line.waitFor();
     assert.equal(await page.evaluate(() => document.activeElement.closest("step-sheet") !== null), true);
   });
@@ -47,6 +54,32 @@ for (const shape of ["laptop", "phone"]) {
     await page.getByRole("heading", { level: 1, name: /Tidewatcher/ }).waitFor();
     await page.getByRole("button", { name: "Bring back what was here before" }).click();
     await page.getByText(/^4 counts · 1 wall/).waitFor();
+  });
+
+  await check("the usual keys of writing do what they do elsewhere", shape, async (page) => {
+    const written = () => page.evaluate(() => globalThis.halfcountPage.state.text);
+    const wait = (text) => page.waitForFunction((want) => globalThis.halfcountPage.state.text === want, text);
+    await sheet(page).focus();
+    await page.keyboard.press("Control+a");
+    await page.keyboard.type("Ebb\n1-2 Step R forwardx");
+    await page.keyboard.press("Backspace");
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("3-4 hold now");
+    await page.keyboard.press("Control+Backspace");
+    await wait("Ebb\n1-2 Step R forward\n3-4 hold ");
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("End");
+    await page.keyboard.type(", touch L");
+    await page.keyboard.press("Control+Home");
+    await page.keyboard.press("Delete");
+    await wait("bb\n1-2 Step R forward, touch L\n3-4 hold ");
+    for (let i = 0; i < 12 && (await written()) !== "Ebb\n1-2 Step R forward, touch L\n3-4 hold "; i += 1) {
+      await page.keyboard.press("Control+z");
+      await page.waitForTimeout(500);
+    }
+    await wait("Ebb\n1-2 Step R forward, touch L\n3-4 hold ");
+    await page.keyboard.press("Control+y");
+    await wait("bb\n1-2 Step R forward, touch L\n3-4 hold ");
   });
 
   await check("the caret moves the feet, and the feet mark the words", shape, async (page) => {
