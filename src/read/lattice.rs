@@ -403,7 +403,7 @@ impl<'a> Search<'a> {
             WeightSaid::On(f) => match s.weight {
                 // Told behind a drop or a bounce, it came with it.
                 Weight::On(w) if w == f => {
-                    let kept = self.last_action(entry).is_some_and(|st| {
+                    let kept = self.last_step(entry).is_some_and(|st| {
                         st.effect == Effect::Keeps && st.action == crate::dance::Action::Drop
                     });
                     (s.weight, if kept { costs::OTHER_RHYTHM } else { 0 }, Mark::None)
@@ -445,7 +445,7 @@ impl<'a> Search<'a> {
                     (Weight::On(f), if self.lightened(entry) { 160 } else { 0 }, Mark::Weight(said))
                 }
                 // A drop said to take the weight did not have it before.
-                Some(_) if self.last_action(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
+                Some(_) if self.last_step(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
                     (s.weight, costs::OTHER_RHYTHM, Mark::None)
                 }
                 _ => (s.weight, 0, Mark::None),
@@ -471,15 +471,6 @@ impl<'a> Search<'a> {
             _ => s.last,
         };
         self.push(entry, State { weight, last, ..s }, edge.cost + cost, &[], mark, edge.span, edge.to);
-    }
-
-    /// The action before this place.
-    pub(super) fn last_action(&self, entry: &Entry) -> Option<Step> {
-        self.arena
-            .back(entry.node)
-            .find(|n| n.n > 0)
-            .and_then(|n| self.arena.actions(n).last())
-            .map(|p| p.step)
     }
 
     /// An order of feet: either it says again what the steps say, or it repeats the last step for each foot.

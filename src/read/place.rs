@@ -162,6 +162,17 @@ impl Search<'_> {
             .any(|p| p.at.0 == at && matches!(p.step.effect, Effect::Takes | Effect::Shares))
     }
 
+    /// The last action before a reading.
+    fn last_action(&self, entry: &Entry) -> Option<Action> {
+        self.last_step(entry).map(|step| step.action)
+    }
+
+    /// The same with all that is known of it.
+    pub(super) fn last_step(&self, entry: &Entry) -> Option<Step> {
+        let node = self.arena.back(entry.node).find(|n| n.n > 0)?;
+        self.arena.actions(node).last().map(|p| p.step)
+    }
+
     /// Whether both the spot's other action and this one take weight, and what sharing costs.
     fn sharing(&self, other_takes: bool, event: &Event, effect: Effect) -> (u32, bool) {
         let takes = matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
@@ -274,7 +285,7 @@ impl Search<'_> {
         {
             // "toe out, in, out": the touch goes on.
             // A fan, too: "toe fan out, in, out, in".
-            let fan = self.last_action(entry).is_some_and(|st| st.action == Action::Fan);
+            let fan = self.last_action(entry) == Some(Action::Fan);
             let (action, place) = match (fan, event.place) {
                 (false, place) => (Action::Touch, place),
                 (true, Place::In) => (Action::Fan, Place::ToesIn),
@@ -407,7 +418,7 @@ impl Search<'_> {
                             // "Kick R, step R beside L" on one count: one foot cannot do both at once.
                             let twice = effect == Effect::Takes
                                 && matches!(s.last, Last::Placed(f) | Last::Gesture(f) if who == Who::One(f))
-                                && self.last_action(entry).map(|st| st.action).is_some_and(|a| {
+                                && self.last_action(entry).is_some_and(|a| {
                                     matches!(a, Action::Kick | Action::Touch | Action::Heel | Action::Point)
                                 });
                             crowded = both || twice;

@@ -6,6 +6,7 @@
 use crate::order::Ordered;
 use std::borrow::Cow;
 
+
 macro_rules! vocabulary {
     ($($name:ident: $($spelling:literal)+;)*) => {
         /// A word of the grammar.

@@ -2,7 +2,7 @@
 import { idly, make, toFloor } from "./dom.js";
 import { ask, has } from "./harbour.js";
 import { on, pause, setTick, setWall, state, tell } from "./state.js";
-import { sectionName } from "./play-bar.js";
+import { sectionWords } from "./play-bar.js";
 
 // The parts in the words of the score, each said for a class.
 const PARTS = {
@@ -49,7 +49,7 @@ class HardAccount extends HTMLElement {
     const h = s.hardest;
     const place = (count) => {
       const st = state.dance.stretches.findLast((x) => x.before < count);
-      return st ? `${sectionName(st).toLowerCase()}, count ${count - st.before}` : `count ${count}`;
+      return st ? `${sectionWords(st)}, count ${count - st.before}` : `count ${count}`;
     };
     // `section 1, counts 1 to 8`, or from one section into the next.
     const stretch = ({ from, to }) => {
@@ -78,7 +78,7 @@ class HardAccount extends HTMLElement {
       chart.append(svg("rect", { class: hard ? "depth hard" : "depth", x: (i * step + 0.8).toFixed(1), y: (height - (points / most) * (height - 8)).toFixed(1), width: Math.max(1, step - 1.6).toFixed(1), height: ((points / most) * (height - 8)).toFixed(1) }));
     });
     for (const st of state.dance.stretches) {
-      chart.append(svg("path", { class: "edge", d: `M${(st.before * step).toFixed(1)} 0V${height + 6}` }), svg("text", { x: (st.before * step + 3).toFixed(1), y: height + 12 }, st.kind === "main" ? String(st.section) : st.part));
+      chart.append(svg("path", { class: "edge", d: `M${(st.before * step).toFixed(1)} 0V${height + 6}` }), svg("text", { x: (st.before * step + 3).toFixed(1), y: height + 12 }, st.kind === "main" ? (st.part === "main" || st.part.length > 2 ? "" : st.part) + st.section : st.part));
     }
     chart.append(svg("path", { class: "edge", d: `M0 ${height}H${width}` }));
     return chart;

@@ -33,12 +33,12 @@ export function tick(words, checked, act) {
 }
 
 /** Says something to screen readers without moving the focus, and shows it for a while unless all see it anyway. */
-export function say(words, { shown = true } = {}) {
+export function say(words, { shown = true, stay = false } = {}) {
   const place = document.querySelector("#said") ?? document.body.appendChild(make("p", { id: "said", role: "status", class: "said" }));
   place.textContent = words;
   place.classList.toggle("shown", shown);
   clearTimeout(say.timer);
-  say.timer = setTimeout(() => place.classList.remove("shown"), 3500);
+  if (!stay) say.timer = setTimeout(() => place.classList.remove("shown"), 3500);
 }
 
 /** Offers a file. */

@@ -52,8 +52,9 @@ try {
   await module;
   setText(start.text, { file: start.file, sameDance: start.text === prepared?.text });
   performance.mark("all-there");
-} catch (error) {
-  say(`The page could not be started: ${error.message}`);
+} catch {
+  // What has come keeps working: the first dance can be played, but no other sheet read.
+  say("Not all of the page has come. Load it again when there is a network.", { stay: true });
 }
 addEventListener("hashchange", async () => {
   const linked = await fromLink();

@@ -1,7 +1,7 @@
 // Play, pause, half a count forward and back, the place in the dance with its sections.
 import { make } from "./dom.js";
 import { countAt, nudge, on, pause, play, setLoop, setTick, state, stretchAt, tell } from "./state.js";
-import { countWords } from "./wording.js";
+import { capital, countWords } from "./wording.js";
 
 const icon = (path) => {
   const span = make("span", { class: "icon", "aria-hidden": "true" });
@@ -11,8 +11,17 @@ const icon = (path) => {
 const PLAY = "M7 4v16l13-8Z";
 const PAUSE = "M6 4h4.500v16H6ZM13.500 4H18v16h-4.500Z";
 
-/** The section's heading in few words. */
-export const sectionName = (s) => (s.kind === "main" ? `Section ${s.section}` : s.part[0].toUpperCase() + s.part.slice(1));
+/** The section's heading in few words: `Section 3`, `Part B, section 1`, `Tag`. */
+export function sectionName(s) {
+  if (s.kind !== "main") return capital(s.part);
+  return s.part === "main" ? `Section ${s.section}` : `${/^part/i.test(s.part) ? s.part : `Part ${s.part}`}, section ${s.section}`;
+}
+
+/** The same within a sentence. */
+export const sectionWords = (s) => sectionName(s).replace(/^[A-Z]/, (letter) => letter.toLowerCase());
+
+/** The same on a button: `3`, `B1`, `T`. */
+const sectionMark = (s) => (s.kind !== "main" ? capital(s.part)[0] : `${s.part === "main" || s.part.length > 2 ? "" : s.part}${s.section}`);
 
 class PlayBar extends HTMLElement {
   connectedCallback() {
@@ -53,14 +62,14 @@ class PlayBar extends HTMLElement {
         "aria-label": `${state.wall === 0 ? `Wall ${s.wall}, ` : ""}${sectionName(s)}${s.name ? `, ${s.name}` : ""}`,
         title: s.name || sectionName(s),
         onclick: () => { setTick((s.before + 1) * 24); if (state.loop >= 0) setLoop(index); tell("place"); },
-      }, s.kind === "main" ? String(s.section) : "T");
+      }, sectionMark(s));
       b.style.flexGrow = s.counts;
       b.dataset.index = index;
       return b;
     }));
     const looped = state.playlist?.stretches[state.loop];
     this.loop.setAttribute("aria-pressed", String(Boolean(looped)));
-    this.loop.lastChild.textContent = looped ? `Repeating ${sectionName(looped).toLowerCase()}` : "Repeat section";
+    this.loop.lastChild.textContent = looped ? `Repeating ${sectionWords(looped)}` : "Repeat section";
     this.#place();
   }
 

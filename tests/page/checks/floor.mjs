@@ -125,6 +125,19 @@ for (const shape of ["laptop", "phone"]) {
     await accessible(page, "the whole song");
   });
 
+  await check("the parts of a phrased dance are told apart", shape, async (page) => {
+    await page.evaluate(() => document.querySelector("step-sheet").put([
+      "Two Tides", "Count: 16  Wall: 1  Phrased: A B A", "",
+      "PART A", "1-2 Step R to right side, touch L beside R", "3-4 Step L to left side, touch R beside L", "5-6 Step R to right side, touch L beside R", "7-8 Step L to left side, touch R beside L", "",
+      "PART B", "1-2 Step R forward, touch L beside R", "3-4 Step L back, touch R beside L", "5-6 Step R forward, touch L beside R", "7-8 Step L back, touch R beside L", "",
+    ].join("\n"), "two-tides.txt"));
+    await page.getByRole("heading", { level: 1, name: "Two Tides" }).waitFor();
+    const sections = page.getByRole("group", { name: "Sections" });
+    await sections.getByRole("button", { name: /^Part A, section 1/ }).first().waitFor();
+    await sections.getByRole("button", { name: /^Part B, section 1/ }).first().click();
+    assert.match(await count(page), /^Part B, section 1, count 1$/);
+  });
+
   await check("the voice calls ahead of the step, and clicks fall on the counts", shape, async (page) => {
     await drawer(page);
     await page.getByLabel("Count in first").uncheck();
