@@ -172,7 +172,7 @@ pub(super) fn built(
             }
             Mark::Own(n, lead, turn) => {
                 let s = &mut b.sections[section];
-                let name = own.get(*n).map_or(String::new(), |o| o.name.join(" "));
+                let name = own.get(usize::from(*n)).map_or(String::new(), |o| o.name.join(" "));
                 s.figures.push(FigureUse {
                     name,
                     lead: Some(*lead),

@@ -102,6 +102,10 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         rows: Rows::default(),
         work: 0,
     };
+    // About as much as a sheet takes.
+    let words: usize = sections.iter().map(|t| t.tokens.len()).sum();
+    s.arena.nodes.reserve(words.min(1 << 12) * 8);
+    s.arena.placed.reserve(words.min(1 << 12) * 8);
     s.arena.nodes.push(Node {
         prev: u32::MAX,
         from: 0,
@@ -332,7 +336,15 @@ impl<'a> Search<'a> {
                 let steps: Vec<Step> =
                     own.steps.iter().map(|st| if lead == Foot::Left { st.mirrored() } else { *st }).collect();
                 let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
-                self.row(entry, &steps, own.counts, edge.cost, edge.span, &Mark::Own(*n, lead, sum), edge.to);
+                self.row(
+                    entry,
+                    &steps,
+                    own.counts,
+                    edge.cost,
+                    edge.span,
+                    &Mark::Own(u16::try_from(*n).unwrap_or(u16::MAX), lead, sum),
+                    edge.to,
+                );
             }
             Meaning::Turning(said) => {
                 let free = match s.weight {

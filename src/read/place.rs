@@ -167,18 +167,18 @@ impl Search<'_> {
     }
 
     /// Whether both the spot's other action and this one take weight, and what sharing costs.
-    fn sharing(&self, other_takes: bool, event: &Event, effect: Effect) -> (u32, bool) {
+    fn sharing(&self, mut other_takes: impl FnMut() -> bool, event: &Event, effect: Effect) -> (u32, bool) {
         let takes = matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
         if event.joined && !takes {
             return (costs::JOINED, false);
         }
-        if takes && other_takes {
+        if takes && other_takes() {
             return (costs::TWO_ON_ONE, true);
         }
         if takes {
             return (costs::STEP_ON_GESTURE, false);
         }
-        if effect == Effect::Free && other_takes && event.action == Action::Step {
+        if effect == Effect::Free && event.action == Action::Step && other_takes() {
             // A step read without weight is a step all the same.
             return (costs::TWO_ON_ONE, true);
         }
@@ -380,7 +380,7 @@ impl Search<'_> {
                         }
                         let mut crowded = false;
                         if spot.shares {
-                            let taken = *taken.get_or_insert_with(|| self.taken(entry, spot.at));
+                            let taken = || *taken.get_or_insert_with(|| self.taken(entry, spot.at));
                             let (share, both) = self.sharing(taken, event, effect);
                             cost += share;
                             // "Kick R, step R beside L" on one count: one foot cannot do both at once.
