@@ -9,7 +9,7 @@ use std::sync::OnceLock;
 
 use arrayvec::ArrayVec;
 
-use super::build::Labelled;
+use super::trouble::Labelled;
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Place, Section, Who};
 use crate::figures::{Lead, lexicon};
 use crate::floor::Turn;
