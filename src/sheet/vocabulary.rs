@@ -6,7 +6,6 @@
 use crate::order::Ordered;
 use std::borrow::Cow;
 
-
 macro_rules! vocabulary {
     ($($name:ident: $($spelling:literal)+;)*) => {
         /// A word of the grammar.
