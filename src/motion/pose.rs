@@ -64,8 +64,7 @@ pub fn direction(units: f64) -> Point {
     }
     let nearest = units.round();
     let rest = units - nearest;
-    // Directions grow by the turns of one dance only, far below what an i32 holds.
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(clippy::cast_possible_truncation, reason = "directions grow by the turns of one dance only")]
     let whole = Heading::new(nearest as i32).vector();
     let angle = rest * (core::f64::consts::PI / 24.0);
     let square = angle * angle;

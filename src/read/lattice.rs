@@ -22,6 +22,11 @@ use crate::sheet::{SectionText, Slots};
 use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
+/// How many readings back a range of counts or a section is looked for that is to be danced again.
+const FAR_BACK: usize = 2000;
+/// How many sections back.
+const SECTIONS_BACK: usize = 64;
+
 /// How a part begins.
 #[derive(Debug, Clone)]
 pub(super) struct Start {
@@ -162,7 +167,7 @@ impl<'a> Search<'a> {
     }
 
     /// Adds a reading that leads to token `to`.
-    #[allow(clippy::too_many_arguments)]
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
     pub(super) fn push(
         &mut self,
         entry: &Entry,
@@ -191,7 +196,7 @@ impl<'a> Search<'a> {
     }
 
     /// Puts a reading at its place.
-    #[allow(clippy::too_many_arguments)]
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
     pub(super) fn put(
         &mut self,
         place: Place,
@@ -636,9 +641,15 @@ impl<'a> Search<'a> {
         if r.section.is_some() || r.range.is_some() {
             let mut placed: Vec<Placed> = Vec::new();
             let mut length = 0;
-            let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
+            // Looked for in the dance behind it, but not in all of a text that holds a hundred dances.
+            let nodes: Vec<&Node> = self.arena.back(entry.node).take(FAR_BACK).collect();
+            let far = self.section.saturating_sub(SECTIONS_BACK);
             let mut before = 0;
             for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
+                if n < far {
+                    before += section.counts.map_or(8, |(c, _)| i32::try_from(c).unwrap_or(8));
+                    continue;
+                }
                 let end = nodes
                     .iter()
                     .filter(|x| usize::from(x.section) == n)
