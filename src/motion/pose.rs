@@ -54,7 +54,7 @@ impl Sole {
 #[must_use]
 pub fn direction(units: f64) -> Point {
     // Feet at rest stand in whole directions.
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(clippy::cast_possible_truncation, reason = "directions grow by the turns of one dance only")]
     let whole = units as i32;
     #[allow(clippy::float_cmp, reason = "only what is whole to the last bit comes from the table as it is")]
     if f64::from(whole) == units {

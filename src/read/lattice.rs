@@ -509,7 +509,7 @@ impl<'a> Search<'a> {
     }
 
     /// Dances a step or figure once for each foot of an order.
-    #[allow(clippy::too_many_arguments)]
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
     fn stepped(
         &mut self,
         entry: &Entry,
