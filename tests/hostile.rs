@@ -165,15 +165,15 @@ fn deep_brackets_and_many_sections_are_answered() {
     {
         read_all(&deep(open, close));
     }
-    let sections: String =
-        (1..=10_000).map(|n| format!("Section {n}\n1-4 vine R, touch\n5-8 vine L, touch\n\n")).collect();
-    let report = read_all(&sections);
+    let many = |times: usize, block: &str| {
+        let numbered: Vec<String> = (1..=times).map(|n| block.replace('#', &n.to_string())).collect();
+        numbered.concat()
+    };
+    let report = read_all(&many(10_000, "Section #\n1-4 vine R, touch\n5-8 vine L, touch\n\n"));
     assert!(report.dance.main_sections().count() >= 9_999, "{}", report.dance.main_sections().count());
-    let tags: String =
-        (1..=500).map(|n| format!("Tag {n} after wall {n}: 4 counts\n1-4 sway R L R L\n\n")).collect();
+    let tags = many(500, "Tag # after wall #: 4 counts\n1-4 sway R L R L\n\n");
     read_all(&format!("A\n8 counts, 4 walls\n\n1-8 vine R, touch, vine L, touch\n\n{tags}"));
-    let own: String =
-        (1..=500).map(|n| format!("Harbour step{n}: 1 step R forward, 2 touch L behind\n")).collect();
+    let own = many(500, "Harbour step#: 1 step R forward, 2 touch L behind\n");
     read_all(&format!("{own}\n1-2 Harbour step1\n"));
 }
 

@@ -12,7 +12,7 @@ impl Chance {
     }
 
     /// The next number.
-    pub fn next(&mut self) -> u64 {
+    pub fn number(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -23,7 +23,7 @@ impl Chance {
     /// A number below `end`, 0 where that is 0.
     pub fn below(&mut self, end: usize) -> usize {
         let end = end.max(1) as u64;
-        usize::try_from(self.next() % end).unwrap_or(0)
+        usize::try_from(self.number() % end).unwrap_or(0)
     }
 
     /// One of some things, if there are any.

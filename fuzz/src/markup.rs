@@ -16,8 +16,7 @@ const PRINTED: &[&str] = &[
 
 /// A drawing: well-formed, nothing but shapes and words, no act on an event, no address outside.
 pub(crate) fn svg(text: &str) -> Result<(), String> {
-    let mut options = ParsingOptions::default();
-    options.nodes_limit = u32::MAX;
+    let options = ParsingOptions { nodes_limit: u32::MAX, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|error| format!("svg: {error}"))?;
     for node in document.descendants().filter(roxmltree::Node::is_element) {
         let name = node.tag_name().name();
