@@ -52,7 +52,12 @@ pub fn tidy(text: &str, options: &TidyOptions) -> Result<String, Error> {
     let dance = if options.mirror { mirrored(&reading.dance) } else { reading.dance.clone() };
     let mut done = settled(text, &sheet, &reading, &dance, options.mirror);
     if !done.sound {
-        return if options.mirror { Err(Error::Unsayable) } else { Ok(text.to_owned()) };
+        // A word less about how far a foot goes is no other dance.
+        return match options.mirror {
+            _ if alike(&traced(&dance), &traced(&done.reading.dance)) => Ok(done.text),
+            true => Err(Error::Unsayable),
+            false => Ok(text.to_owned()),
+        };
     }
     // What is printed is printed again until nothing changes, so that tidying twice is tidying once.
     let mut seen: Vec<String> = Vec::new();
@@ -149,5 +154,11 @@ fn traced(dance: &Dance) -> Trace {
 /// Whether two traces say the same of feet, facings, head, tags and restarts.
 fn same(a: &Trace, b: &Trace) -> bool {
     let plain = |t: &Trace| Trace { figures: Vec::new(), ..t.clone() };
+    plain(a) == plain(b)
+}
+
+/// The same without the floor that the dance needs.
+fn alike(a: &Trace, b: &Trace) -> bool {
+    let plain = |t: &Trace| Trace { figures: Vec::new(), floor: a.floor.clone(), ..t.clone() };
     plain(a) == plain(b)
 }
