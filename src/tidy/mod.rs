@@ -53,10 +53,12 @@ pub fn tidy(text: &str, options: &TidyOptions) -> Result<String, Error> {
     let mut done = settled(text, &sheet, &reading, &dance, options.mirror);
     if !done.sound {
         // A word less about how far a foot goes is no other dance.
-        return match options.mirror {
-            _ if alike(&traced(&dance), &traced(&done.reading.dance)) => Ok(done.text),
-            true => Err(Error::Unsayable),
-            false => Ok(text.to_owned()),
+        return if alike(&traced(&dance), &traced(&done.reading.dance)) {
+            Ok(done.text)
+        } else if options.mirror {
+            Err(Error::Unsayable)
+        } else {
+            Ok(text.to_owned())
         };
     }
     // What is printed is printed again until nothing changes, so that tidying twice is tidying once.
