@@ -55,7 +55,8 @@ fn cut<'d>(scene: Scene<'d>, ink: &Ink<'_>, widest: f64, out: &mut Vec<(Scene<'d
     let overlaps = |scene: &Scene<'_>| marks::overlaps(&marks::marks(scene, ink.body), ink.body);
     let all = marks::overlaps(&marks, ink.body);
     // What lies on itself in either half as well is not made clearer by a cut.
-    let crowded = all > 2 && halves.iter().map(overlaps).sum::<usize>() * 2 <= all;
+    let parted = halves.iter().map(overlaps).sum::<usize>();
+    let crowded = all > 2 && counts > 5 && parted * 3 <= all * 2;
     if counts < 4 || !(crowded || marks.len() > 16 || counts > 16 || fits(size, widest) < SMALL) {
         out.push((scene, size));
         return;
