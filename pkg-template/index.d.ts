@@ -28,6 +28,8 @@ export type HalfcountErrorCode =
   | "text-not-a-string"
   /** The sheet is longer than 1 MiB of UTF-8. */
   | "text-too-long"
+  /** No plain words say the dance on the other foot; only from `tidy` with `mirror`. */
+  | "not-mirrored"
   /** The options are no object. */
   | "options-not-an-object"
   /** There is no option of this name. */
