@@ -4,7 +4,7 @@
 
 use std::fs;
 use std::hint::black_box;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 /// Each measure is the best of this many rounds: noise of a shared machine only ever adds time.
@@ -38,6 +38,22 @@ fn main() {
         );
     }
 
+    // Dances of 48 and 64 counts in three hands, each by itself.
+    println!("\n{:>12} {:>9} {:>12} {:>12} {:>8}", "sheet", "bytes", "halfcount", "to HTML", "ratio");
+    for name in ["terse-03", "prose-06", "form-06"] {
+        let text = fs::read_to_string(folder().join(name).with_extension("txt")).unwrap_or_default();
+        assert!(!text.is_empty(), "{name} is among the sheets of the tests");
+        let one = std::slice::from_ref(&text);
+        let (ours, theirs) = (best(|| read(one)), best(|| html(one)));
+        println!(
+            "{name:>12} {:>9} {:>9.1} µs {:>9.1} µs {:>8.2}",
+            text.len(),
+            micros(ours),
+            micros(theirs),
+            ours.as_secs_f64() / theirs.as_secs_f64()
+        );
+    }
+
     // Growth within one text: the same sheet over and over, up to the length that is still read.
     let one = &sheets[0];
     let times = (halfcount::LONGEST / (one.len() + 2)).min(100);
@@ -47,10 +63,13 @@ fn main() {
     println!("{times} times the text takes {:.1} times the time", long.as_secs_f64() / short.as_secs_f64());
 }
 
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets")
+}
+
 /// The sheets of the tests in a fixed order.
 fn sheets() -> Vec<String> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets");
-    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    let entries = fs::read_dir(folder()).into_iter().flatten().flatten();
     let mut paths: Vec<_> =
         entries.map(|e| e.path()).filter(|p| p.extension().is_some_and(|e| e == "txt")).collect();
     paths.sort();

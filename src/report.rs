@@ -2,6 +2,7 @@
 
 use core::fmt;
 
+use crate::body::Body;
 use crate::check::{Finding, Sureness, Unread, check, hidden};
 use crate::dance::Dance;
 use crate::figures::lexicon;
@@ -18,6 +19,8 @@ pub const LONGEST: usize = 1 << 20;
 pub struct Options {
     /// Rules that are to say nothing.
     pub allow: Vec<String>,
+    /// The body that dances, for what asks much of it.
+    pub body: Body,
 }
 
 /// All that follows from one sheet.
@@ -44,7 +47,7 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
     let plain = hidden(text);
     let sheet = sheet::parse(&plain, &lexicon().vocabulary);
     let reading = read(&plain, &sheet);
-    let findings = check(text, &sheet, &reading, &options.allow);
+    let findings = check(text, &sheet, &reading, &options.allow, &options.body);
     let unread = reading
         .troubles
         .iter()

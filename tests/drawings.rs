@@ -346,3 +346,23 @@ fn several_hand_outs_make_one_document() {
     ids.dedup();
     assert!(all > 6 && ids.len() == all);
 }
+
+/// A page counts text in UTF-16, and a wave is two of its units and four bytes.
+#[test]
+fn offsets_count_as_a_page_does() {
+    let text = "\u{1f30a} Tide\nCount: 4 Wall: 1\n\n1-2 Step R forward \u{2013} touch L beside R\n\
+                3-4 Step L back, touch R beside L\n";
+    let picture = draw::panels(&read(text).dance, text, &DrawOptions::default()).remove(0);
+    let xml = Document::parse(&picture.svg).expect("a drawing");
+    let units: Vec<u16> = text.encode_utf16().collect();
+    let bytes: Vec<&str> =
+        picture.sentences.iter().map(|s| &text[s.start as usize..s.end as usize]).collect();
+    let mut steps = 0;
+    for node in xml.descendants().filter(|n| n.attribute("class") == Some("hc-step")) {
+        let (a, b) = (whole(&node, "data-start"), whole(&node, "data-end"));
+        let words = String::from_utf16(&units[a..b]).expect("whole letters");
+        assert!(bytes.contains(&words.as_str()), "{words:?} is none of {bytes:?}");
+        steps += 1;
+    }
+    assert_eq!(steps, 4);
+}

@@ -79,3 +79,31 @@ fn a_quarter_a_wall_comes_home() {
     assert_eq!((need.turn.0, need.walls % 4), (12, 0));
     assert!(need.travel.length() > 0.3 && need.drift.length() < 1e-9, "{need:?}");
 }
+
+/// What asks much of a tall dancer asks more of a small one: bounds grow with the stature (check values, section 6).
+#[test]
+fn a_small_body_has_shorter_steps() {
+    let body = |stature| Body::of_stature(stature);
+    assert!((body(1.20).comfortable_step() - 0.492).abs() < 1e-9);
+    let text = "Saltmarsh Stroll\nCount: 4 Wall: 1\n\n1-2 Long lunge R forward, recover L\n\
+                3-4 Step R beside L, touch L beside R\n";
+    let mut options = Options::default();
+    options.body = body(2.10);
+    // Steps are shares of the stature, so the same step is as hard for everybody, and is told in their metres.
+    let tall = report(text, &options).expect("a short sheet").findings;
+    options.body = body(1.20);
+    let small = report(text, &options).expect("a short sheet").findings;
+    let said = |f: &[halfcount::check::Finding]| {
+        f.iter().find(|f| f.rule == "step-too-long").map(|f| f.message.clone()).unwrap_or_default()
+    };
+    assert!(
+        said(&tall).contains("2.10 m") && said(&small).contains("1.20 m"),
+        "{} {}",
+        said(&tall),
+        said(&small)
+    );
+    // A leg that is shorter than usual for the stature makes the feet no smaller, and each length can be set.
+    let mut long_feet = body(1.70);
+    long_feet.foot_length = 0.30;
+    assert!((long_feet.ball_to_heel() - 0.219).abs() < 1e-9);
+}

@@ -15,26 +15,25 @@ pub(super) struct Clash<'a> {
     pub first: Danced<'a>,
 }
 
-/// The count from 1 to which a position belongs.
-fn count(d: &Danced<'_>, starts: &[u32]) -> u32 {
-    let own = u32::try_from(d.m.at.count().max(1)).unwrap_or(1);
-    starts.get(d.section).copied().unwrap_or(0) + own
-}
-
 /// Moves of a run.
 pub(super) fn danced<'a>(s: &Subject<'a>, run: &Run) -> Vec<Danced<'a>> {
-    let Some(part) = s.dance().parts.get(run.part) else { return Vec::new() };
-    let mut starts = Vec::new();
+    each(s, run).collect()
+}
+
+/// The moves of a run one after the other.
+fn each<'a>(s: &Subject<'a>, run: &Run) -> impl Iterator<Item = Danced<'a>> + use<'a> {
+    let sections = s.dance().parts.get(run.part).map_or(&[][..], |p| &p.sections[..]);
+    let (from, to) = (run.from, run.to);
     let mut sum = 0;
-    for section in &part.sections {
-        starts.push(sum);
-        sum += section.counts;
-    }
-    let inside = |d: &Danced<'_>| {
-        let n = count(d, &starts);
-        n > run.from && n <= run.to
-    };
-    s.moves(run.part).into_iter().filter(inside).collect()
+    sections.iter().enumerate().flat_map(move |(section, of)| {
+        let before = sum;
+        sum += of.counts;
+        of.moves.iter().map(move |m| Danced { section, m }).filter(move |d| {
+            // The count from 1 to which the position belongs.
+            let n = before + u32::try_from(d.m.at.count().max(1)).unwrap_or(1);
+            n > from && n <= to
+        })
+    })
 }
 
 /// All meetings that clash; the same meeting of the same stretches only once.
@@ -43,8 +42,7 @@ pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
     let mut out: Vec<Clash<'a>> = Vec::new();
     for pair in runs.windows(2) {
         let (from, to) = (&pair[0], &pair[1]);
-        let first =
-            danced(s, to).into_iter().find(|d| matches!(d.m.who, Who::One(_)) && d.m.effect != Effect::None);
+        let first = each(s, to).find(|d| matches!(d.m.who, Who::One(_)) && d.m.effect != Effect::None);
         let Some(first) = first else { continue };
         let Who::One(foot) = first.m.who else { continue };
         let wrong = match (from.weight_end, first.m.effect) {

@@ -48,6 +48,7 @@ mod wrong_length;
 pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
 pub use silences_nothing::hidden;
 
+use crate::body::Body;
 use crate::figures::lexicon;
 use crate::read::{Reading, read};
 use crate::sheet::{Sheet, parse};
@@ -136,8 +137,8 @@ pub fn rules() -> &'static [Rule] {
 ///
 /// `text` is the sheet as written; it is read without the remarks that keep a rule quiet (see [`hidden`]).
 #[must_use]
-pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> Vec<Finding> {
-    let floor = Floor::default();
+pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String], body: &Body) -> Vec<Finding> {
+    let floor = Floor::of(body);
     let subject = Subject { text, sheet, reading, floor: &floor };
     let drafts = drafts(&subject, allow);
     if drafts.is_empty() {
@@ -147,7 +148,7 @@ pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String]) -> 
         let plain = hidden(changed);
         let sheet = parse(&plain, &lexicon().vocabulary);
         let reading = read(&plain, &sheet);
-        let floor = Floor::default();
+        let floor = Floor::of(body);
         let subject = Subject { text: changed, sheet: &sheet, reading: &reading, floor: &floor };
         Seen::of(&subject, &self::drafts(&subject, allow))
     })

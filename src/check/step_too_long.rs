@@ -7,19 +7,23 @@ use crate::motion::limits::StrainKind;
 pub(super) const NAME: &str = "step-too-long";
 
 pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
+    let body = &s.motion().body;
+    let easy = format!(
+        "a comfortable step has {}, so let the class take it smaller",
+        metres(body.comfortable_step())
+    );
+    let hard = format!("no step is longer than {}, so write a smaller one", metres(body.longest_step()));
     find(
         s,
         NAME,
         StrainKind::StepTooLong,
         |x| {
             format!(
-                "On count {} the feet stand {} apart; for a person of 1.70 m {}.",
+                "On count {} the feet stand {} apart; for a person of {} {}.",
                 x.m.at,
                 metres(x.strain.amount),
-                x.verdict(
-                    "a comfortable step has 0.70 m, so let the class take it smaller",
-                    "no step is longer than 1.28 m, so write a smaller one",
-                )
+                metres(body.stature),
+                x.verdict(&easy, &hard)
             )
         },
         out,

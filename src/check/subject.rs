@@ -26,10 +26,18 @@ pub(super) struct Subject<'a> {
 }
 
 /// One repetition on the floor, and what strains the body in it.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Floor {
+    body: Body,
     motion: OnceCell<Motion>,
     strains: OnceCell<Vec<Strain>>,
+}
+
+impl Floor {
+    /// Danced by a body, once it is asked for.
+    pub(super) fn of(body: &Body) -> Self {
+        Self { body: *body, motion: OnceCell::new(), strains: OnceCell::new() }
+    }
 }
 
 /// A finding with the mends that are worth a try, not proven yet.
@@ -65,9 +73,9 @@ impl<'a> Subject<'a> {
         &self.reading.dance
     }
 
-    /// One repetition as danced by a body of the usual size.
+    /// One repetition as danced by the body that was asked for.
     pub(super) fn motion(&self) -> &'a Motion {
-        self.floor.motion.get_or_init(|| simulate(self.dance(), &Body::default(), 1))
+        self.floor.motion.get_or_init(|| simulate(self.dance(), &self.floor.body, 1))
     }
 
     /// What strains the body in it.

@@ -27,6 +27,9 @@ pub(crate) struct FramesArgs {
     /// Rows for each count: 1, 2, 3, 4, 6, 8, 12 or 24
     #[arg(long, value_name = "N", default_value_t = 2, value_parser = grid)]
     per_count: u32,
+    /// Height of the dancer in centimetres: feet and steps follow from it
+    #[arg(long, value_name = "CM", default_value_t = 170, value_parser = clap::value_parser!(u16).range(100..=230))]
+    stature: u16,
     /// Repetitions of the dance, 1 to 64
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=64))]
     walls: u32,
@@ -58,9 +61,10 @@ pub(crate) fn run(args: &FramesArgs) -> Result<Ending, Failure> {
     let given = &args.input.sheets;
     let mut out = Out::open(&args.input.out, given)?;
     let options = halfcount::Options::default();
+    let body = Body::of_stature(f64::from(args.stature) / 100.0);
     let work = |sheet: &sheets::Sheet| {
         let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
-        let motion = motion::simulate(&report.dance, &Body::default(), args.walls);
+        let motion = motion::simulate(&report.dance, &body, args.walls);
         let frames = motion.frames(args.per_count);
         match args.format {
             Format::Csv => Ok(motion::csv(&frames)),

@@ -125,7 +125,7 @@ fn hides(a: &Mark, b: &Mark, body: &Body) -> bool {
 }
 
 /// How many pairs of prints lie on each other. A foot that turns on the spot makes a fan, which stays legible.
-pub(super) fn overlaps(marks: &[Mark], body: &Body) -> usize {
+fn overlaps(marks: &[Mark], body: &Body) -> usize {
     let near = 0.75 * body.foot_breadth;
     let axes: Vec<[Point; 2]> = marks.iter().map(|m| [m.drawn().heel(body), m.drawn().tip(body)]).collect();
     let fan = |a: &Mark, b: &Mark| {
@@ -142,6 +142,16 @@ pub(super) fn overlaps(marks: &[Mark], body: &Body) -> usize {
         }
     }
     found
+}
+
+/// How hard a plan is to read: prints that lie on each other, and ways that run over prints.
+pub(super) fn crowding(scene: &Scene<'_>, marks: &[Mark], body: &Body) -> usize {
+    let axes: Vec<[Point; 2]> = marks.iter().map(|m| [m.drawn().heel(body), m.drawn().tip(body)]).collect();
+    let over = |way: &&Track| {
+        let mut points = (2..=8).map(|i| way.at(f64::from(i) / 10.0));
+        points.any(|p| axes.iter().any(|[a, b]| from_line(p, *a, *b) < 0.45 * body.foot_breadth))
+    };
+    overlaps(marks, body) + tracks(scene, marks, body).iter().filter(over).count()
 }
 
 /// How far a point is from the straight line between two others.

@@ -18,6 +18,9 @@ const ASIDE: f64 = 128.0;
 const ABOVE: f64 = 70.0;
 const TALLEST: f64 = 600.0;
 
+/// Prints and ways that lie on each other, past which two plans are clearer than one.
+const MUCH: usize = 3;
+
 /// The sections of a dance with the plans of each, all on one scale.
 #[derive(Debug)]
 pub(super) struct Spread<'d> {
@@ -52,10 +55,13 @@ fn cut<'d>(scene: Scene<'d>, ink: &Ink<'_>, widest: f64, out: &mut Vec<(Scene<'d
     let bounds = bounds(&scene, &marks, ink);
     let size = (bounds.size().x, bounds.size().y);
     let halves = scene.cut(middle(&scene));
-    let overlaps = |scene: &Scene<'_>| marks::overlaps(&marks::marks(scene, ink.body), ink.body);
-    let all = marks::overlaps(&marks, ink.body);
+    let crowding = |scene: &Scene<'_>, marks: &[Mark]| marks::crowding(scene, marks, ink.body);
+    let all = if counts > 5 { crowding(&scene, &marks) } else { 0 };
     // What lies on itself in either half as well is not made clearer by a cut.
-    let crowded = all > 2 && halves.iter().map(overlaps).sum::<usize>() * 2 <= all;
+    let crowded = all > MUCH && {
+        let parted = halves.iter().map(|half| crowding(half, &marks::marks(half, ink.body)));
+        parted.sum::<usize>() * 3 <= all * 2
+    };
     if counts < 4 || !(crowded || marks.len() > 16 || counts > 16 || fits(size, widest) < SMALL) {
         out.push((scene, size));
         return;

@@ -376,7 +376,11 @@ impl Dancer<'_> {
         let was = before[usize::from(foot == Foot::Right)];
         let sole = sole_after(m).unwrap_or(was.sole);
         let end = Rest { ball, toe: f64::from(toe), sole };
-        let way = self.way(m, foot, was, end, before[usize::from(other == Foot::Right)]);
+        let way = if self.steered {
+            self.way(m, foot, was, end, before[usize::from(other == Foot::Right)])
+        } else {
+            Way::OnBall(sole)
+        };
         let f = self.foot_mut(foot);
         f.ball = ball;
         f.toe = toe;
@@ -403,8 +407,7 @@ impl Dancer<'_> {
             _ => None,
         };
         let round = Round { first, else_toward: [own, ahead] };
-        let bend =
-            if self.steered { bend_round(was, end, &obstacle, round, self.body) } else { Point::ORIGIN };
+        let bend = bend_round(was, end, &obstacle, round, self.body);
         let drawn = |sole: Sole| Way::Drawn { bend, sole };
         match m.action {
             Action::Sweep => {

@@ -32,6 +32,7 @@ pub(super) struct FootState {
 }
 
 /// The dancer between two moves.
+#[derive(Debug, Clone)]
 pub(super) struct Dancer<'a> {
     pub(super) body: &'a Body,
     pub(super) paces: Paces,
@@ -40,8 +41,10 @@ pub(super) struct Dancer<'a> {
     pub(super) weight: Weight,
     /// The spot to which a foot goes home.
     pub(super) home: Point,
-    figure: Option<(usize, u16)>,
-    figure_home: Point,
+    /// Stretch and figure of the move before.
+    pub(super) figure: Option<(usize, u16)>,
+    /// The spot where that figure began.
+    pub(super) figure_home: Point,
     /// How far the body has unwound since the legs were crossed.
     pub(super) unwound: i32,
     /// Whether it matters which way feet go round each other.
@@ -117,7 +120,7 @@ impl Dancer<'_> {
     }
 
     /// Keeps in mind where the figure began.
-    fn note_figure(&mut self, e: &Event<'_>) {
+    pub(super) fn note_figure(&mut self, e: &Event<'_>) {
         let figure = e.what.figure.map(|f| (e.stretch, f));
         if figure != self.figure {
             self.figure = figure;
@@ -130,7 +133,7 @@ impl Dancer<'_> {
 
     /// What a change of weight leaves behind: loaded feet are down, and the heel of a foot that is left behind
     /// comes up.
-    fn settle(&mut self, e: &Event<'_>) {
+    pub(super) fn settle(&mut self, e: &Event<'_>) {
         let before = self.weight;
         self.weight = e.what.after;
         for foot in [Foot::Left, Foot::Right] {
@@ -190,7 +193,7 @@ fn window(e: &Event<'_>, next: Option<i32>, busy: i32) -> (i32, i32) {
 }
 
 /// A dancer who has not begun.
-fn waiting<'b>(dance: &Dance, body: &'b Body, facing: Heading, steered: bool) -> Dancer<'b> {
+pub(super) fn waiting<'b>(dance: &Dance, body: &'b Body, facing: Heading, steered: bool) -> Dancer<'b> {
     let paces = Paces::of(body);
     let facing = facing.units();
     let foot = |foot: Foot| FootState {
@@ -217,29 +220,8 @@ fn waiting<'b>(dance: &Dance, body: &'b Body, facing: Heading, steered: bool) ->
     }
 }
 
-/// Dances without a record: only the spots and facings of the stretches and the spot at the end.
-pub(super) fn stroll(
-    dance: &Dance,
-    body: &Body,
-    list: Playlist<'_>,
-    facing: Heading,
-) -> (Vec<Stretch>, Point) {
-    let Playlist { mut stretches, events, .. } = list;
-    let mut dancer = waiting(dance, body, facing, false);
-    let mut begun = 0;
-    for (i, e) in events.iter().enumerate() {
-        dancer.begin(&mut stretches, &mut begun, e.stretch + 1);
-        dancer.note_figure(e);
-        dancer.act(e.what, &events[i + 1..]);
-        dancer.settle(e);
-    }
-    let all = stretches.len();
-    dancer.begin(&mut stretches, &mut begun, all);
-    (stretches, dancer.present_spot())
-}
-
 pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Heading) -> Motion {
-    let Playlist { mut stretches, events, counts } = list;
+    let Playlist { mut stretches, events, counts, .. } = list;
     let mut dancer = waiting(dance, body, facing, true);
     let start = dancer.stance();
     let (left, right) = (dancer.rest(Foot::Left), dancer.rest(Foot::Right));
@@ -268,7 +250,7 @@ pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Headi
 
 impl Dancer<'_> {
     /// Notes where the stretches up to a number begin.
-    fn begin(&self, stretches: &mut [Stretch], begun: &mut usize, to: usize) {
+    pub(super) fn begin(&self, stretches: &mut [Stretch], begun: &mut usize, to: usize) {
         while let Some(stretch) = stretches.get_mut(*begun).filter(|_| *begun < to) {
             (stretch.spot, stretch.facing) = (self.present_spot(), self.facing);
             *begun += 1;

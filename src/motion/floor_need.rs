@@ -4,9 +4,9 @@ use crate::body::Body;
 use crate::dance::Dance;
 use crate::floor::{Heading, Point, Turn};
 
-use super::dancer::stroll;
 use super::play::{Extent, Playlist};
 use super::pose::direction;
+use super::stroll::stroll;
 use super::{Motion, Stance, Stretch};
 
 /// The floor that a dance needs, in metres, seen by a dancer who faces the wall that the dance begins with: x
@@ -86,7 +86,7 @@ pub struct Roam {
 #[must_use]
 pub fn roam(dance: &Dance, body: &Body) -> Roam {
     let facing = dance.runs.first().map_or(Heading::FRONT, |r| r.facing);
-    let (stretches, spot) = stroll(dance, body, Playlist::of(dance, Extent::Song), facing);
+    let (stretches, spot) = stroll(dance, body, Playlist::of(dance, Extent::Spots), facing);
     Roam::of(dance, &stretches, spot)
 }
 

@@ -17,6 +17,7 @@ mod paces;
 mod path;
 mod play;
 mod pose;
+mod stroll;
 mod tape;
 
 use crate::body::Body;

@@ -57,6 +57,8 @@ pub(super) struct Playlist<'d> {
     pub(super) stretches: Vec<Stretch>,
     pub(super) events: Vec<Event<'d>>,
     pub(super) counts: u32,
+    /// Whether stretches tell the names of their parts.
+    named: bool,
 }
 
 /// How much of a dance is danced.
@@ -66,17 +68,19 @@ pub(super) enum Extent {
     Walls(u32),
     /// All that the dance's runs tell.
     Song,
+    /// The same for somebody who asks for spots, not for names.
+    Spots,
 }
 
 impl<'d> Playlist<'d> {
     pub(super) fn of(dance: &'d Dance, extent: Extent) -> Self {
-        let mut list = Self::default();
+        let mut list = Self { named: extent != Extent::Spots, ..Self::default() };
         let walls = match extent {
             Extent::Walls(walls) => walls,
-            Extent::Song => dance.runs.iter().map(|r| r.wall).max().unwrap_or(1),
+            Extent::Song | Extent::Spots => dance.runs.iter().map(|r| r.wall).max().unwrap_or(1),
         };
         let mut danced = 0;
-        if walls > 1 || extent == Extent::Song {
+        if walls > 1 || !matches!(extent, Extent::Walls(_)) {
             for (index, run) in dance.runs.iter().enumerate().filter(|(_, r)| r.wall <= walls) {
                 danced = danced.max(run.wall);
                 let changed =
@@ -119,7 +123,7 @@ impl<'d> Playlist<'d> {
                     part,
                     section: number,
                     changed: other,
-                    name: p.name.clone(),
+                    name: if self.named { p.name.clone() } else { String::new() },
                     before: self.counts,
                     skipped: first - base,
                     counts: last - first,

@@ -234,17 +234,20 @@ fn explicitness(text: &str, t: &[Token]) -> u32 {
     if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
         return costs::SKIP_PLAIN;
     }
-    let remarked = t.iter().any(|t| remarks(t.span.of(text)));
-    let verb = t.iter().any(|t| match t.kind {
-        Kind::Name(_) => true,
-        Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Hold),
-        _ => false,
-    });
-    let place = t.iter().any(|t| {
-        matches!(
-            t.kind,
-            Kind::W(
-                W::Side
+    let (mut remarked, mut verb, mut place, mut foot) = (false, false, false, false);
+    let (mut turn, mut size, mut weight) = (false, false, false);
+    let (mut words, mut unknown, mut small) = (0, 0, 0);
+    for token in t {
+        match token.kind {
+            Kind::Sign(_) => continue,
+            Kind::Name(_) => verb = true,
+            Kind::Fraction(_) => size = true,
+            Kind::Unknown => unknown += 1,
+            Kind::W(w) => {
+                verb |= acts(w) && !matches!(w, W::Turn | W::Hold);
+                foot |= foot_word(token.kind);
+                match w {
+                    W::Side
                     | W::Forward
                     | W::Back
                     | W::Behind
@@ -255,26 +258,21 @@ fn explicitness(text: &str, t: &[Token]) -> u32 {
                     | W::Home
                     | W::Out
                     | W::In
-                    | W::Hold
-            )
-        )
-    });
-    let turn = t.iter().any(|t| t.is(W::Turn));
-    let size =
-        t.iter().any(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full)));
-    let foot = t.iter().any(|t| foot_word(t.kind));
-    let unknown = t.iter().filter(|t| t.kind == Kind::Unknown).count();
-    let words = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
-    let small = t
-        .iter()
-        .filter(|t| {
-            matches!(
-                t.kind,
-                Kind::W(W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or)
-            )
-        })
-        .count();
-    let weight = t.iter().any(|t| matches!(t.kind, Kind::W(W::Weight | W::WeightOnL | W::WeightOnR)));
+                    | W::Hold => place = true,
+                    W::Turn => turn = true,
+                    W::Quarter | W::Half | W::Full => size = true,
+                    W::Weight | W::WeightOnL | W::WeightOnR => weight = true,
+                    W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or => {
+                        small += 1;
+                    }
+                    _ => {}
+                }
+            }
+            _ => {}
+        }
+        words += 1;
+        remarked = remarked || remarks(token.span.of(text));
+    }
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,

@@ -4,10 +4,11 @@
 //! cannot be read whole stays a remark, so that no guess about it is ever played or drawn.
 
 use super::Reading;
-use super::build::{TroubleKind, built};
+use super::build::built;
 use super::candidates::Own;
 use super::extras::{after, other, reached};
 use super::lattice::{Start, search};
+use super::trouble::{Trouble, TroubleKind};
 use crate::dance::{EndingUse, Part, PartKind, Weight};
 use crate::floor::Heading;
 use crate::sheet::{Mention, Sheet, Topic};
@@ -44,7 +45,7 @@ pub(super) fn ending(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
     let way = search(text, &part.sections, &start, own);
     let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);
     let moves = || sections.iter().flat_map(|s| &s.moves);
-    let odd = |t: &super::build::Trouble| {
+    let odd = |t: &Trouble| {
         !matches!(t.kind, TroubleKind::ClockHeld { .. } | TroubleKind::Clock { .. } | TroubleKind::Empty(_))
     };
     let whole = moves().next().is_some()

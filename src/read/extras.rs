@@ -1,10 +1,11 @@
 //! Tags, restarts and endings: what is danced, on which walls, after how many counts.
 
 use super::Reading;
-use super::build::{Trouble, TroubleKind, built};
+use super::build::built;
 use super::candidates::Own;
 use super::lattice::{Start, search};
 use super::plan::{runs, stretch};
+use super::trouble::{Trouble, TroubleKind};
 use crate::dance::{Part, PartKind, Restart, TagUse, Weight};
 use crate::floor::Heading;
 use crate::order::Ordered as _;

@@ -10,16 +10,15 @@ use arrayvec::ArrayVec;
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
 use super::layers::{Layers, Place};
-use super::phrases::Repeat;
-use super::place::Rows;
+use super::rows::Rows;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
-use crate::dance::{Effect, Foot, Weight, Who};
-use crate::figures::{Lexicon, Step, WeightSaid, lexicon};
+use crate::dance::{Effect, Foot, Weight};
+use crate::figures::{Lexicon, Step, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::order::Ordered as _;
-use crate::sheet::words::{Kind, Token};
+use crate::sheet::words::Kind;
 use crate::sheet::{SectionText, Slots};
-use crate::text::{Span, lower};
+use crate::text::Span;
 use crate::time::{Metre, Ticks};
 
 /// How a part begins.
@@ -40,36 +39,21 @@ pub(super) struct Search<'a> {
     pub(super) text: &'a str,
     pub(super) lexicon: &'static Lexicon,
     pub(super) arena: Arena,
-    sections: &'a [SectionText],
-    section: usize,
-    chunk: usize,
-    slots: Option<&'a [Ticks]>,
-    total: Option<u32>,
+    pub(super) sections: &'a [SectionText],
+    pub(super) section: usize,
+    pub(super) chunk: usize,
+    pub(super) slots: Option<&'a [Ticks]>,
+    pub(super) total: Option<u32>,
     pub(super) range: bool,
     own: &'a [Own],
-    expected: Option<u32>,
+    pub(super) expected: Option<u32>,
     /// Layers of the chunk at hand, by token.
-    layers: Layers,
-    opens: bool,
+    pub(super) layers: Layers,
+    pub(super) opens: bool,
     /// Rows of steps at hand, kept so that they need no new memory each time.
     pub(super) rows: Rows,
     /// Transitions tried: the measure of work.
     pub(super) work: u64,
-}
-
-/// What a repeat may be about: the end of a row of actions.
-struct Groups {
-    placed: Vec<Placed>,
-    groups: Vec<Group>,
-}
-
-/// The actions from one on.
-struct Group {
-    from: usize,
-    /// The tick of its first count.
-    start: i32,
-    counts: u32,
-    cost: u32,
 }
 
 /// The way that the search found.
@@ -102,6 +86,10 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         rows: Rows::default(),
         work: 0,
     };
+    // About as much as a sheet takes.
+    let words: usize = sections.iter().map(|t| t.tokens.len()).sum();
+    s.arena.nodes.reserve(words.min(1 << 12) * 8);
+    s.arena.placed.reserve(words.min(1 << 12) * 8);
     s.arena.nodes.push(Node {
         prev: u32::MAX,
         from: 0,
@@ -270,7 +258,7 @@ impl<'a> Search<'a> {
                     if entry.cost + edge.cost > self.layers.limit(edge.to) {
                         break;
                     }
-                    self.follow(entry, edge, &section.tokens);
+                    self.follow(entry, edge);
                 }
             }
         }
@@ -278,7 +266,7 @@ impl<'a> Search<'a> {
         self.close(layer, chunk.mark)
     }
 
-    fn follow(&mut self, entry: &Entry, edge: &Edge, tokens: &[Token]) {
+    fn follow(&mut self, entry: &Entry, edge: &Edge) {
         let s = entry.state;
         match &edge.meaning {
             Meaning::Skip => self.push(entry, s, edge.cost, &[], Mark::None, edge.span, edge.to),
@@ -332,7 +320,15 @@ impl<'a> Search<'a> {
                 let steps: Vec<Step> =
                     own.steps.iter().map(|st| if lead == Foot::Left { st.mirrored() } else { *st }).collect();
                 let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
-                self.row(entry, &steps, own.counts, edge.cost, edge.span, &Mark::Own(*n, lead, sum), edge.to);
+                self.row(
+                    entry,
+                    &steps,
+                    own.counts,
+                    edge.cost,
+                    edge.span,
+                    &Mark::Own(u16::try_from(*n).unwrap_or(u16::MAX), lead, sum),
+                    edge.to,
+                );
             }
             Meaning::Turning(said) => {
                 let free = match s.weight {
@@ -371,7 +367,7 @@ impl<'a> Search<'a> {
                                 let named = super::candidates::Named { lead: None, ..named.clone() };
                                 self.figure(e, &named, edge.cost, edge.span, edge.to);
                             }
-                            _ => self.follow(e, &edge, tokens),
+                            _ => self.follow(e, &edge),
                         }
                     }
                     self.layers.take(edge.to, &mut entries);
@@ -385,573 +381,15 @@ impl<'a> Search<'a> {
             }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
             Meaning::Feet(feet) => self.feet(entry, feet, edge),
-            Meaning::Repeat(r) => self.repeat(entry, r, edge, tokens),
+            Meaning::Repeat(r) => self.repeat(entry, r, edge),
         }
     }
 
     /// Whether the last step was read as a touch only because the foot acts next: it has weight after all.
-    fn lightened(&self, entry: &Entry) -> bool {
+    pub(super) fn lightened(&self, entry: &Entry) -> bool {
         let last = self.arena.back(entry.node).find(|n| n.n > 0).and_then(|n| self.arena.actions(n).last());
         last.is_some_and(|p| p.step.action == crate::dance::Action::Step && p.step.effect == Effect::Free)
     }
-
-    /// A remark about the weight changes the last action, or agrees, or is at odds with it.
-    fn weight(&mut self, entry: &Entry, said: WeightSaid, edge: &Edge) {
-        let s = entry.state;
-        let foot = s.last.foot();
-        let (weight, cost, mark) = match said {
-            WeightSaid::On(f) => match s.weight {
-                // Told behind a drop or a bounce, it came with it.
-                Weight::On(w) if w == f => {
-                    let kept = self.last_step(entry).is_some_and(|st| {
-                        st.effect == Effect::Keeps && st.action == crate::dance::Action::Drop
-                    });
-                    (s.weight, if kept { costs::OTHER_RHYTHM } else { 0 }, Mark::None)
-                }
-                Weight::Both => (Weight::On(f), 0, Mark::Weight(said)),
-                Weight::On(_) if foot == Some(f) => {
-                    let lightened = self.lightened(entry);
-                    (Weight::On(f), if lightened { 160 } else { 2 }, Mark::Weight(said))
-                }
-                Weight::On(_) if foot == Some(f.other()) && matches!(s.last, Last::Step(_)) => {
-                    (Weight::On(f), 30, Mark::Weight(said))
-                }
-                // "weight back on L": the weight moves by itself.
-                Weight::On(_) => {
-                    let step = shift(f);
-                    let event = super::candidates::Event {
-                        actor: super::candidates::Actor::Said(f),
-                        action: step.action,
-                        place: step.place,
-                        reach: step.reach,
-                        turn: TurnSaid::None,
-                        turn_when: step.turn_when,
-                        effects: few![(Effect::Takes, 0)],
-                        lasts: None,
-                        joined: false,
-                        bare: false,
-                        side: None,
-                        perhaps_foot: false,
-                    };
-                    self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
-                    (s.weight, 160, Mark::WeightMiss(said))
-                }
-            },
-            WeightSaid::Both => {
-                (Weight::Both, 0, if s.weight == Weight::Both { Mark::None } else { Mark::Weight(said) })
-            }
-            WeightSaid::Taken => match foot {
-                Some(f) if s.weight != Weight::On(f) => {
-                    (Weight::On(f), if self.lightened(entry) { 160 } else { 0 }, Mark::Weight(said))
-                }
-                // A drop said to take the weight did not have it before.
-                Some(_) if self.last_step(entry).is_some_and(|st| st.effect == Effect::Keeps) => {
-                    (s.weight, costs::OTHER_RHYTHM, Mark::None)
-                }
-                _ => (s.weight, 0, Mark::None),
-            },
-            WeightSaid::NotTaken => match foot {
-                Some(f) if s.weight == Weight::On(f) && matches!(s.last, Last::Step(_) | Last::Rock(_)) => {
-                    (Weight::On(f.other()), 0, Mark::Weight(said))
-                }
-                _ => (s.weight, 0, Mark::None),
-            },
-            WeightSaid::Kept => (s.weight, 0, Mark::None),
-        };
-        if let WeightSaid::On(f) = said
-            && matches!(s.last, Last::Rock(_))
-            && s.weight == Weight::On(f.other())
-        {
-            // "weight back on LF" after a rock is the recover, written above.
-            return;
-        }
-        let last = match (mark, foot) {
-            (Mark::Weight(WeightSaid::NotTaken), Some(f)) => Last::Gesture(f),
-            (Mark::Weight(_), Some(f)) if weight == Weight::On(f) => Last::Step(f),
-            _ => s.last,
-        };
-        self.push(entry, State { weight, last, ..s }, edge.cost + cost, &[], mark, edge.span, edge.to);
-    }
-
-    /// An order of feet: either it says again what the steps say, or it repeats the last step for each foot.
-    fn feet(&mut self, entry: &Entry, feet: &[Foot], edge: &Edge) {
-        let s = entry.state;
-        let mut annotation = None;
-        let mut unit: Option<(u32, Option<u16>)> = None;
-        let mut steps = core::mem::take(&mut self.rows.unit);
-        steps.clear();
-        let mut unit_span = None;
-        for node in self.arena.back(entry.node) {
-            if usize::from(node.section) != self.section {
-                break;
-            }
-            if node.n > 0 {
-                let placed = self.arena.actions(node);
-                let order = placed.iter().filter_map(|p| match (p.step.action, p.step.who, p.step.effect) {
-                    (crate::dance::Action::Bump, ..) => {
-                        Some(if p.step.place == crate::dance::Place::Left { Foot::Left } else { Foot::Right })
-                    }
-                    (_, Who::One(f), Effect::Takes) => Some(f),
-                    _ => None,
-                });
-                let several = order.clone().count() > 1;
-                let said = feet.iter().copied();
-                let same = several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
-                // A single foot says again which one stepped, not another.
-                let against = match feet {
-                    [foot] => placed.iter().rev().find_map(|p| match (p.step.action, p.step.who) {
-                        (crate::dance::Action::Bump, _) => {
-                            Some((p.step.place == crate::dance::Place::Left) != (*foot == Foot::Left))
-                        }
-                        (_, Who::One(f)) => Some(f != *foot),
-                        _ => None,
-                    }),
-                    _ => None,
-                };
-                let before = self.slots.is_some() && usize::from(node.chunk) != self.chunk;
-                annotation = Some(if same {
-                    0
-                } else if before {
-                    // It tells which feet are to come.
-                    1
-                } else if against == Some(true) {
-                    costs::NOT_FREE + 12
-                } else if node.n > 1 && several {
-                    30
-                } else {
-                    16
-                });
-                let base = (placed[0].at.0 + 23).div_euclid(24) * 24 - 24;
-                steps.extend(placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }));
-                let figure = match node.mark {
-                    Mark::Figure(id, ..) => Some(id),
-                    _ => None,
-                };
-                let counts = figure.map_or_else(
-                    || crate::figures::counts(&steps),
-                    |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
-                );
-                unit = Some((counts, figure));
-                unit_span = (!matches!(node.mark, Mark::Repeated { .. })).then_some(node.span);
-                break;
-            }
-            if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
-                annotation = Some(0);
-                break;
-            }
-        }
-        // Before any step it tells which feet are to come.
-        self.push(
-            entry,
-            s,
-            edge.cost + annotation.unwrap_or(1),
-            &[],
-            if annotation == Some(30) { Mark::FeetMiss } else { Mark::None },
-            edge.span,
-            edge.to,
-        );
-        let Some((counts, figure)) = unit else {
-            self.rows.unit = steps;
-            return;
-        };
-        self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
-        self.rows.unit = steps;
-    }
-
-    /// Dances a step or figure once for each foot of an order.
-    #[allow(clippy::too_many_arguments)]
-    fn stepped(
-        &mut self,
-        entry: &Entry,
-        feet: &[Foot],
-        edge: &Edge,
-        steps: &[Step],
-        counts: u32,
-        figure: Option<u16>,
-        unit_span: Option<Span>,
-    ) {
-        let first = steps.iter().find_map(|st| match st.who {
-            Who::One(f) => Some(f),
-            _ => None,
-        });
-        // "Bump hips RRLL": the order gives the sides, the first bump's too.
-        let unsided = |span: Span| {
-            !span
-                .of(self.text)
-                .split(|c: char| !c.is_alphabetic())
-                .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
-        };
-        let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
-        let feet = if bumps { &feet[1..] } else { feet };
-        // One step or figure for each foot named.
-        let mut entries = core::mem::take(&mut self.rows.entries);
-        entries.clear();
-        entries.push(*entry);
-        let keep = edge.to;
-        for foot in feet {
-            let saved = self.layers.put_aside(keep);
-            for e in &entries {
-                let mirrored = first.is_some_and(|f| f != *foot);
-                let mut row = core::mem::take(&mut self.rows.steps);
-                row.clear();
-                row.extend(
-                    steps
-                        .iter()
-                        .map(|st| {
-                            let st =
-                                Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
-                            if mirrored { st.mirrored() } else { st }
-                        })
-                        .map(|st| if first.is_none() { bump_to(st, *foot) } else { st }),
-                );
-                let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
-                let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
-                self.row(e, &row, counts, 1, edge.span, &mark, edge.to);
-                self.rows.steps = row;
-            }
-            self.layers.take(keep, &mut entries);
-            self.layers.put_back(keep, saved);
-            if entries.is_empty() {
-                break;
-            }
-            entries.truncate(6);
-        }
-        for e in &entries {
-            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..*e });
-        }
-        self.rows.entries = entries;
-    }
-
-    /// Says again what was danced before.
-    fn repeat(&mut self, entry: &Entry, r: &Repeat, edge: &Edge, _tokens: &[Token]) {
-        let s = entry.state;
-        let Groups { placed, groups } = self.groups(entry, r);
-        let mut group: Vec<Step> = Vec::with_capacity(placed.len());
-        for Group { from, start, counts, cost } in groups {
-            if self.most(entry, edge.to).is_none_or(|most| edge.cost + cost > most) {
-                continue;
-            }
-            group.clear();
-            group.extend(placed[from..].iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }));
-            let Some(first) = group.first() else { continue };
-            let led = match first.who {
-                Who::One(f) => Some(f),
-                _ => group.iter().find_map(|st| match st.who {
-                    Who::One(f) => Some(f),
-                    _ => None,
-                }),
-            };
-            let free = led.is_none_or(|f| {
-                if first.effect == Effect::Keeps { s.weight == Weight::On(f) } else { s.weight.frees(f) }
-            });
-            let mirrored = match r.lead {
-                Some(lead) if !r.suffix => led.is_some_and(|f| f != lead),
-                _ if r.mirrored => true,
-                _ if r.same => false,
-                _ => !free,
-            };
-            let said = r.mirrored || r.same || r.lead.is_some();
-            let times = r.times.map_or(1, |n| n.saturating_sub(1));
-            let mut entries = core::mem::take(&mut self.rows.entries);
-            entries.clear();
-            entries.push(*entry);
-            let keep = edge.to;
-            for n in 0..times {
-                let saved = self.layers.put_aside(keep);
-                for e in &entries {
-                    // Mirrored each time in turn where the weight asks for it.
-                    let flip = !said
-                        && !e.state.weight.frees(led.unwrap_or(Foot::Right))
-                        && led.is_some()
-                        && first.effect != Effect::Keeps
-                        && first.action != crate::dance::Action::Bump;
-                    let mirrored = if said { mirrored } else { flip };
-                    let mut this = core::mem::take(&mut self.rows.steps);
-                    this.clear();
-                    this.extend(group.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
-                    let mark = Mark::Repeated { mirrored, said };
-                    self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
-                    self.rows.steps = this;
-                }
-                self.layers.take(keep, &mut entries);
-                self.layers.put_back(keep, saved);
-                entries.truncate(6);
-            }
-            for e in &entries {
-                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..*e });
-            }
-            self.rows.entries = entries;
-        }
-        self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
-    }
-
-    /// What a repeat may be about: rows of steps with their length in counts, and what each reading costs.
-    fn groups(&self, entry: &Entry, r: &Repeat) -> Groups {
-        let mut groups = Vec::new();
-        let t = entry.state.t;
-        if r.section.is_some() || r.range.is_some() {
-            let mut placed: Vec<Placed> = Vec::new();
-            let mut length = 0;
-            let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
-            let own_range = r.range.is_some_and(|(a, b)| {
-                self.sections[self.section].base == 0
-                    && nodes
-                        .iter()
-                        .filter(|x| usize::from(x.section) == self.section)
-                        .flat_map(|x| self.arena.actions(x))
-                        .any(|p| (a..=b).contains(&((p.at.0 + 23).div_euclid(24))))
-            });
-            let mut before = 0;
-            for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
-                let end = nodes
-                    .iter()
-                    .filter(|x| usize::from(x.section) == n)
-                    .flat_map(|x| self.arena.actions(x))
-                    .map(|p| p.at.count())
-                    .max()
-                    .unwrap_or(0);
-                let own = section.counts.map_or(end, |(c, _)| i32::try_from(c).unwrap_or(end)).max(end);
-                let base = if section.base > 0 { section.base } else { before };
-                for x in nodes.iter().rev().filter(|x| usize::from(x.section) == n) {
-                    for p in self.arena.actions(x) {
-                        let global = (p.at.0 + 23).div_euclid(24) + base;
-                        let local = (p.at.0 + 23).div_euclid(24);
-                        // "Repeat 1-2" means counts of this section, unless the numbers run on.
-                        if own_range && n != self.section {
-                            continue;
-                        }
-                        let inside = match (r.range, r.section) {
-                            (_, Some(k)) => k as usize == section.number.map_or(n + 1, |x| x as usize),
-                            (Some((a, b)), _) => {
-                                if n == self.section && b <= 8
-                                    || section.base == 0 && b <= 12 && n == self.section
-                                {
-                                    (a..=b).contains(&local) && n == self.section
-                                } else {
-                                    (a..=b).contains(&global)
-                                }
-                            }
-                            _ => false,
-                        };
-                        if inside {
-                            let shift = if n == self.section && r.range.is_some_and(|(_, b)| b <= 8) {
-                                0
-                            } else {
-                                base * 24
-                            };
-                            placed.push(Placed { at: Ticks(p.at.0 + shift), ..*p });
-                        }
-                    }
-                }
-                if r.section.is_some_and(|k| k as usize == section.number.map_or(n + 1, |x| x as usize)) {
-                    length = own;
-                }
-                before += own;
-            }
-            if let Some(first) = placed.first() {
-                let start = r.range.map_or((first.at.0 + 23).div_euclid(24) * 24, |(a, _)| {
-                    let near = (first.at.0 + 23).div_euclid(24);
-                    if (near - a).abs() <= 1 { a * 24 } else { near * 24 }
-                });
-                let counts = r.range.map_or(length, |(a, b)| b - a + 1);
-                groups.push(Group { from: 0, start, counts: u32::try_from(counts).unwrap_or(1), cost: 0 });
-            }
-            return Groups { placed, groups };
-        }
-        // Back from here, node by node.
-        let mut nodes: Vec<&Node> = Vec::new();
-        let mut units = 0;
-        let mut length = 0;
-        let mut last = None;
-        let want = r.counts.or_else(|| {
-            self.slots.filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| {
-                u32::try_from(s[s.len() - 1].count() - (s[0].0 + 23).div_euclid(24) + 1).unwrap_or(0)
-            })
-        });
-        for node in self.arena.back(entry.node) {
-            if usize::from(node.section) != self.section || units > 24 || matches!(node.mark, Mark::Section) {
-                break;
-            }
-            if node.n == 0 {
-                continue;
-            }
-            units += 1;
-            nodes.push(node);
-            let front = self.arena.actions(node);
-            length += front.len();
-            last = last.or(front.last());
-            let start = (front[0].at.0 + 23).div_euclid(24) * 24;
-            let now = if self.slots.is_some() { last.map_or(t, |p| p.at.count() * 24 + 24) } else { t };
-            let counts = (now - start) / 24;
-            if counts <= 0 {
-                continue;
-            }
-            let here = usize::from(node.chunk) == self.chunk;
-            let cost = if want.is_some_and(|w| i64::from(w) == i64::from(counts)) {
-                0
-            } else if want.is_some() && !r.suffix {
-                20
-            } else if r.suffix && units == 1 {
-                2
-            } else if node.opens {
-                3
-            } else if r.suffix {
-                5 + units.min(6)
-            } else {
-                // A clause about doing it again means all of it.
-                90
-            };
-            let cost = if here || want.is_some() { cost } else { cost + 6 };
-            // Counted from the end, for now.
-            groups.push(Group { from: length, start, counts: u32::try_from(counts).unwrap_or(1), cost });
-        }
-        for group in &mut groups {
-            group.from = length - group.from;
-        }
-        let placed = nodes.iter().rev().flat_map(|n| self.arena.actions(n)).copied().collect();
-        Groups { placed, groups }
-    }
-
-    /// The end of a chunk: positions that were left, counts that do not add up.
-    fn close(&mut self, layer: Vec<Entry>, mark_span: Span) -> Vec<Entry> {
-        let mut out: Vec<Entry> = Vec::with_capacity(layer.len() + 1);
-        let slots = self.slots;
-        let total = self.total;
-        self.layers.reset(0, 0);
-        for entry in layer {
-            let mut s = entry.state;
-            s.half = false;
-            let mut cost = 0;
-            let mut mark = Mark::None;
-            if let Some(slots) = slots {
-                let left = slots.get(usize::from(s.k)..).unwrap_or(&[]);
-                if !left.is_empty() {
-                    cost += left
-                        .iter()
-                        .map(|t| if t.within() == 0 { costs::EMPTY_COUNT } else { costs::EMPTY_HALF })
-                        .sum::<u32>();
-                    mark = Mark::Empty(s.k);
-                }
-                s.k = 0;
-                if let Some(last) = slots.last() {
-                    s.t = last.count() * 24 + 24;
-                }
-            } else if let Some(said) = total {
-                let got = (s.t - s.t0) / 24;
-                let said_counts = i32::try_from(said).unwrap_or(0);
-                if got != said_counts {
-                    cost += costs::TOTAL * got.abs_diff(said_counts) + 10;
-                    mark = Mark::Total { said, got };
-                    s.t = s.t0 + said_counts * 24;
-                }
-            }
-            if let (Last::Bump(f), Weight::Both, Mark::None) = (s.last, s.weight, mark) {
-                // After bumps the weight is on the side of the last, unless more of them follow.
-                let on = State { weight: Weight::On(f), last: Last::Step(f), ..s };
-                self.push(&entry, on, cost + 1, &[], Mark::Weight(WeightSaid::On(f)), mark_span, 0);
-            }
-            self.push(&entry, s, cost, &[], mark, mark_span, 0);
-        }
-        self.layers.take(0, &mut out);
-        out
-    }
-
-    fn end_section(&mut self, section: &SectionText, here: Vec<Entry>, start: &Start) -> Vec<Entry> {
-        let open = section.chunks.iter().any(|c| !matches!(c.slots, Slots::At { .. }));
-        self.layers.reset(0, 0);
-        let usual = i32::try_from(start.metre.section()).unwrap_or(8);
-        let bar = i32::try_from(start.metre.beats()).unwrap_or(4);
-        for entry in here {
-            let got = (entry.state.t - 24) / 24;
-            let mut cost = 0;
-            let mut mark = Mark::Section;
-            let said_something = section.tokens.iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
-            if matches!((entry.state.last, entry.state.weight), (Last::Bump(_), Weight::Both)) {
-                cost += 5;
-            }
-            if open && got == 0 && said_something {
-                cost += 2 * costs::TOTAL;
-            }
-            if open && got > 0 {
-                if let Some((said, _)) = section.counts {
-                    let said_counts = i32::try_from(said).unwrap_or(0);
-                    if said_counts != got {
-                        cost = costs::TOTAL * got.abs_diff(said_counts);
-                        mark = Mark::Total { said, got };
-                    }
-                } else if start.divided {
-                    if let Some(n) = start.expected
-                        && i32::try_from(n).unwrap_or(0) != got
-                    {
-                        cost += 16 + 4 * got.abs_diff(i32::try_from(n).unwrap_or(0)).min(6);
-                    }
-                    if got % usual != 0 {
-                        cost += costs::ODD_LENGTH;
-                    }
-                    if got % bar != 0 {
-                        cost += costs::ODD_LENGTH;
-                    }
-                } else {
-                    // Blocks between empty lines are mostly sections.
-                    if got % usual != 0 {
-                        cost += costs::ODD_LENGTH / 2;
-                    }
-                    if got % bar != 0 {
-                        cost += costs::ODD_LENGTH;
-                    }
-                }
-            }
-            let state = State { t: 24, k: 0, half: false, t0: 24, ..entry.state };
-            self.push(&entry, state, cost, &[], mark, section.span, 0);
-        }
-        let mut out = Vec::new();
-        self.layers.take(0, &mut out);
-        out
-    }
-}
-
-fn shift(f: Foot) -> Step {
-    Step {
-        at: Ticks::COUNT,
-        who: Who::One(f),
-        action: crate::dance::Action::Recover,
-        place: crate::dance::Place::InPlace,
-        reach: crate::dance::Reach::Usual,
-        turn: Turn::NONE,
-        turn_when: crate::dance::TurnWhen::Before,
-        effect: Effect::Takes,
-    }
-}
-
-/// A movement of both feet or of the hips, to the side that is named.
-fn bump_to(step: Step, foot: Foot) -> Step {
-    use crate::dance::Place;
-    let left = foot == Foot::Left;
-    let place = match step.place {
-        Place::HeelsRight | Place::HeelsLeft | Place::HeelsCentre => {
-            if left {
-                Place::HeelsLeft
-            } else {
-                Place::HeelsRight
-            }
-        }
-        Place::ToesRight | Place::ToesLeft | Place::ToesCentre => {
-            if left {
-                Place::ToesLeft
-            } else {
-                Place::ToesRight
-            }
-        }
-        Place::Right | Place::Left => {
-            if left {
-                Place::Left
-            } else {
-                Place::Right
-            }
-        }
-        other => other,
-    };
-    Step { place, ..step }
 }
 
 fn loose_turns(said: TurnSaid, free: Foot) -> ArrayVec<(Turn, u32), 4> {

@@ -66,9 +66,6 @@ impl Layer {
 
     #[inline]
     fn place(&self, state: &State, cost: u32) -> Option<Place> {
-        if cost > self.limit {
-            return None;
-        }
         let key = state.key();
         match self.keys[..self.n].iter().position(|k| *k == key) {
             Some(at) if self.entries[at].cost <= cost => None,
@@ -123,13 +120,18 @@ pub(super) struct Layers {
     from: usize,
     /// One more than the place of a token's layer, or 0.
     at: Vec<u32>,
+    /// What a reading that leads to a token may cost at most to be kept.
+    limits: Vec<u32>,
     pool: Vec<Layer>,
     free: Vec<u32>,
 }
 
 /// A layer put aside.
-#[derive(Debug)]
-pub(super) struct Aside(u32);
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Aside {
+    at: u32,
+    limit: u32,
+}
 
 impl Layers {
     /// Makes empty layers for `n` tokens from `from` on, and for the end behind them.
@@ -142,6 +144,8 @@ impl Layers {
         self.from = from;
         self.at.clear();
         self.at.resize(n + 1, 0);
+        self.limits.clear();
+        self.limits.resize(n + 1, u32::MAX);
     }
 
     pub(super) fn is_empty(&self, token: usize) -> bool {
@@ -157,12 +161,15 @@ impl Layers {
     /// What a reading that leads to a token may cost at most to be kept.
     #[inline]
     pub(super) fn limit(&self, token: usize) -> u32 {
-        self.layer(token).map_or(u32::MAX, |l| l.limit)
+        self.limits.get(token.wrapping_sub(self.from)).copied().unwrap_or(u32::MAX)
     }
 
     /// The place of a reading with this state and cost, where it would be kept.
     #[inline]
     pub(super) fn place(&self, token: usize, state: &State, cost: u32) -> Option<Place> {
+        if cost > self.limit(token) {
+            return None;
+        }
         match self.layer(token) {
             Some(layer) => layer.place(state, cost),
             None => Some(Place { key: state.key(), at: 0, new: true }),
@@ -179,7 +186,9 @@ impl Layers {
             });
             self.pool[*at as usize - 1].clear();
         }
-        self.pool[*at as usize - 1].put(place, entry);
+        let layer = &mut self.pool[*at as usize - 1];
+        layer.put(place, entry);
+        self.limits[token - self.from] = layer.limit;
     }
 
     /// Puts a reading in, unless a cheaper one stands in the same state.
@@ -195,17 +204,20 @@ impl Layers {
         if let Some(layer) = self.layer(token) {
             layer.take(out);
             let at = core::mem::take(&mut self.at[token - self.from]);
+            self.limits[token - self.from] = u32::MAX;
             self.free.push(at);
         }
     }
 
     /// Puts the layer of a token aside, so that an empty one takes its place.
     pub(super) fn put_aside(&mut self, token: usize) -> Aside {
-        Aside(core::mem::take(&mut self.at[token - self.from]))
+        let limit = core::mem::replace(&mut self.limits[token - self.from], u32::MAX);
+        Aside { at: core::mem::take(&mut self.at[token - self.from]), limit }
     }
 
     /// Puts a layer back; that of the token must have been taken.
-    pub(super) fn put_back(&mut self, token: usize, Aside(layer): Aside) {
-        self.at[token - self.from] = layer;
+    pub(super) fn put_back(&mut self, token: usize, aside: Aside) {
+        self.at[token - self.from] = aside.at;
+        self.limits[token - self.from] = aside.limit;
     }
 }

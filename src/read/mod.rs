@@ -16,9 +16,11 @@ macro_rules! few {
     }};
 }
 
+mod again;
 mod build;
 mod candidates;
 mod changes;
+mod close;
 mod costs;
 mod ending;
 mod extras;
@@ -29,10 +31,15 @@ mod phrases;
 mod place;
 mod plan;
 mod recognise;
+mod remarks;
+mod rows;
+mod settle;
 mod state;
+mod trouble;
+mod weigh;
 
-pub use build::{Labelled, Trouble, TroubleKind};
 pub use recognise::{Recognised, recognise};
+pub use trouble::{Labelled, Trouble, TroubleKind};
 
 use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
 use crate::figures::Step;
@@ -103,7 +110,7 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         let (mut done, end) =
             built(text, &sections, &way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
-            done = build::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
+            done = settle::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
         }
         if reading.dance.parts.is_empty() {
             reading.dance.start = done.first().map_or(Weight::On(Foot::Left), |s| s.weight_start);

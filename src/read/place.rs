@@ -1,28 +1,17 @@
-//! Puts actions on their counts: one written action, or a row of them with a rhythm of their own.
+//! Puts one written action on its count, in every way that the words allow.
 
 use arrayvec::ArrayVec;
 
-use super::candidates::{Actor, Event, Named, TurnSaid};
+use super::candidates::{Actor, Event, TurnSaid};
 use super::costs;
 use super::lattice::Search;
 use super::state::{Entry, Last, Mark, Placed, State};
-use crate::dance::{Action, Broken, Effect, Foot, Place, Weight, Who};
+use super::weigh::{adjusted, last_of, weigh};
+use crate::dance::{Action, Effect, Foot, Place, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
 use crate::text::Span;
 use crate::time::Ticks;
-
-/// Rows of steps at hand, kept so that they need no new memory each time.
-#[derive(Debug, Default)]
-pub(super) struct Rows {
-    pub(super) steps: Vec<Step>,
-    /// What an order of feet is about.
-    pub(super) unit: Vec<Step>,
-    /// Readings of a row that is danced several times over.
-    pub(super) entries: Vec<Entry>,
-    placed: Vec<Placed>,
-    ats: Vec<i32>,
-}
 
 /// A position that an action may take: when, the state after it, what it costs, and whether it shares.
 #[derive(Debug, Clone, Copy)]
@@ -174,18 +163,18 @@ impl Search<'_> {
     }
 
     /// Whether both the spot's other action and this one take weight, and what sharing costs.
-    fn sharing(&self, other_takes: bool, event: &Event, effect: Effect) -> (u32, bool) {
+    fn sharing(&self, mut other_takes: impl FnMut() -> bool, event: &Event, effect: Effect) -> (u32, bool) {
         let takes = matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
         if event.joined && !takes {
             return (costs::JOINED, false);
         }
-        if takes && other_takes {
+        if takes && other_takes() {
             return (costs::TWO_ON_ONE, true);
         }
         if takes {
             return (costs::STEP_ON_GESTURE, false);
         }
-        if effect == Effect::Free && other_takes && event.action == Action::Step {
+        if effect == Effect::Free && event.action == Action::Step && other_takes() {
             // A step read without weight is a step all the same.
             return (costs::TWO_ON_ONE, true);
         }
@@ -412,7 +401,7 @@ impl Search<'_> {
                         }
                         let mut crowded = false;
                         if spot.shares {
-                            let taken = *taken.get_or_insert_with(|| self.taken(entry, spot.at));
+                            let taken = || *taken.get_or_insert_with(|| self.taken(entry, spot.at));
                             let (share, both) = self.sharing(taken, event, effect);
                             cost += share;
                             // "Kick R, step R beside L" on one count: one foot cannot do both at once.
@@ -442,355 +431,9 @@ impl Search<'_> {
             }
         }
     }
-
-    /// Places a figure led by each foot that the words allow.
-    pub(super) fn figure(&mut self, entry: &Entry, named: &Named, cost: u32, span: Span, to: usize) {
-        let s = entry.state;
-        let own_start = self.lexicon.figures[usize::from(named.figure)].start;
-        let first = named.steps.iter().find_map(|st| match st.who {
-            Who::One(f) => Some(f),
-            _ => None,
-        });
-        let rightwards = first.unwrap_or(Foot::Right);
-        let leads: ArrayVec<(Foot, u32), 2> = match (named.lead, s.weight) {
-            (Some(f), _) => few![(f, 0)],
-            (None, Weight::On(f)) => {
-                let free = if named.steps.first().is_some_and(|st| st.effect == Effect::Keeps)
-                    && own_start != Weight::Both
-                {
-                    f
-                } else {
-                    f.other()
-                };
-                // Figures are written for the lead with the right foot.
-                few![(if first.is_none() || rightwards == Foot::Right { free } else { free.other() }, 0)]
-            }
-            (None, Weight::Both) => few![(Foot::Right, 0), (Foot::Left, costs::OTHER_LEAD)],
-        };
-        for (lead, lead_cost) in leads {
-            let mirrored = lead == Foot::Left;
-            for (turn, turn_cost) in figure_turns(named, lead) {
-                let cost = cost + lead_cost + turn_cost;
-                if self.most(entry, to).is_none_or(|most| cost > most) {
-                    continue;
-                }
-                let mut steps = core::mem::take(&mut self.rows.steps);
-                steps.clear();
-                steps.extend(named.steps.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
-                if let Some(turn) = turn {
-                    put_turn(&mut steps, named.turn_on, turn);
-                }
-                let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
-                let mark = Mark::Figure(named.figure, Some(lead), sum);
-                self.row(entry, &steps, named.counts, cost, span, &mark, to);
-                self.rows.steps = steps;
-            }
-        }
-    }
-
-    /// Places a row of steps that have a rhythm of their own.
-    #[allow(clippy::too_many_arguments)]
-    pub(super) fn row(
-        &mut self,
-        entry: &Entry,
-        steps: &[Step],
-        counts: u32,
-        cost: u32,
-        span: Span,
-        mark: &Mark,
-        to: usize,
-    ) {
-        let Some(first) = steps.first() else { return };
-        let s = entry.state;
-        let length = i32::try_from(counts).unwrap_or(1) * 24;
-        // Weight is the same wherever the steps fall.
-        let mut weight_cost = 0;
-        let mut w = s;
-        let mut rows = core::mem::take(&mut self.rows);
-        let Rows { placed, ats, .. } = &mut rows;
-        placed.clear();
-        for step in steps {
-            let (after, broken, c) = weigh(&w, step);
-            weight_cost += c;
-            let at = Ticks::COUNT;
-            placed.push(Placed { at, step: *step, before: w.weight, after, broken, span, crowded: false });
-            w.last = last_of(step, after, w.last);
-            w.weight = after;
-            w.facing = w.facing.turned(step.turn);
-        }
-        let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, ..w };
-        let bump = u32::from(matches!(s.last, Last::Bump(_)) && first.action != Action::Bump) * 5;
-        let cost = cost + weight_cost + bump;
-        if self.most(entry, to).is_none_or(|most| cost > most) {
-            self.rows = rows;
-            return;
-        }
-        let Some(slots) = self.slots() else {
-            // In free time the figure keeps its own rhythm.
-            let lead_in = first.at.0 < 24;
-            let start = s.t - if s.half && !lead_in { 12 } else { 0 };
-            for p in placed.iter_mut() {
-                p.at = Ticks(start + p.step.at.0 - 24);
-            }
-            let end = if s.half && !lead_in { floor(start + length + 12) } else { start + length };
-            self.push(entry, state(end, s.k), cost, placed, *mark, span, to);
-            self.rows = rows;
-            return;
-        };
-        let k = usize::from(s.k);
-        if k >= slots.len() {
-            // Nothing left: all on the last position.
-            if k > 0 && steps.len() == 1 {
-                let at = slots[k - 1].0;
-                let takes = matches!(first.effect, Effect::Takes | Effect::Shares);
-                placed[0].at = Ticks(at);
-                placed[0].crowded = takes;
-                self.push(
-                    entry,
-                    state(s.t, s.k),
-                    cost + if takes { costs::TWO_ON_ONE } else { costs::SHARED_TOUCH },
-                    placed,
-                    *mark,
-                    span,
-                    to,
-                );
-            }
-            self.rows = rows;
-            return;
-        }
-        // Exactly in rhythm.
-        let base = slots[k].0 - first.at.0;
-        let mut exact = true;
-        let mut off = 0;
-        ats.clear();
-        ats.extend(steps.iter().map(|st| {
-            let want = base + st.at.0;
-            if !slots[k..].iter().any(|x| x.0 == want) {
-                if self.range && want % 24 != 0 && want < slots[slots.len() - 1].0 {
-                    off = 2;
-                } else {
-                    exact = false;
-                }
-            }
-            want
-        }));
-        let whole = base + 24;
-        let end = whole + length;
-        if exact {
-            let mut next = k;
-            while next < slots.len() && slots[next].0 <= *ats.last().unwrap_or(&0) {
-                next += 1;
-            }
-            for (p, at) in placed.iter_mut().zip(&*ats) {
-                p.at = Ticks(*at);
-            }
-            let used: u32 = slots[k..next]
-                .iter()
-                .filter(|x| !ats.contains(&x.0))
-                .map(|x| if x.within() == 0 { 2 } else { costs::EMPTY_HALF })
-                .sum();
-            self.push(
-                entry,
-                state(floor(ats[ats.len() - 1]) + 24, clip(next)),
-                cost + off + used,
-                placed,
-                *mark,
-                span,
-                to,
-            );
-            // The rest of the figure's own counts may pass in silence.
-            let mut later = next;
-            while later < slots.len() && slots[later].0 < end {
-                later += 1;
-            }
-            if later > next {
-                self.push(entry, state(end, clip(later)), cost + off + used + 3, placed, *mark, span, to);
-            }
-        }
-        // In rhythm, but the half-counts are not written: "3 4 shuffle forward".
-        let last = ats.last().copied().unwrap_or(0);
-        let written = |at: i32| slots[k..].iter().any(|x| x.0 == at);
-        let whole_counts = slots.iter().all(|x| x.within() == 0);
-        if !exact
-            && whole_counts
-            && !self.range
-            && written(last)
-            && ats.iter().all(|at| written(*at) || at.rem_euclid(24) == 12 && *at < last && *at > slots[k].0)
-        {
-            let mut next = k;
-            while next < slots.len() && slots[next].0 <= last {
-                next += 1;
-            }
-            for (p, at) in placed.iter_mut().zip(&*ats) {
-                p.at = Ticks(*at);
-                p.crowded = at.rem_euclid(24) != 0;
-            }
-            let next_state = state(floor(last) + 24, clip(next));
-            self.push(entry, next_state, cost + costs::HALF_LOST, placed, *mark, span, to);
-            for p in placed.iter_mut() {
-                p.crowded = false;
-            }
-        }
-        // One after the other, whatever the rhythm.
-        let mut groups = 0;
-        let mut at = i32::MIN;
-        let mut fits = true;
-        let mut same = exact;
-        for (i, st) in steps.iter().enumerate() {
-            if st.at.0 != at {
-                at = st.at.0;
-                groups += 1;
-            }
-            if let Some(x) = slots.get(k + groups - 1) {
-                same &= ats[i] == x.0;
-                ats[i] = x.0;
-            } else {
-                fits = false;
-                break;
-            }
-        }
-        if fits && !same {
-            for (p, at) in placed.iter_mut().zip(&*ats) {
-                p.at = Ticks(*at);
-            }
-            let t = floor(ats[ats.len() - 1]) + 24;
-            self.push(entry, state(t, clip(k + groups)), cost + costs::OTHER_RHYTHM, placed, *mark, span, to);
-        }
-        self.rows = rows;
-    }
 }
 
-fn clip(k: usize) -> u8 {
-    u8::try_from(k).unwrap_or(u8::MAX)
-}
-
-fn floor(t: i32) -> i32 {
+/// The whole count that a position belongs to.
+pub(super) fn floor(t: i32) -> i32 {
     t.div_euclid(24) * 24
-}
-
-/// The turns that a figure may make: none to change, or this one instead of its own.
-fn figure_turns(named: &Named, lead: Foot) -> ArrayVec<(Option<Turn>, u32), 4> {
-    let own = named.steps.iter().fold(0, |t, s| t + s.turn.0) * if lead == Foot::Left { -1 } else { 1 };
-    let toward = |size: i32, f: Foot| Turn(if f == Foot::Right { size } else { -size });
-    match named.turn {
-        TurnSaid::None => few![(None, 0)],
-        TurnSaid::Known(t) => few![(Some(t), 0)],
-        TurnSaid::To(f) if own != 0 => few![(Some(toward(own.abs(), f)), 0)],
-        // How far is left to a clock: half, quarter, or none.
-        TurnSaid::To(f) => few![(Some(toward(24, f)), 8), (Some(toward(12, f)), 9), (None, 6)],
-        TurnSaid::Size(size) => {
-            let usual = match own {
-                0 => lead,
-                o if o > 0 => Foot::Right,
-                _ => Foot::Left,
-            };
-            few![(Some(toward(size, usual)), 0), (Some(toward(size, usual.other())), costs::OTHER_WAY)]
-        }
-    }
-}
-
-/// Puts a turn on a row of steps: where the steps turn already, or on the step that the lexicon names.
-fn put_turn(steps: &mut [Step], on: usize, turn: Turn) {
-    let first = steps.iter().position(|s| s.turn.0 != 0);
-    let turning = steps.iter().filter(|s| s.turn.0 != 0).count();
-    let sum: i32 = steps.iter().map(|s| s.turn.0).sum();
-    if sum == turn.0 {
-        return;
-    }
-    for step in steps.iter_mut() {
-        step.turn = Turn::NONE;
-    }
-    let at = first.unwrap_or_else(|| on.max(1) - 1).min(steps.len() - 1);
-    // A large turn is shared by two steps.
-    if turn.0.abs() >= 24 && steps.len() >= 2 && turning != 1 {
-        let half = Turn(turn.0 / 2);
-        let at = at.min(steps.len() - 2);
-        steps[at].turn = half;
-        steps[at + 1].turn = Turn(turn.0 - half.0);
-    } else {
-        steps[at].turn = turn;
-    }
-}
-
-/// Changes an action to what the state makes of it: a heel drop of the standing foot is a bounce.
-fn adjusted(s: &State, event: &Event, effect: Effect, who: Who) -> (Effect, Who, u32) {
-    match (event.action, who) {
-        // A toe was put down just now: it is its heel that comes down.
-        (Action::Drop, Who::One(f)) if s.last == Last::Placed(f.other()) => (effect, who, 0),
-        (Action::Drop, Who::One(f)) if s.weight == Weight::On(f) => (Effect::Keeps, who, 4),
-        (Action::Drop, Who::Both) => (Effect::Keeps, who, 0),
-        (Action::Bounce, Who::One(f)) if s.weight.frees(f) => (Effect::Free, who, 0),
-        (Action::Swivel | Action::Split | Action::Bounce | Action::Applejack | Action::Swivet, Who::Both) => {
-            (Effect::Shares, who, 0)
-        }
-        (Action::Swivel, Who::One(f)) if s.weight.frees(f) => (Effect::Free, who, 0),
-        (Action::Turn | Action::Spin | Action::Spiral | Action::Hop | Action::Scoot, Who::One(f))
-            if s.weight.frees(f) && s.weight != Weight::Both =>
-        {
-            (effect, Who::One(f.other()), 8)
-        }
-        (Action::Step | Action::Stomp, Who::Both) => (Effect::Shares, who, 0),
-        // A sway onto the foot that has the weight is a push of the hip.
-        (Action::Sway, Who::One(f)) if s.weight == Weight::On(f) => (Effect::Keeps, who, 2),
-        (Action::Pivot, Who::One(f)) if s.weight == Weight::On(f) => (effect, who, 0),
-        _ => (effect, who, 0),
-    }
-}
-
-/// The weight after a step, the rule that it breaks, and what that costs.
-fn weigh(s: &State, step: &Step) -> (Weight, Option<Broken>, u32) {
-    // A knee pops on the foot without weight: popping the standing knee moves the weight.
-    if step.action == Action::KneePop
-        && let Who::One(f) = step.who
-    {
-        return (Weight::On(f.other()), None, u32::from(s.weight == Weight::On(f)) * 3);
-    }
-    let (after, allowed) = step.weigh(s.weight);
-    if !allowed {
-        return (after, Some(Broken::NotFree), costs::NOT_FREE);
-    }
-    match (step.action, step.who) {
-        (Action::Recover, Who::One(_)) if !matches!(s.last, Last::Rock(_) | Last::Nothing) => {
-            (after, None, costs::NO_ROCK)
-        }
-        (Action::Drop, Who::One(f)) if step.effect == Effect::Takes && s.last != Last::Placed(f) => {
-            (after, None, 20)
-        }
-        (Action::Pivot, Who::One(f)) if s.last != Last::Step(f.other()) => (after, None, 5),
-        (Action::Unwind, Who::One(f)) if step.effect == Effect::Takes && s.last.foot() == Some(f) => {
-            (after, None, 4)
-        }
-        _ => (after, None, 0),
-    }
-}
-
-fn last_of(step: &Step, after: Weight, old: Last) -> Last {
-    match (step.action, step.who) {
-        (Action::Hold | Action::Clap | Action::Body | Action::Hips, _) => old,
-        (Action::Bump, Who::One(_)) if step.effect == Effect::Takes => match step.who {
-            Who::One(f) => Last::Step(f),
-            _ => old,
-        },
-        (Action::Bump, _) if after == Weight::Both => {
-            Last::Bump(if step.place == Place::Left { Foot::Left } else { Foot::Right })
-        }
-        (Action::Rock | Action::Press | Action::Lunge | Action::Grind | Action::Sway, Who::One(f)) => {
-            Last::Rock(f)
-        }
-        (Action::Toe | Action::Heel | Action::Touch | Action::Point | Action::Fan, Who::One(f)) => {
-            Last::Placed(f)
-        }
-        (Action::Ball, Who::One(f)) if step.effect == Effect::Free => Last::Placed(f),
-        (_, Who::One(f)) if step.effect == Effect::Takes => Last::Step(f),
-        (_, Who::One(f)) if step.effect == Effect::Free => Last::Gesture(f),
-        (_, Who::One(f)) => {
-            if step.effect == Effect::Shares {
-                Last::Step(f)
-            } else {
-                old
-            }
-        }
-        (_, Who::Both) => Last::Shared,
-        (_, Who::Nobody) => old,
-    }
 }

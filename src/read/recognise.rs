@@ -9,7 +9,7 @@ use std::sync::OnceLock;
 
 use arrayvec::ArrayVec;
 
-use super::build::Labelled;
+use super::trouble::Labelled;
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Place, Section, Who};
 use crate::figures::{Lead, lexicon};
 use crate::floor::Turn;
@@ -120,7 +120,7 @@ fn kind(action: Action) -> u8 {
         | A::Paddle => 0,
         A::Touch | A::Toe | A::Point => 1,
         A::Brush | A::Scuff => 2,
-        other => 3 + u8::try_from(A::ALL.iter().position(|a| *a == other).unwrap_or(0)).unwrap_or(0),
+        other => 3 + other as u8,
     }
 }
 
@@ -197,6 +197,8 @@ struct Tree {
     nodes: Vec<Node>,
     /// The first steps of all figures, by what must be the same in a move.
     first: Vec<Vec<(i32, Sign, u32)>>,
+    /// Whether a figure is danced to threes only, by its number.
+    waltz: Vec<bool>,
 }
 
 fn tree() -> &'static Tree {
@@ -242,7 +244,9 @@ fn tree() -> &'static Tree {
             }
             first[at].push(*next);
         }
-        Tree { nodes, first }
+        let threes = |name: &str| ["altz", "winkle", "Balance"].iter().any(|w| name.contains(w));
+        let waltz = lexicon().figures.iter().map(|f| threes(f.name)).collect();
+        Tree { nodes, first, waltz }
     })
 }
 
@@ -356,8 +360,7 @@ fn ended(
     if last.is_some_and(rocks) && !figure.steps.last().is_some_and(|s| rocks(s.action)) {
         return None;
     }
-    let waltz = ["altz", "winkle", "Balance"].iter().any(|w| figure.name.contains(w));
-    if waltz && metre != Metre::Three {
+    if tree().waltz.get(usize::from(id)).is_some_and(|w| *w) && metre != Metre::Three {
         return None;
     }
     // A hold at the end belongs to the figure and must have its time.

@@ -70,7 +70,7 @@ pub(super) enum Mark {
     /// A figure by name and its lead.
     Figure(u16, Option<Foot>, Turn),
     /// A figure of the sheet's own.
-    Own(usize, Foot, Turn),
+    Own(u16, Foot, Turn),
     /// A name that only labels.
     Label(u16, Option<Foot>),
     /// A name that labels and gives the turn.

@@ -30,17 +30,20 @@ impl Reading<'_> {
         if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
             return None;
         }
-        let wall = has(t, W::Wall)
-            || t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "round" | "time"))
-            || t.windows(2).any(|w| {
-                w[0].span.of(self.text).eq_ignore_ascii_case("w")
-                    && matches!(w[1].kind, Kind::Number(_))
-                    && w[1].gap == 0
-            });
-        if wall && (has(t, W::Tag) && !self.lead[i]) {
+        let wall = || {
+            has(t, W::Wall)
+                || t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "round" | "time"))
+                || t.windows(2).any(|w| {
+                    w[0].span.of(self.text).eq_ignore_ascii_case("w")
+                        && matches!(w[1].kind, Kind::Number(_))
+                        && w[1].gap == 0
+                })
+        };
+        if has(t, W::Tag) && !self.lead[i] && wall() {
             return Some(Topic::Tag);
         }
-        if wall && (has(t, W::Restart) || from_the_top(self.text, t)) && !self.lead[i] && !self.behind[i] {
+        let again = !self.lead[i] && !self.behind[i];
+        if again && (has(t, W::Restart) || from_the_top(self.text, t)) && wall() {
             return Some(Topic::Restart);
         }
         // "EXTRA BIT (6) at the end of walls 2 and 4"

@@ -1,0 +1,400 @@
+//! What is danced again: orders of feet, and repeats of steps, counts and sections.
+
+use super::candidates::Edge;
+use super::costs;
+use super::lattice::Search;
+use super::phrases::Repeat;
+use super::state::{Entry, Mark, Node, Placed};
+use crate::dance::{Action, Effect, Foot, Weight, Who};
+use crate::figures::Step;
+use crate::floor::Turn;
+use crate::text::{Span, lower};
+use crate::time::Ticks;
+
+/// What a repeat may be about: the end of a row of actions.
+struct Groups {
+    placed: Vec<Placed>,
+    groups: Vec<Group>,
+}
+
+/// The actions from one on.
+struct Group {
+    from: usize,
+    /// The tick of its first count.
+    start: i32,
+    counts: u32,
+    cost: u32,
+}
+
+impl Search<'_> {
+    /// An order of feet: either it says again what the steps say, or it repeats the last step for each foot.
+    pub(super) fn feet(&mut self, entry: &Entry, feet: &[Foot], edge: &Edge) {
+        let s = entry.state;
+        let mut annotation = None;
+        let mut unit: Option<(u32, Option<u16>)> = None;
+        let mut steps = core::mem::take(&mut self.rows.unit);
+        steps.clear();
+        let mut unit_span = None;
+        for node in self.arena.back(entry.node) {
+            if usize::from(node.section) != self.section {
+                break;
+            }
+            if node.n > 0 {
+                let placed = self.arena.actions(node);
+                let order = placed.iter().filter_map(|p| match (p.step.action, p.step.who, p.step.effect) {
+                    (Action::Bump, ..) => Some(bumped(p.step.place)),
+                    (_, Who::One(f), Effect::Takes) => Some(f),
+                    _ => None,
+                });
+                let several = order.clone().count() > 1;
+                let said = feet.iter().copied();
+                let same = several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
+                // A single foot says again which one stepped, not another.
+                let against = match feet {
+                    [foot] => placed.iter().rev().find_map(|p| match (p.step.action, p.step.who) {
+                        (Action::Bump, _) => Some(bumped(p.step.place) != *foot),
+                        (_, Who::One(f)) => Some(f != *foot),
+                        _ => None,
+                    }),
+                    _ => None,
+                };
+                let before = self.slots.is_some() && usize::from(node.chunk) != self.chunk;
+                annotation = Some(if same {
+                    0
+                } else if before {
+                    // It tells which feet are to come.
+                    1
+                } else if against == Some(true) {
+                    costs::NOT_FREE + 12
+                } else if node.n > 1 && several {
+                    30
+                } else {
+                    16
+                });
+                let base = (placed[0].at.0 + 23).div_euclid(24) * 24 - 24;
+                steps.extend(placed.iter().map(|p| Step { at: Ticks(p.at.0 - base), ..p.step }));
+                let figure = match node.mark {
+                    Mark::Figure(id, ..) => Some(id),
+                    _ => None,
+                };
+                let counts = figure.map_or_else(
+                    || crate::figures::counts(&steps),
+                    |id| self.lexicon.figures[usize::from(id)].counts().max(crate::figures::counts(&steps)),
+                );
+                unit = Some((counts, figure));
+                unit_span = (!matches!(node.mark, Mark::Repeated { .. })).then_some(node.span);
+                break;
+            }
+            if matches!(node.mark, Mark::Label(..) | Mark::LabelTurning(..)) {
+                annotation = Some(0);
+                break;
+            }
+        }
+        // Before any step it tells which feet are to come.
+        self.push(
+            entry,
+            s,
+            edge.cost + annotation.unwrap_or(1),
+            &[],
+            if annotation == Some(30) { Mark::FeetMiss } else { Mark::None },
+            edge.span,
+            edge.to,
+        );
+        let Some((counts, figure)) = unit else {
+            self.rows.unit = steps;
+            return;
+        };
+        self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
+        self.rows.unit = steps;
+    }
+
+    /// Dances a step or figure once for each foot of an order.
+    #[allow(clippy::too_many_arguments)]
+    fn stepped(
+        &mut self,
+        entry: &Entry,
+        feet: &[Foot],
+        edge: &Edge,
+        steps: &[Step],
+        counts: u32,
+        figure: Option<u16>,
+        unit_span: Option<Span>,
+    ) {
+        let first = steps.iter().find_map(|st| match st.who {
+            Who::One(f) => Some(f),
+            _ => None,
+        });
+        // "Bump hips RRLL": the order gives the sides, the first bump's too.
+        let unsided = |span: Span| {
+            !span
+                .of(self.text)
+                .split(|c: char| !c.is_alphabetic())
+                .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
+        };
+        let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
+        let feet = if bumps { &feet[1..] } else { feet };
+        // One step or figure for each foot named.
+        let mut entries = core::mem::take(&mut self.rows.entries);
+        entries.clear();
+        entries.push(*entry);
+        let keep = edge.to;
+        for foot in feet {
+            let saved = self.layers.put_aside(keep);
+            for e in &entries {
+                let mirrored = first.is_some_and(|f| f != *foot);
+                let mut row = core::mem::take(&mut self.rows.steps);
+                row.clear();
+                row.extend(
+                    steps
+                        .iter()
+                        .map(|st| {
+                            let st =
+                                Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
+                            if mirrored { st.mirrored() } else { st }
+                        })
+                        .map(|st| if first.is_none() { bump_to(st, *foot) } else { st }),
+                );
+                let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
+                let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
+                self.row(e, &row, counts, 1, edge.span, &mark, edge.to);
+                self.rows.steps = row;
+            }
+            self.layers.take(keep, &mut entries);
+            self.layers.put_back(keep, saved);
+            if entries.is_empty() {
+                break;
+            }
+            entries.truncate(6);
+        }
+        for e in &entries {
+            self.layers.offer(keep, Entry { cost: e.cost + edge.cost, ..*e });
+        }
+        self.rows.entries = entries;
+    }
+
+    /// Says again what was danced before.
+    pub(super) fn repeat(&mut self, entry: &Entry, r: &Repeat, edge: &Edge) {
+        let s = entry.state;
+        let Groups { placed, groups } = self.groups(entry, r);
+        let mut group: Vec<Step> = Vec::with_capacity(placed.len());
+        for Group { from, start, counts, cost } in groups {
+            if self.most(entry, edge.to).is_none_or(|most| edge.cost + cost > most) {
+                continue;
+            }
+            group.clear();
+            group.extend(placed[from..].iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }));
+            let Some(first) = group.first() else { continue };
+            let led = match first.who {
+                Who::One(f) => Some(f),
+                _ => group.iter().find_map(|st| match st.who {
+                    Who::One(f) => Some(f),
+                    _ => None,
+                }),
+            };
+            let free = led.is_none_or(|f| {
+                if first.effect == Effect::Keeps { s.weight == Weight::On(f) } else { s.weight.frees(f) }
+            });
+            let mirrored = match r.lead {
+                Some(lead) if !r.suffix => led.is_some_and(|f| f != lead),
+                _ if r.mirrored => true,
+                _ if r.same => false,
+                _ => !free,
+            };
+            let said = r.mirrored || r.same || r.lead.is_some();
+            let times = r.times.map_or(1, |n| n.saturating_sub(1));
+            let mut entries = core::mem::take(&mut self.rows.entries);
+            entries.clear();
+            entries.push(*entry);
+            let keep = edge.to;
+            for n in 0..times {
+                let saved = self.layers.put_aside(keep);
+                for e in &entries {
+                    // Mirrored each time in turn where the weight asks for it.
+                    let flip = !said
+                        && !e.state.weight.frees(led.unwrap_or(Foot::Right))
+                        && led.is_some()
+                        && first.effect != Effect::Keeps
+                        && first.action != Action::Bump;
+                    let mirrored = if said { mirrored } else { flip };
+                    let mut this = core::mem::take(&mut self.rows.steps);
+                    this.clear();
+                    this.extend(group.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
+                    let mark = Mark::Repeated { mirrored, said };
+                    self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
+                    self.rows.steps = this;
+                }
+                self.layers.take(keep, &mut entries);
+                self.layers.put_back(keep, saved);
+                entries.truncate(6);
+            }
+            for e in &entries {
+                self.layers.offer(keep, Entry { cost: e.cost + edge.cost + cost, ..*e });
+            }
+            self.rows.entries = entries;
+        }
+        self.push(entry, s, edge.cost + costs::SKIP_VAGUE + 10, &[], Mark::Unread, edge.span, edge.to);
+    }
+
+    /// What a repeat may be about: rows of steps with their length in counts, and what each reading costs.
+    fn groups(&self, entry: &Entry, r: &Repeat) -> Groups {
+        let mut groups = Vec::new();
+        let t = entry.state.t;
+        if r.section.is_some() || r.range.is_some() {
+            let mut placed: Vec<Placed> = Vec::new();
+            let mut length = 0;
+            let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
+            let own_range = r.range.is_some_and(|(a, b)| {
+                self.sections[self.section].base == 0
+                    && nodes
+                        .iter()
+                        .filter(|x| usize::from(x.section) == self.section)
+                        .flat_map(|x| self.arena.actions(x))
+                        .any(|p| (a..=b).contains(&((p.at.0 + 23).div_euclid(24))))
+            });
+            let mut before = 0;
+            for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
+                let end = nodes
+                    .iter()
+                    .filter(|x| usize::from(x.section) == n)
+                    .flat_map(|x| self.arena.actions(x))
+                    .map(|p| p.at.count())
+                    .max()
+                    .unwrap_or(0);
+                let own = section.counts.map_or(end, |(c, _)| i32::try_from(c).unwrap_or(end)).max(end);
+                let base = if section.base > 0 { section.base } else { before };
+                for x in nodes.iter().rev().filter(|x| usize::from(x.section) == n) {
+                    for p in self.arena.actions(x) {
+                        let global = (p.at.0 + 23).div_euclid(24) + base;
+                        let local = (p.at.0 + 23).div_euclid(24);
+                        // "Repeat 1-2" means counts of this section, unless the numbers run on.
+                        if own_range && n != self.section {
+                            continue;
+                        }
+                        let inside = match (r.range, r.section) {
+                            (_, Some(k)) => k as usize == section.number.map_or(n + 1, |x| x as usize),
+                            (Some((a, b)), _) => {
+                                if n == self.section && b <= 8
+                                    || section.base == 0 && b <= 12 && n == self.section
+                                {
+                                    (a..=b).contains(&local) && n == self.section
+                                } else {
+                                    (a..=b).contains(&global)
+                                }
+                            }
+                            _ => false,
+                        };
+                        if inside {
+                            let shift = if n == self.section && r.range.is_some_and(|(_, b)| b <= 8) {
+                                0
+                            } else {
+                                base * 24
+                            };
+                            placed.push(Placed { at: Ticks(p.at.0 + shift), ..*p });
+                        }
+                    }
+                }
+                if r.section.is_some_and(|k| k as usize == section.number.map_or(n + 1, |x| x as usize)) {
+                    length = own;
+                }
+                before += own;
+            }
+            if let Some(first) = placed.first() {
+                let start = r.range.map_or((first.at.0 + 23).div_euclid(24) * 24, |(a, _)| {
+                    let near = (first.at.0 + 23).div_euclid(24);
+                    if (near - a).abs() <= 1 { a * 24 } else { near * 24 }
+                });
+                let counts = r.range.map_or(length, |(a, b)| b - a + 1);
+                groups.push(Group { from: 0, start, counts: u32::try_from(counts).unwrap_or(1), cost: 0 });
+            }
+            return Groups { placed, groups };
+        }
+        // Back from here, node by node.
+        let mut nodes: Vec<&Node> = Vec::new();
+        let mut units = 0;
+        let mut length = 0;
+        let mut last = None;
+        let want = r.counts.or_else(|| {
+            self.slots.filter(|s| entry.state.k == 0 && !s.is_empty()).map(|s| {
+                u32::try_from(s[s.len() - 1].count() - (s[0].0 + 23).div_euclid(24) + 1).unwrap_or(0)
+            })
+        });
+        for node in self.arena.back(entry.node) {
+            if usize::from(node.section) != self.section || units > 24 || matches!(node.mark, Mark::Section) {
+                break;
+            }
+            if node.n == 0 {
+                continue;
+            }
+            units += 1;
+            nodes.push(node);
+            let front = self.arena.actions(node);
+            length += front.len();
+            last = last.or(front.last());
+            let start = (front[0].at.0 + 23).div_euclid(24) * 24;
+            let now = if self.slots.is_some() { last.map_or(t, |p| p.at.count() * 24 + 24) } else { t };
+            let counts = (now - start) / 24;
+            if counts <= 0 {
+                continue;
+            }
+            let here = usize::from(node.chunk) == self.chunk;
+            let cost = if want.is_some_and(|w| i64::from(w) == i64::from(counts)) {
+                0
+            } else if want.is_some() && !r.suffix {
+                20
+            } else if r.suffix && units == 1 {
+                2
+            } else if node.opens {
+                3
+            } else if r.suffix {
+                5 + units.min(6)
+            } else {
+                // A clause about doing it again means all of it.
+                90
+            };
+            let cost = if here || want.is_some() { cost } else { cost + 6 };
+            // Counted from the end, for now.
+            groups.push(Group { from: length, start, counts: u32::try_from(counts).unwrap_or(1), cost });
+        }
+        for group in &mut groups {
+            group.from = length - group.from;
+        }
+        let placed = nodes.iter().rev().flat_map(|n| self.arena.actions(n)).copied().collect();
+        Groups { placed, groups }
+    }
+}
+
+/// The side of a bump.
+fn bumped(place: crate::dance::Place) -> Foot {
+    if place == crate::dance::Place::Left { Foot::Left } else { Foot::Right }
+}
+
+/// A movement of both feet or of the hips, to the side that is named.
+fn bump_to(step: Step, foot: Foot) -> Step {
+    use crate::dance::Place;
+    let left = foot == Foot::Left;
+    let place = match step.place {
+        Place::HeelsRight | Place::HeelsLeft | Place::HeelsCentre => {
+            if left {
+                Place::HeelsLeft
+            } else {
+                Place::HeelsRight
+            }
+        }
+        Place::ToesRight | Place::ToesLeft | Place::ToesCentre => {
+            if left {
+                Place::ToesLeft
+            } else {
+                Place::ToesRight
+            }
+        }
+        Place::Right | Place::Left => {
+            if left {
+                Place::Left
+            } else {
+                Place::Right
+            }
+        }
+        other => other,
+    };
+    Step { place, ..step }
+}
