@@ -5,7 +5,7 @@ use super::costs;
 use super::lattice::Search;
 use super::phrases::Repeat;
 use super::state::{Entry, Mark, Node, Placed};
-use crate::dance::{Effect, Foot, Weight, Who};
+use crate::dance::{Action, Effect, Foot, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
 use crate::text::{Span, lower};
@@ -45,9 +45,7 @@ impl Search<'_> {
             if node.n > 0 {
                 let placed = self.arena.actions(node);
                 let order = placed.iter().filter_map(|p| match (p.step.action, p.step.who, p.step.effect) {
-                    (crate::dance::Action::Bump, ..) => {
-                        Some(if p.step.place == crate::dance::Place::Left { Foot::Left } else { Foot::Right })
-                    }
+                    (Action::Bump, ..) => Some(bumped(p.step.place)),
                     (_, Who::One(f), Effect::Takes) => Some(f),
                     _ => None,
                 });
@@ -57,9 +55,7 @@ impl Search<'_> {
                 // A single foot says again which one stepped, not another.
                 let against = match feet {
                     [foot] => placed.iter().rev().find_map(|p| match (p.step.action, p.step.who) {
-                        (crate::dance::Action::Bump, _) => {
-                            Some((p.step.place == crate::dance::Place::Left) != (*foot == Foot::Left))
-                        }
+                        (Action::Bump, _) => Some(bumped(p.step.place) != *foot),
                         (_, Who::One(f)) => Some(f != *foot),
                         _ => None,
                     }),
@@ -221,7 +217,7 @@ impl Search<'_> {
                         && !e.state.weight.frees(led.unwrap_or(Foot::Right))
                         && led.is_some()
                         && first.effect != Effect::Keeps
-                        && first.action != crate::dance::Action::Bump;
+                        && first.action != Action::Bump;
                     let mirrored = if said { mirrored } else { flip };
                     let mut this = core::mem::take(&mut self.rows.steps);
                     this.clear();
@@ -369,6 +365,11 @@ impl Search<'_> {
         let placed = nodes.iter().rev().flat_map(|n| self.arena.actions(n)).copied().collect();
         Groups { placed, groups }
     }
+}
+
+/// The side of a bump.
+fn bumped(place: crate::dance::Place) -> Foot {
+    if place == crate::dance::Place::Left { Foot::Left } else { Foot::Right }
 }
 
 /// A movement of both feet or of the hips, to the side that is named.

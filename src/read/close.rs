@@ -2,8 +2,7 @@
 
 use super::costs;
 use super::lattice::{Search, Start};
-use super::state::Last;
-use super::state::{Entry, Mark, State};
+use super::state::{Entry, Last, Mark, State};
 use crate::dance::Weight;
 use crate::figures::WeightSaid;
 use crate::sheet::words::Kind;

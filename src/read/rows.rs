@@ -8,7 +8,7 @@ use super::lattice::Search;
 use super::place::floor;
 use super::state::{Entry, Last, Mark, Placed, State};
 use super::weigh::{last_of, weigh};
-use crate::dance::{Effect, Foot, Weight, Who};
+use crate::dance::{Action, Effect, Foot, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
 use crate::text::Span;
@@ -103,8 +103,7 @@ impl Search<'_> {
             w.facing = w.facing.turned(step.turn);
         }
         let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, ..w };
-        let bump =
-            u32::from(matches!(s.last, Last::Bump(_)) && first.action != crate::dance::Action::Bump) * 5;
+        let bump = u32::from(matches!(s.last, Last::Bump(_)) && first.action != Action::Bump) * 5;
         let cost = cost + weight_cost + bump;
         if self.most(entry, to).is_none_or(|most| cost > most) {
             self.rows = rows;
