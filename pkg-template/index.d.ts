@@ -28,6 +28,8 @@ export type HalfcountErrorCode =
   | "text-not-a-string"
   /** The sheet is longer than 1 MiB of UTF-8. */
   | "text-too-long"
+  /** No plain words say the dance on the other foot; only from `tidy` with `mirror`. */
+  | "not-mirrored"
   /** The options are no object. */
   | "options-not-an-object"
   /** There is no option of this name. */
@@ -727,6 +729,14 @@ export interface StepsMove {
   start: number;
   /** One past the last. */
   end: number;
+  /** What is done, with letters for the feet: `step R forward`. */
+  words: string;
+  /** In whole words: `step the right foot forward`. */
+  said: string;
+  /** Where the weight is then: `weight on the right foot`; empty where that is no matter. */
+  weight: string;
+  /** The whole sentence: its count, what is done, and where the weight is then. */
+  sentence: string;
 }
 
 /** A stretch of the song: a repetition, some of it, or a tag. */
@@ -789,6 +799,20 @@ export interface StepsReport {
   steps: StepsMove[];
   /** The song as far as its tags and restarts reach. */
   runs: StepsRun[];
+  /** What the teacher calls, in order of time. */
+  calls: StepsCall[];
+}
+
+/** A call of the teacher, in ticks of the song as `steps` has them: count 1 is tick 24. */
+export interface StepsCall {
+  /** When it begins. */
+  starts: number;
+  /** The moment that it is about. */
+  lands: number;
+  /** What is said. */
+  words: string;
+  /** What it tells of: what comes, a figure, a step, or the count. */
+  kind: "warning" | "figure" | "step" | "count";
 }
 
 /** The moves in the order of the song, with the sections and figures they belong to. */

@@ -98,7 +98,11 @@ impl Heading {
     /// The heading of so many 48ths, any whole number.
     #[must_use]
     pub const fn new(units: i32) -> Self {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "the remainder is 0 to 47"
+        )]
         Self(units.rem_euclid(48) as u8)
     }
 

@@ -3,7 +3,7 @@
 use core::fmt;
 
 use crate::body::Body;
-use crate::check::{Finding, Sureness, Unread, check, hidden};
+use crate::check::{Finding, Fix, Severity, Sureness, Unread, check, hidden};
 use crate::dance::Dance;
 use crate::figures::lexicon;
 use crate::read::{TroubleKind, read};
@@ -71,31 +71,53 @@ pub struct Mended {
 const ROUNDS: usize = 6;
 
 /// Makes all mends of a sheet that are sure. By position, leaving out those that overlap; then the sheet is read
-/// again, until nothing is left to do. The outcome never depends on the names of rules.
+/// again, until nothing is left to do. Each mend was proven alone; where several at once leave more errors and
+/// warnings than there were, only the first is made. The outcome never depends on the names of rules.
 ///
 /// # Errors
 ///
 /// As [`report`].
 pub fn mended(text: &str, options: &Options) -> Result<Mended, Error> {
     let mut now = Mended { text: text.to_string(), done: Vec::new() };
+    let mut found = report(text, options)?.findings;
     for _ in 0..ROUNDS {
-        let found = report(&now.text, options)?.findings;
-        let mut edits: Vec<Edit> = Vec::new();
+        let mut fixes: Vec<(&'static str, &Fix)> = Vec::new();
         for f in &found {
             let Some(fix) = f.fixes.first().filter(|x| x.sureness == Sureness::Sure) else { continue };
             let meets = |a: &Edit, b: &Edit| a.span.start <= b.span.end && b.span.start <= a.span.end;
-            if fix.edits.iter().any(|e| edits.iter().any(|d| meets(e, d))) {
-                continue;
+            let made = || fixes.iter().flat_map(|(_, x)| &x.edits);
+            if !fix.edits.iter().any(|e| made().any(|d| meets(e, d))) {
+                fixes.push((f.rule, fix));
             }
-            edits.extend(fix.edits.iter().cloned());
-            now.done.push((f.rule, fix.title.clone()));
         }
-        if edits.is_empty() {
+        if fixes.is_empty() {
             break;
         }
-        now.text = apply(&now.text, &edits);
+        let made = |fixes: &[(&'static str, &Fix)]| {
+            let edits: Vec<Edit> = fixes.iter().flat_map(|(_, x)| x.edits.iter().cloned()).collect();
+            let text = apply(&now.text, &edits);
+            report(&text, options).map(|report| (text, report.findings))
+        };
+        let (mut text, mut after) = made(&fixes)?;
+        if fixes.len() > 1 && alarms(&after) > alarms(&found) {
+            fixes.truncate(1);
+            (text, after) = made(&fixes)?;
+        }
+        // Mends of notes may go in a circle; an alarm more than before is none.
+        if alarms(&after) > alarms(&found) {
+            break;
+        }
+        let done: Vec<_> = fixes.iter().map(|(rule, fix)| (*rule, fix.title.clone())).collect();
+        now.done.extend(done);
+        now.text = text;
+        found = after;
     }
     Ok(now)
+}
+
+/// How many errors and warnings there are.
+fn alarms(findings: &[Finding]) -> usize {
+    findings.iter().filter(|f| f.severity > Severity::Note).count()
 }
 
 /// Why a call was refused.
@@ -107,6 +129,8 @@ pub enum Error {
         /// Its length in bytes.
         bytes: usize,
     },
+    /// No plain words say the dance on the other foot.
+    Unsayable,
 }
 
 impl fmt::Display for Error {
@@ -115,6 +139,10 @@ impl fmt::Display for Error {
             Self::TooLong { bytes } => write!(
                 f,
                 "the text is {bytes} bytes long and no sheet is longer than {LONGEST}; give each dance by itself"
+            ),
+            Self::Unsayable => f.write_str(
+                "no words were found that read as this dance on the other foot, so nothing was written; \
+                 see what `check` says of the sheet",
             ),
         }
     }

@@ -203,8 +203,10 @@ pub fn trace(report: &Report, text: &str, file: &str) -> Trace {
 fn floor(dance: &Dance) -> FloorTrace {
     let body = Body::default();
     let need = floor_need(dance, &simulate(dance, &body, 1), &simulate_song(dance, &body));
-    // Dances of a megabyte of text stay far within an i32 of centimetres, and the cast is saturating anyway.
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(
+        clippy::cast_possible_truncation,
+        reason = "a megabyte of steps stays within an i32 of centimetres"
+    )]
     let cm = |metres: f64| (metres * 100.0).round() as i32;
     FloorTrace {
         width_cm: cm(need.high.x - need.low.x),

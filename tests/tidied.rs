@@ -22,7 +22,7 @@ fn sheets() -> &'static [Held] {
 }
 
 fn read_sheets() -> impl Iterator<Item = &'static Held> {
-    sheets().iter().filter(|s| !MISREAD.contains(&s.name.as_str()) && !REWORDED.contains(&s.name.as_str()))
+    sheets().iter().filter(|s| !UNSAID.contains(&s.name.as_str()) && !REWORDED.contains(&s.name.as_str()))
 }
 
 /// A sheet, what it says and how it looks tidy.
@@ -37,9 +37,10 @@ struct Held {
 /// body or the foot that stands beside a step.
 const REWORDED: &[&str] = &["form-08.txt", "prose-11.txt"];
 
-/// Sheets that are still misread with several steps on one count, with a restart whose changed steps are those
-/// that they change, with a heel grind told twice or with a heading of two names; no plain words say these. Each must be unlike itself after tidying, so that the list shrinks.
-const MISREAD: &[&str] = &["notes-71.txt", "notes-75.txt"];
+/// Sheets that come back as they were written, since no plain words say them: several steps on one count, a restart
+/// whose changed steps are those that they change, a heel grind told twice, a heading of two names. Each of them
+/// must come back so, so that the list shrinks.
+const UNSAID: &[&str] = &["notes-71.txt", "notes-75.txt"];
 
 fn clean(text: &str) -> String {
     tidy(text, &TidyOptions::default()).expect("a short sheet")
@@ -90,7 +91,9 @@ fn told(report: &Report) -> String {
 fn a_tidy_sheet_reads_as_the_same_dance() {
     let wrong: Vec<_> = sheets().iter().filter(|s| told(&s.before) != told(&read(&s.clean))).collect();
     let wrong: Vec<_> = wrong.iter().map(|s| s.name.as_str()).collect();
-    assert_eq!(wrong, MISREAD);
+    assert_eq!(wrong, [""; 0]);
+    let kept: Vec<_> = sheets().iter().filter(|s| s.clean == s.text).map(|s| s.name.as_str()).collect();
+    assert_eq!(kept, UNSAID);
 }
 
 #[test]

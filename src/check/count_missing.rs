@@ -2,9 +2,8 @@
 
 use super::counting::{Step, steps};
 use super::finding::Severity;
-use super::subject::{Draft, Subject};
+use super::subject::{Draft, Place, Subject};
 use crate::dance::{Foot, Weight};
-use crate::text::Span;
 use crate::time::Ticks;
 
 pub(super) const NAME: &str = "count-missing";
@@ -39,7 +38,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let hold = super::counting::line_before(s, mark, &counts, "Hold");
         draft.offer(20, false, format!("hold on {gap}"), hold.into_iter().collect());
         // A line that is gone often took the weight with it.
-        if let Some(foot) = free_foot(s, part, mark) {
+        if let Some(foot) = free_foot(s, place) {
             let (title, words) = (
                 format!("step in place with the {} foot on {gap}", foot.word()),
                 format!("Step {} in place", foot.letter()),
@@ -52,13 +51,11 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     }
 }
 
-/// The foot that was free before the words of a count mark.
-fn free_foot(s: &Subject<'_>, part: usize, mark: Span) -> Option<Foot> {
-    let moves = s.moves(part);
-    let next = moves.iter().find(|d| {
-        d.m.span.start >= mark.start.min(d.m.span.end)
-            && s.mark_at(d.m.span.start).is_some_and(|(m, _)| m == mark)
-    })?;
+/// The foot that is free where the steps go on.
+fn free_foot(s: &Subject<'_>, place: Place) -> Option<Foot> {
+    let at = |section: usize, at: Option<Ticks>| (section, at.map_or(0, |t| t.0));
+    let moves = s.moves(place.part);
+    let next = moves.iter().find(|d| at(d.section, Some(d.m.at)) >= at(place.section, place.at))?;
     match next.m.before {
         Weight::On(foot) => Some(foot.other()),
         Weight::Both => None,

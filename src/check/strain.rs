@@ -58,7 +58,7 @@ pub(super) fn metres(value: f64) -> String {
 /// A measure as a whole number.
 pub(super) fn round(value: f64) -> u32 {
     // Measures of one dance are far below what a u32 holds.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
     let whole = value.clamp(0.0, 1e6).round() as u32;
     whole
 }

@@ -15,7 +15,7 @@ const FACTS: f64 = 12.0;
 pub(super) fn tile(dance: &Dance, breadth: f64) -> Tile {
     let mut svg = Svg::default();
     let mut y = 2.0;
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "letters on a line are few")]
     let letters = |size: f64| (breadth / (size * 0.6)) as usize;
     for line in lines(name(dance), letters(NAME)).iter().take(3) {
         y += NAME * 1.15;

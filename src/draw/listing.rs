@@ -62,7 +62,7 @@ impl Columns {
 }
 
 fn entries(scene: &Scene<'_>, share: f64) -> Vec<Entry> {
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "letters on a line are few")]
     let letters = ((share - INDENT) / (WORDS * 0.52)).max(8.0) as usize;
     let said = sentences::sentences(scene);
     let entry = |(index, s): (usize, sentences::Sentence)| {

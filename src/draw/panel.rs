@@ -216,7 +216,7 @@ pub(super) fn title(scene: &Scene<'_>) -> String {
 /// Heading, counts and facings; gives the height that they take.
 fn head(svg: &mut Svg, scene: &Scene<'_>, w: f64) -> f64 {
     let mut y = 0.0;
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "letters on a line are few")]
     let letters = (w / 8.6) as usize;
     for line in labels::lines(&title(scene), letters).iter().take(3) {
         y += HEADING * 1.2;

@@ -85,7 +85,7 @@ pub(super) fn sentences(scene: &Scene<'_>) -> Vec<Sentence> {
 
 /// The heading of a facing that may have gone round several times.
 pub(super) fn heading(facing: f64) -> Heading {
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(clippy::cast_possible_truncation, reason = "clamped to what an i32 holds")]
     Heading::new(facing.round().clamp(-1e9, 1e9) as i32)
 }
 

@@ -166,7 +166,7 @@ impl Data {
 pub(super) fn number(out: &mut String, value: f64) {
     // A coordinate beyond a million is a fault elsewhere and stays finite here.
     let value = if value.is_finite() { value.clamp(-1e6, 1e6) } else { 0.0 };
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(clippy::cast_possible_truncation, reason = "clamped to a hundred million hundredths")]
     let hundredths = (value * 100.0).round() as i64;
     if hundredths < 0 {
         out.push('-');

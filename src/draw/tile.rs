@@ -150,7 +150,11 @@ pub(super) fn grid(heading: &str, tiles: &[Tile], columns: usize, gap: f64) -> T
     let (places, w, h) = rows(tiles, columns, gap);
     let mut svg = Svg::default();
     let mut top = 0.0;
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "letters on a line of a panel"
+    )]
     let letters = (w / 8.6) as usize;
     for line in lines(heading, letters).iter().take(3) {
         top += 17.0;

@@ -71,6 +71,9 @@ pub fn said_turn(w: &Written) -> Option<Turn> {
     }))
 }
 
+/// The highest count of a figure: numbers of counts stay small enough to be multiplied.
+const MOST: i32 = 999;
+
 /// Reads the steps of a lexicon entry: `1 R step side, & L step together, 2 R step side`.
 ///
 /// # Errors
@@ -86,7 +89,7 @@ pub fn steps<'t>(text: &'t str, vocabulary: &Vocabulary) -> Result<Vec<Step>, &'
             "a" => Ticks(count * 24 + 18),
             "e" => Ticks(count * 24 + 6),
             number => {
-                count = number.parse().map_err(|_| piece)?;
+                count = number.parse().ok().filter(|n| (0..=MOST).contains(n)).ok_or(piece)?;
                 Ticks::of_count(count)
             }
         };
@@ -123,6 +126,8 @@ fn step(text: &str, at: Ticks, vocabulary: &Vocabulary) -> Option<Step> {
             _ => return None,
         };
     }
+    // Weight that is shared is shared by both feet, named or not.
+    let who = if who == Who::Nobody && effect == Effect::Shares { Who::Both } else { who };
     let turn = if w.turn.is_some() { said_turn(&w)? } else { Turn::NONE };
     Some(Step { at, who, action, place, reach: w.reach, turn, turn_when: TurnWhen::Before, effect })
 }

@@ -60,12 +60,12 @@ pub struct FrameRow {
 
 /// Whole numbers are written without a decimal point, as JavaScript does.
 #[cfg(feature = "serde")]
-#[allow(clippy::trivially_copy_pass_by_ref)]
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks for this form")]
 fn number<S: serde::Serializer>(value: &f64, serializer: S) -> Result<S::Ok, S::Error> {
     // Rounded to four decimals, so a whole number is one exactly.
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(clippy::cast_possible_truncation, reason = "positions of one dance")]
     let whole = *value as i64;
-    #[allow(clippy::cast_precision_loss, clippy::float_cmp)]
+    #[allow(clippy::cast_precision_loss, clippy::float_cmp, reason = "asks whether it is whole")]
     if whole as f64 == *value { serializer.serialize_i64(whole) } else { serializer.serialize_f64(*value) }
 }
 

@@ -115,8 +115,7 @@ pub fn strains(dance: &Dance, motion: &Motion, tempo: Option<u32>) -> Vec<Strain
         };
         let body = &motion.body;
         let s = &m.stance;
-        // A foot that rests keeps its very numbers.
-        #[allow(clippy::float_cmp)]
+        #[allow(clippy::float_cmp, reason = "a foot that rests keeps its very numbers")]
         let moved = |foot: Foot| {
             s.foot(foot).ball != before.foot(foot).ball || s.foot(foot).toe != before.foot(foot).toe
         };

@@ -54,7 +54,7 @@ impl Sole {
 #[must_use]
 pub fn direction(units: f64) -> Point {
     // Feet at rest stand in whole directions.
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(clippy::cast_possible_truncation, reason = "directions grow by the turns of one dance only")]
     let whole = units as i32;
     #[allow(clippy::float_cmp, reason = "only what is whole to the last bit comes from the table as it is")]
     if f64::from(whole) == units {
@@ -64,8 +64,7 @@ pub fn direction(units: f64) -> Point {
     }
     let nearest = units.round();
     let rest = units - nearest;
-    // Directions grow by the turns of one dance only, far below what an i32 holds.
-    #[allow(clippy::cast_possible_truncation)]
+    #[allow(clippy::cast_possible_truncation, reason = "directions grow by the turns of one dance only")]
     let whole = Heading::new(nearest as i32).vector();
     let angle = rest * (core::f64::consts::PI / 24.0);
     let square = angle * angle;

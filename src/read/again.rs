@@ -11,6 +11,9 @@ use crate::floor::Turn;
 use crate::text::{Span, lower};
 use crate::time::Ticks;
 
+/// How many readings back a range of counts or a section is looked for that is to be danced again.
+const FAR_BACK: usize = 2000;
+
 /// What a repeat may be about: the end of a row of actions.
 struct Groups {
     placed: Vec<Placed>,
@@ -109,7 +112,7 @@ impl Search<'_> {
     }
 
     /// Dances a step or figure once for each foot of an order.
-    #[allow(clippy::too_many_arguments)]
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
     fn stepped(
         &mut self,
         entry: &Entry,
@@ -242,7 +245,8 @@ impl Search<'_> {
         if r.section.is_some() || r.range.is_some() {
             let mut placed: Vec<Placed> = Vec::new();
             let mut length = 0;
-            let nodes: Vec<&Node> = self.arena.back(entry.node).collect();
+            // Looked for in the dance behind it, but not in all of a text that holds a hundred dances.
+            let nodes: Vec<&Node> = self.arena.back(entry.node).take(FAR_BACK).collect();
             let own_range = r.range.is_some_and(|(a, b)| {
                 self.sections[self.section].base == 0
                     && nodes

@@ -13,6 +13,9 @@ use crate::sheet::{Mention, Sheet, Topic};
 use crate::text::Span;
 use crate::time::Metre;
 
+/// Tags whose own beginnings are worked out with all tags before them.
+const TAGS: usize = 64;
+
 /// Counts of the main part up to and including a section, and up to a place in the text.
 fn counts_to(reading: &Reading, section: usize) -> u32 {
     reading.dance.parts.first().map_or(0, |p| p.sections.iter().take(section).map(|s| s.counts).sum())
@@ -235,7 +238,10 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
             });
         }
         reading.dance.tags.in_order_by_key(|t| t.wall);
-        reading.dance.runs = runs(&reading.dance);
+        // A song has a few tags; where a text has hundreds, the later ones begin as if the earlier were not there.
+        if reading.dance.tags.len() <= TAGS {
+            reading.dance.runs = runs(&reading.dance);
+        }
     }
 }
 

@@ -168,7 +168,7 @@ fn turn_size(t: &Token) -> Option<i32> {
     }
 }
 
-#[allow(clippy::too_many_arguments)]
+#[allow(clippy::too_many_arguments, reason = "all that the words around a name may say")]
 fn offer(
     text: &str,
     t: &[Token],

@@ -150,7 +150,7 @@ impl<'a> Search<'a> {
     }
 
     /// Adds a reading that leads to token `to`.
-    #[allow(clippy::too_many_arguments)]
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
     pub(super) fn push(
         &mut self,
         entry: &Entry,
@@ -179,7 +179,7 @@ impl<'a> Search<'a> {
     }
 
     /// Puts a reading at its place.
-    #[allow(clippy::too_many_arguments)]
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
     pub(super) fn put(
         &mut self,
         place: Place,

@@ -7,6 +7,9 @@ use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
 
+/// The highest count that can be said again.
+const MOST: u32 = 999;
+
 /// "Twice", "same on the other foot", "repeat 1-4 on the left".
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Repeat {
@@ -205,6 +208,10 @@ pub(super) fn repeat_at(
                 let a = i32::try_from(n).unwrap_or(0);
                 let joined = c.get(k + 1).is_some_and(|t| t.sign('-') || t.is(W::To));
                 if joined && let Some(Kind::Number(b)) = c.get(k + 2).map(|t| t.kind) {
+                    if n > MOST || b > MOST {
+                        // Nothing has so many counts: it is about something else.
+                        return None;
+                    }
                     r.range = Some((a, i32::try_from(b).unwrap_or(0)));
                     k += 2;
                 } else if k > 0
@@ -214,7 +221,7 @@ pub(super) fn repeat_at(
                         || c[k - 1].span.of(text).eq_ignore_ascii_case("s"))
                 {
                     r.section = Some(n);
-                } else if c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
+                } else if n <= MOST && c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
                     r.counts = Some(n);
                 } else if n == 8 {
                     r.counts = Some(8);

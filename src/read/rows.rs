@@ -73,7 +73,7 @@ impl Search<'_> {
     }
 
     /// Places a row of steps that have a rhythm of their own.
-    #[allow(clippy::too_many_arguments)]
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
     pub(super) fn row(
         &mut self,
         entry: &Entry,

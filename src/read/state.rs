@@ -176,9 +176,9 @@ impl State {
             Last::Gesture(f) => 8 + side(f),
             Last::Bump(f) => 10 + side(f),
         };
-        #[allow(clippy::cast_sign_loss)]
+        #[allow(clippy::cast_sign_loss, reason = "the low bits tell states of one layer apart")]
         let time = (self.t as u64 & 0xff_ffff) << 24;
-        #[allow(clippy::cast_sign_loss)]
+        #[allow(clippy::cast_sign_loss, reason = "units are 0 to 47")]
         let facing = self.facing.units() as u64;
         weight | last << 2 | facing << 6 | u64::from(self.k) << 12 | u64::from(self.half) << 20 | time
     }

@@ -34,6 +34,10 @@ impl Mark {
     }
 }
 
+/// The highest count that a section has: a higher number is about something else, and numbers of counts stay small
+/// enough to be multiplied.
+pub(super) const MOST: u32 = 999;
+
 /// The longest range that is a count mark; longer ones are numbers about something else.
 const LONGEST_RANGE: i32 = 64;
 
@@ -50,6 +54,15 @@ fn sub_ticks(signs: &[char]) -> Vec<i32> {
             _ => 18,
         })
         .collect()
+}
+
+/// Where the part of a beat lies among the others.
+fn place(sign: char) -> u8 {
+    match sign {
+        'e' => 0,
+        '&' => 1,
+        _ => 2,
+    }
 }
 
 pub(super) fn sub_sign(text: &str, t: &Token) -> Option<char> {
@@ -90,10 +103,10 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
         let t = &tokens[i];
         match t.kind {
             Kind::Number(n) => {
-                let n = i32::try_from(n).unwrap_or(i32::MAX);
-                if n == 0 || n > 999 {
+                if n == 0 || n > MOST {
                     break;
                 }
+                let n = i32::try_from(n).unwrap_or(i32::MAX);
                 if let Some(l) = last {
                     let jump = n - l;
                     // "2 5": two numbers that do not follow each other are no mark.
@@ -179,6 +192,10 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 if matches!(alone, "and" | "n" | "a" | "e")
                     && !(next_number || glued || next_sub || ends || wide)
                 {
+                    break;
+                }
+                // The parts of a beat come in the order of the beat; what stands out of it is no count.
+                if signs.last().is_some_and(|before| place(*before) > place(sign)) {
                     break;
                 }
                 signs.push(sign);
@@ -275,5 +292,8 @@ mod tests {
         check("33&34&", "33 33& 34 34&");
         check("walk", "none");
         check("1 and turn", "1");
+        check("1&e2", "1 1&");
+        check("1-999999999", "1");
+        check("999999999", "none");
     }
 }

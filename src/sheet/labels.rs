@@ -1,5 +1,6 @@
 //! Labels of sections: `Section 2:`, `S1`, `[9-16]`, `B.`, `(iv)`, `-- one --`, `2nd 8 ..`, `Counts 9 to 16:`.
 
+use super::counts::MOST;
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
@@ -101,7 +102,7 @@ fn spelled(word: &str) -> Option<u32> {
 fn range(t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
     let Kind::Number(a) = t.get(at)?.kind else { return None };
     let joined = matches!(t.get(at + 1)?.kind, Kind::Sign('-' | '>' | '~') | Kind::W(W::To));
-    let Kind::Number(b) = t.get(at + 2)?.kind else { return None };
+    let Kind::Number(b @ ..=MOST) = t.get(at + 2)?.kind else { return None };
     let (a, b) = (i32::try_from(a).ok()?, i32::try_from(b).ok()?);
     (joined && a >= 1 && b >= a + 3 && b - a < 200 && (a % 2 == 1)).then_some((a, b, at + 3))
 }

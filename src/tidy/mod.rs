@@ -38,11 +38,12 @@ pub struct TidyOptions {
     pub mirror: bool,
 }
 
-/// The sheet in our own manner; it reads as the same dance, or as the mirrored one.
+/// The sheet in our own manner; it reads as the same dance, or as the mirrored one. A sheet that our words cannot
+/// say comes back as it was written.
 ///
 /// # Errors
 ///
-/// Only a text longer than [`LONGEST`] is refused.
+/// A text longer than [`LONGEST`], and a dance that our words cannot say on the other foot.
 pub fn tidy(text: &str, options: &TidyOptions) -> Result<String, Error> {
     if text.len() > LONGEST {
         return Err(Error::TooLong { bytes: text.len() });
@@ -50,16 +51,28 @@ pub fn tidy(text: &str, options: &TidyOptions) -> Result<String, Error> {
     let (sheet, reading) = understood(text);
     let dance = if options.mirror { mirrored(&reading.dance) } else { reading.dance.clone() };
     let mut done = settled(text, &sheet, &reading, &dance, options.mirror);
+    if !done.sound {
+        // A word less about how far a foot goes is no other dance.
+        return if alike(&traced(&dance), &traced(&done.reading.dance)) {
+            Ok(done.text)
+        } else if options.mirror {
+            Err(Error::Unsayable)
+        } else {
+            Ok(text.to_owned())
+        };
+    }
     // What is printed is printed again until nothing changes, so that tidying twice is tidying once.
+    let mut seen: Vec<String> = Vec::new();
     for _ in 0..ROUNDS {
-        if !done.sound {
-            break;
-        }
         let again = settled(&done.text, &done.sheet, &done.reading, &done.reading.dance, false);
         if again.text == done.text || !again.sound {
             break;
         }
-        done = again;
+        seen.push(core::mem::replace(&mut done, again).text);
+        if let Some(first) = seen.iter().position(|t| *t == done.text) {
+            // Two ways to say it that lead to each other: always the same one of them.
+            return Ok(seen.drain(first..).min().unwrap_or(done.text));
+        }
     }
     Ok(done.text)
 }
@@ -143,5 +156,11 @@ fn traced(dance: &Dance) -> Trace {
 /// Whether two traces say the same of feet, facings, head, tags and restarts.
 fn same(a: &Trace, b: &Trace) -> bool {
     let plain = |t: &Trace| Trace { figures: Vec::new(), ..t.clone() };
+    plain(a) == plain(b)
+}
+
+/// The same without the floor that the dance needs.
+fn alike(a: &Trace, b: &Trace) -> bool {
+    let plain = |t: &Trace| Trace { figures: Vec::new(), floor: a.floor.clone(), ..t.clone() };
     plain(a) == plain(b)
 }

@@ -22,7 +22,11 @@ impl Refusal {
 
 impl From<crate::Error> for Refusal {
     fn from(error: crate::Error) -> Self {
-        Self::new("text-too-long", error.to_string())
+        let code = match error {
+            crate::Error::TooLong { .. } => "text-too-long",
+            crate::Error::Unsayable => "not-mirrored",
+        };
+        Self::new(code, error.to_string())
     }
 }
 

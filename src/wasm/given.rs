@@ -109,8 +109,11 @@ impl Given {
 /// A whole number that a number of JavaScript stands for.
 fn whole(value: &JsValue) -> Option<u32> {
     let number = value.as_f64().filter(|n| (0.0..=1e6).contains(n))?;
-    // In range, so that nothing is cut off but a fraction, which is compared next.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "in range, so that nothing is cut off but a fraction, which is compared next"
+    )]
     let whole = number as u32;
     f64::from(whole).total_cmp(&number).is_eq().then_some(whole)
 }

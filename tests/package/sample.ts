@@ -3,7 +3,7 @@ import init, { HalfcountError, call, check, draw, drawSections, figures, frameNu
 import type {
   CallOptions, CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, DrawnStep, Edit, Figure, FigureStep, Finding, Fix,
   Foot, Frame, FrameColumns, FrameNumbers, FrameOptions, FrameReport, HalfcountErrorCode, Level, Related, ScoreMeasure, ScoreOptions, ScorePart,
-  ScoreReport, ScoreStretch, ScoreWords, Severity, Sole, Source, StepsFigure, StepsMove, StepsOptions, StepsReport, StepsRun, StepsStretch, Sureness,
+  ScoreReport, ScoreStretch, ScoreWords, Severity, Sole, Source, StepsCall, StepsFigure, StepsMove, StepsOptions, StepsReport, StepsRun, StepsStretch, Sureness,
   TidyOptions, TraceFinding, TraceFloor, TraceOptions, TraceReport, TraceRestart, TraceSection, TraceTag, Unread, View, Weight,
 } from "halfcount";
 import { caretMoved, diagnostics, lintSource } from "halfcount/editor";
@@ -75,7 +75,8 @@ const stretch: StepsStretch | undefined = danced.stretches[0];
 const named: StepsFigure | undefined = stretch?.figures[0];
 const move: StepsMove | undefined = danced.steps[0];
 const run: StepsRun | undefined = danced.runs[0];
-void [named, move, run];
+const said: StepsCall | undefined = danced.calls[0];
+void [named, move, run, said];
 
 const callOptions: CallOptions = { bpm: "104,112@129", length: "3:30" };
 const bytes: Uint8Array = call("", { format: "midi" });

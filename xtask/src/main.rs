@@ -76,7 +76,7 @@ fn step(title: &str, words: &[&str], settings: &[(&str, &str)]) -> Result<(), St
     println!("\n== {title}: cargo {}", words.join(" "));
     let started = Instant::now();
     let mut words = words.to_vec();
-    if env::var_os("CI").is_some() && words[0] != "fmt" {
+    if env::var_os("CI").is_some() && !["fmt", "deny"].contains(&words[0]) {
         // Everything after -- goes to another program.
         let place = words.iter().position(|w| *w == "--").unwrap_or(words.len());
         words.insert(place, "--locked");
@@ -106,11 +106,23 @@ fn test() -> Result<(), String> {
     step("tests in the documentation", &["test", "--workspace", "--all-features", "--doc"], &[])?;
     let strict = [("RUSTDOCFLAGS", "-D warnings")];
     step("documentation", &["doc", "--workspace", "--all-features", "--no-deps"], &strict)?;
+    supply()?;
     oracles()?;
     readers()?;
     package::test()?;
     page::test(false)?;
     println!("\nAll steps passed.");
+    Ok(())
+}
+
+/// Licences and sources of everything that is built in, after `deny.toml`. Building the program that looks takes
+/// longer than all else here, so that it is asked only where somebody has installed it.
+fn supply() -> Result<(), String> {
+    let there = cargo().args(["deny", "--version"]).stdout(Stdio::null()).stderr(Stdio::null()).status();
+    if there.is_ok_and(|status| status.success()) {
+        return step("supply", &["deny", "check", "bans", "licenses", "sources"], &[]);
+    }
+    println!("\n== supply: left out, since cargo-deny is not installed; RELEASING.md asks for it");
     Ok(())
 }
 

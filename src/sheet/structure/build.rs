@@ -1,5 +1,6 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
+use super::super::counts::MOST;
 use super::wording::{doing, has, inline_start, newline};
 use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
@@ -249,7 +250,7 @@ impl Build<'_, '_> {
             section.counts = Some((u32::try_from(b - a + 1).unwrap_or(0), line.span));
         }
         for (k, token) in t.iter().enumerate().skip(from) {
-            if let Kind::Number(n) = token.kind {
+            if let Kind::Number(n @ ..=MOST) = token.kind {
                 if t.get(k + 1).is_some_and(|t| t.is(W::Count)) && section.counts.is_none() && n >= 2 {
                     section.counts = Some((n, token.span));
                 }
@@ -264,7 +265,7 @@ impl Build<'_, '_> {
                     section.counts = Some((n, token.span));
                 }
                 // "(1-8)" or "1-8" inside the heading
-                if let (Some(Kind::Sign('-')), Some(Kind::Number(m))) =
+                if let (Some(Kind::Sign('-')), Some(Kind::Number(m @ ..=MOST))) =
                     (t.get(k + 1).map(|t| t.kind), t.get(k + 2).map(|t| t.kind))
                     && m > n + 2
                     && n % 2 == 1
