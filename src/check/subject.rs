@@ -85,7 +85,8 @@ impl<'a> Subject<'a> {
 
     /// The words of a span on one line, shortened where they are long.
     pub(super) fn quote(&self, span: Span) -> String {
-        let words: Vec<&str> = span.of(self.text).split_whitespace().collect();
+        let between = |c: char| c.is_whitespace() || c.is_control();
+        let words: Vec<&str> = span.of(self.text).split(between).filter(|w| !w.is_empty()).collect();
         let whole = words.join(" ");
         if whole.chars().count() <= 60 {
             return whole;
