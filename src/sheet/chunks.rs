@@ -405,7 +405,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             }
         }
     }
-    if style_behind {
+    if style_behind && end > from {
         // "..., four", "thats eight"
         let last = &t[end - 1];
         if let Some((n, 1)) = super::head::number(t, end - 1)
