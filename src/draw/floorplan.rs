@@ -105,6 +105,11 @@ pub(super) fn tabs(plan: &Plan, start: Heading, end: Heading) -> Vec<Tab> {
 }
 
 impl Tab {
+    pub(super) fn shift(&mut self, dx: f64, dy: f64) {
+        self.rect.x += dx;
+        self.rect.y += dy;
+    }
+
     fn draw(&self, svg: &mut Svg) {
         let r = &self.rect;
         svg.open("g").class(if self.solid { "hc-faces-end" } else { "hc-faces-start" });

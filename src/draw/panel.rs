@@ -61,6 +61,8 @@ pub(super) fn wide(plans: &[Vec<Tile>], room: f64, columns: usize) -> Vec<bool> 
 /// Draws the panel of a scene around its plans, on paper of a breadth.
 pub(super) fn panel(scene: &Scene<'_>, plans: &[Tile], ink: &Ink<'_>, w: f64, beside: Beside) -> Tile {
     let plans = flow(plans, w, 6.0);
+    // Signs on both sides can make a plan broader than its scale foresaw.
+    let w = w.max(plans.w);
     let mut svg = Svg::default();
     let mut h = head(&mut svg, scene, w);
     put(&mut svg, &plans, (0.0, h));
@@ -201,8 +203,11 @@ fn sketch(scene: &Scene<'_>, ink: &Ink<'_>, scale: f64, room: f64, has: Has) -> 
     let framed = Rect::new(0.0, 0.0, tight.w, tight.h);
     let (dx, dy) = (left - tight.x, above + top - tight.y);
     callouts.shift(dx, dy);
+    // The signs move with the frame: laid anew, one at a corner could go round it.
+    let before = (plan.frame.x, plan.frame.y);
     let plan = plan.reframed(framed, (left, above + top));
-    let tabs = floorplan::tabs(&plan, from, to);
+    let mut tabs = signs;
+    tabs.iter_mut().for_each(|t| t.shift(plan.frame.x - before.0, plan.frame.y - before.1));
     let paper = (left + tight.w + right, top + above + tight.h + below);
     Sketch { marks, tracks, start, end, plan, callouts, tabs, paper }
 }
