@@ -143,10 +143,25 @@ pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
             Kind::Sign('.') if !abbreviation(t, j, limit) => break,
             Kind::Sign('-') if t[j].gap > 0 || t.get(j + 1).is_none_or(|n| n.gap > 0) => break,
             Kind::Sign('/') if t[j].gap > 0 => break,
+            _ if j > i && t[j].gap == 2 && foot_column(t, j, limit) => break,
             _ => j += 1,
         }
     }
     j
+}
+
+/// Whether a column of a table holds nothing but feet: "R L", "L -".
+fn foot_column(t: &[Token], from: usize, limit: usize) -> bool {
+    let mut feet = 0;
+    for (k, token) in t[from..limit].iter().enumerate() {
+        match token.kind {
+            _ if k > 0 && token.gap == 2 => break,
+            kind if foot_word(kind) => feet += 1,
+            Kind::Sign('-' | ',' | '/') | Kind::W(W::And) => {}
+            _ => return false,
+        }
+    }
+    feet > 0
 }
 
 fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {

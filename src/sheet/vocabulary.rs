@@ -3,7 +3,7 @@
 //! A word stands here when the grammar of steps or the structure of a sheet depends on it. Words that only
 //! occur in names of figures come from the lexicon and are added when it is loaded.
 
-use crate::order::Ordered;
+use crate::order::Ordered as _;
 use std::borrow::Cow;
 
 macro_rules! vocabulary {
