@@ -10,7 +10,7 @@ const DRAWN: &[&str] = &[
 
 /// Elements of the hand-out beside those.
 const PRINTED: &[&str] = &[
-    "!DOCTYPE", "html", "head", "meta", "style", "body", "h1", "h2", "h3", "ul", "li", "p", "b", "div",
+    "!DOCTYPE", "html", "head", "meta", "style", "body", "h1", "h2", "h3", "ul", "li", "p", "b", "i", "div",
     "section",
 ];
 

@@ -8,6 +8,11 @@ use fuzz::{Law, corpus, laws, tried};
 /// Spoilt texts for each law: seconds, not minutes.
 const TEXTS: usize = 150;
 
+/// Trying a law keeps panics quiet; that of the test itself is to be heard.
+fn say_again() {
+    drop(std::panic::take_hook());
+}
+
 #[track_caller]
 fn hold(name: &str) {
     let law: &Law = laws::law(name).expect("a law");
@@ -16,6 +21,7 @@ fn hold(name: &str) {
     let corpus = if law.of_figures { begin.clone() } else { corpus::folder("fuzz/corpus") };
     for (file, text) in &corpus {
         if let Err(sentence) = tried(law, text) {
+            say_again();
             panic!("{file} breaks the law of {name}: {sentence}");
         }
     }
@@ -28,6 +34,7 @@ fn hold(name: &str) {
         }
         if let Err(sentence) = tried(law, &text) {
             let short = shrunk(law, &text, &sentence);
+            say_again();
             panic!("broken law of {name}: {sentence}\nput this into fuzz/corpus and mend it: {short:?}");
         }
     }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use halfcount::dance::{Foot, Weight};
+use halfcount::dance::{Action, Foot, Weight, Who};
 use halfcount::figures::{Step, counts, lexicon, steps};
 
 use super::{must, report};
@@ -41,14 +41,32 @@ fn weigh(steps: &[Step], start: Weight) -> (Weight, bool) {
 }
 
 /// A sheet with these steps, one a line, has the same feet on the same counts; told only of steps that can be
-/// danced from the weight on the left foot, on counts that rise and leave none out.
+/// danced from the weight on the left foot by one foot at a time, on counts that rise and leave none out.
 fn written(text: &str, read: &[Step]) -> Result<(), String> {
     let rises = read.windows(2).all(|w| w[0].at < w[1].at);
     let counted = counts(read);
     let first = read.first().is_some_and(|s| s.at.0 == 24);
     let fills = (1..=counted).all(|n| read.iter().any(|s| s.at.count() == i32::try_from(n).unwrap_or(0)));
     let start = Weight::On(Foot::Left);
-    if !rises || !first || !fills || counted > 16 || !weigh(read, start).1 || text.contains(['\n', '\r']) {
+    // What both feet do can begin with the weight on both: the reader may choose.
+    let both = read.iter().any(|s| {
+        let feet = matches!(s.action, Action::Split | Action::Swivel | Action::Bounce | Action::Swivet);
+        s.who == Who::Both || (s.who == Who::Nobody && (feet || s.action == Action::Applejack))
+    });
+    // Two remarks belong to the language of figures alone.
+    let own = text.contains("(shared)") || text.contains("(kept)");
+    // In a sheet "1a" alone means a step on 1 and one on the a after it.
+    let parts = read.iter().any(|s| s.at.within() != 0);
+    if both
+        || own
+        || parts
+        || !rises
+        || !first
+        || !fills
+        || counted > 16
+        || !weigh(read, start).1
+        || text.contains(['\n', '\r'])
+    {
         return Ok(());
     }
     let mut sheet = format!("Lamp Walk\n{counted} counts, 1 wall\n\n");
