@@ -79,7 +79,7 @@ impl Search<'_> {
                 if let Some((said, _)) = section.counts {
                     let said_counts = i32::try_from(said).unwrap_or(0);
                     if said_counts != got {
-                        cost = costs::TOTAL * got.abs_diff(said_counts);
+                        cost = costs::TOTAL * got.abs_diff(said_counts).min(999);
                         mark = Mark::Total { said, got };
                     }
                 } else if start.divided {

@@ -53,7 +53,11 @@ pub fn tidy(text: &str, options: &TidyOptions) -> Result<String, Error> {
     let mut done = settled(text, &sheet, &reading, &dance, options.mirror);
     if !done.sound {
         // A word less about how far a foot goes is no other dance.
-        return if alike(&traced(&dance), &traced(&done.reading.dance)) {
+        let stands = |done: &Done| {
+            let again = settled(&done.text, &done.sheet, &done.reading, &done.reading.dance, false);
+            options.mirror || again.text == done.text
+        };
+        return if alike(&traced(&dance), &traced(&done.reading.dance)) && stands(&done) {
             Ok(done.text)
         } else if options.mirror {
             Err(Error::Unsayable)
