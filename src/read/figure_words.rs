@@ -4,7 +4,8 @@ use std::borrow::Cow;
 
 use arrayvec::ArrayVec;
 
-use super::candidates::{Meaning, Named, TurnSaid, clause_end};
+use super::candidates::{Meaning, Named, TurnSaid};
+use super::clauses::clause_end;
 use super::costs;
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};

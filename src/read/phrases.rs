@@ -1,6 +1,6 @@
 //! Phrases that are no steps themselves: orders of feet, and repeats.
 
-use super::candidates::clause_end;
+use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
 use crate::sheet::vocabulary::W;

@@ -68,7 +68,7 @@ impl Line {
         }
         let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
         if said {
-            m = super::chunks::whole_counts(text, t, m);
+            m = super::marks::whole_counts(text, t, m);
         }
         let mut to = m.to;
         let next = t.get(to)?;

@@ -10,6 +10,7 @@ mod counts;
 mod head;
 mod labels;
 mod lines;
+mod marks;
 mod mentions;
 mod own;
 mod structure;

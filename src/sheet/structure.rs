@@ -8,10 +8,11 @@ mod manner;
 mod roles;
 mod wording;
 
-use super::chunks::{add, marks};
+use super::chunks::add;
 use super::head::SheetHead;
 use super::labels::{Label, label};
 use super::lines::{Line, lines};
+use super::marks::marks;
 use super::mentions::{Mention, Topic, mention};
 use super::own::{Definition, definitions};
 use super::typos::mend;

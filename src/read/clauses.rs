@@ -1,0 +1,212 @@
+//! Clauses: where one ends, what its words are, and what it costs to pass over them.
+
+use super::costs;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+
+/// The end of the clause that token `i` stands in.
+pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
+    let mut j = i;
+    while j < limit {
+        match t[j].kind {
+            Kind::Sign(
+                ',' | ';' | ':' | '(' | ')' | '[' | ']' | '!' | '\n' | '?' | '{' | '}' | '=' | '<' | '>'
+                | '~' | '"' | '*',
+            ) => break,
+            Kind::Sign('.') if !abbreviation(t, j, limit) => break,
+            Kind::Sign('-') if t[j].gap > 0 || t.get(j + 1).is_none_or(|n| n.gap > 0) => break,
+            Kind::Sign('/') if t[j].gap > 0 => break,
+            _ if j > i && t[j].gap == 2 && foot_column(t, j, limit) => break,
+            _ => j += 1,
+        }
+    }
+    j
+}
+
+/// Whether a column of a table holds nothing but feet: "R L", "L -".
+fn foot_column(t: &[Token], from: usize, limit: usize) -> bool {
+    let mut feet = 0;
+    for (k, token) in t[from..limit].iter().enumerate() {
+        match token.kind {
+            _ if k > 0 && token.gap == 2 => break,
+            kind if foot_word(kind) => feet += 1,
+            Kind::Sign('-' | ',' | '/') | Kind::W(W::And) => {}
+            _ => return false,
+        }
+    }
+    feet > 0
+}
+
+fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
+    j > 0
+        && t[j].gap == 0
+        && t[j - 1].span.range().len() <= 4
+        && j + 1 < limit
+        && t[j + 1].gap <= 1
+        && !matches!(t[j + 1].kind, Kind::Sign(_))
+        && matches!(t[j - 1].kind, Kind::W(_))
+        && !matches!(
+            t[j - 1].kind,
+            Kind::W(
+                W::R | W::L
+                    | W::RF
+                    | W::LF
+                    | W::Hold
+                    | W::Side
+                    | W::Heel
+                    | W::Toe
+                    | W::Step
+                    | W::Clap
+                    | W::Home
+                    | W::Walk
+                    | W::Back
+                    | W::Out
+                    | W::In
+            )
+        )
+}
+
+pub(super) fn sentence_end(t: &[Token], i: usize, limit: usize) -> usize {
+    (i..limit)
+        .find(|j| matches!(t[*j].kind, Kind::Sign('.' | '\n' | '!' | '?')) && !abbreviation(t, *j, limit))
+        .unwrap_or(limit)
+}
+
+pub(super) fn foot_word(k: Kind) -> bool {
+    matches!(k, Kind::W(W::R | W::L | W::RF | W::LF | W::Feet | W::Both))
+}
+
+/// Words of the way that a step goes.
+pub(super) fn goes(k: Kind) -> bool {
+    matches!(
+        k,
+        Kind::W(
+            W::Forward
+                | W::Back
+                | W::Side
+                | W::Behind
+                | W::Across
+                | W::Beside
+                | W::Diagonal
+                | W::Home
+                | W::To
+        )
+    )
+}
+
+/// Words of chat.
+fn remarks(word: &str) -> bool {
+    let among = |words: &[&str]| words.iter().any(|w| word.eq_ignore_ascii_case(w));
+    match word.len() {
+        1 => among(&["i"]),
+        2 => among(&["if"]),
+        3 => among(&["see", "can"]),
+        4 => among(&["free", "look", "will"]),
+        5 => among(&["ready"]),
+        6 => among(&["please", "people", "nobody", "should"]),
+        7 => among(&["looking", "because"]),
+        8 => among(&["remember"]),
+        9 => among(&["everybody"]),
+        _ => false,
+    }
+}
+
+/// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
+pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
+    // "no touch", "don't kick" says what is not danced.
+    if t.first().is_some_and(|t| t.is(W::No)) {
+        return costs::SKIP_PLAIN;
+    }
+    // "the right foot is free to walk off again" tells how one stands.
+    let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
+    if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
+        return costs::SKIP_PLAIN;
+    }
+    let (mut remarked, mut verb, mut place, mut foot) = (false, false, false, false);
+    let (mut turn, mut size, mut weight) = (false, false, false);
+    let (mut words, mut unknown, mut small) = (0, 0, 0);
+    for token in t {
+        match token.kind {
+            Kind::Sign(_) => continue,
+            Kind::Name(_) => verb = true,
+            Kind::Fraction(_) => size = true,
+            Kind::Unknown => unknown += 1,
+            Kind::W(w) => {
+                verb |= acts(w) && !matches!(w, W::Turn | W::Hold);
+                foot |= foot_word(token.kind);
+                match w {
+                    W::Side
+                    | W::Forward
+                    | W::Back
+                    | W::Behind
+                    | W::Across
+                    | W::Beside
+                    | W::Heel
+                    | W::Toe
+                    | W::Home
+                    | W::Out
+                    | W::In
+                    | W::Hold => place = true,
+                    W::Turn => turn = true,
+                    W::Quarter | W::Half | W::Full => size = true,
+                    W::Weight | W::WeightOnL | W::WeightOnR => weight = true,
+                    W::The | W::It | W::Make | W::While | W::No | W::Keep | W::At | W::For | W::Or => {
+                        small += 1;
+                    }
+                    _ => {}
+                }
+            }
+            _ => {}
+        }
+        words += 1;
+        remarked = remarked || remarks(token.span.of(text));
+    }
+    let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
+    match (verb, foot, place) {
+        (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
+        (_, true, _) if weight && !chat => costs::SKIP_EXPLICIT,
+        (true, true, _) | (false, true, true) => costs::SKIP_CHAT,
+        (true, false, _) if !chat => costs::SKIP_VAGUE,
+        (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
+        (true, false, _) | (false, false, true) => costs::SKIP_VAGUE / 3,
+        _ if turn && size => costs::SKIP_VAGUE,
+        _ if turn => costs::SKIP_VAGUE / 3,
+        _ => costs::SKIP_PLAIN,
+    }
+}
+
+/// What one token costs to pass over by itself.
+pub(super) fn pass_cost(k: Kind) -> u32 {
+    match k {
+        Kind::Sign(_) => 0,
+        Kind::W(w) => match w {
+            W::The
+            | W::Then
+            | W::Of
+            | W::It
+            | W::Make
+            | W::And
+            | W::With
+            | W::To
+            | W::On
+            | W::At
+            | W::By
+            | W::For
+            | W::While
+            | W::Slightly
+            | W::Low
+            | W::Or
+            | W::Slow
+            | W::Quick => 1,
+            _ if acts(w) || w == W::Repeat => 120,
+            W::R | W::L | W::RF | W::LF => costs::FOOT_BENT,
+            W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 110,
+            _ => 12,
+        },
+        Kind::Name(_) => 120,
+        Kind::Unknown => costs::UNKNOWN,
+        Kind::Fraction(_) | Kind::Feet => 60,
+        Kind::Number(_) | Kind::Times(_) => 14,
+        Kind::Clock(_) => costs::CLOCK + 8,
+    }
+}

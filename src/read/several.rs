@@ -1,0 +1,100 @@
+//! Words that say how often a step is danced, or how one stands after it.
+
+use super::clauses::foot_word;
+use crate::dance::{Action, Foot};
+use crate::figures::Written;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+use crate::text::lower;
+
+/// The foot that lands first, told behind a comma: "..., landing right then left".
+pub(super) fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usize, Foot)> {
+    let at = clause + 1;
+    if at + 1 >= limit || !matches!(t[clause].kind, Kind::Sign(',' | '(')) {
+        return None;
+    }
+    let said = lower(t[at].span.of(text)).starts_with("land");
+    let at = at + usize::from(said);
+    let foot = match t[at].kind {
+        Kind::W(W::R | W::RF) => Foot::Right,
+        Kind::W(W::L | W::LF) => Foot::Left,
+        _ => return None,
+    };
+    said.then_some((at + 1, foot))
+}
+
+/// The number of walks that stands behind them, and where it ends.
+pub(super) fn times_behind(t: &[Token], i: usize, w: &Written, clause: usize) -> Option<(u32, usize)> {
+    let walks = w.action == Some(Action::Step) && t[i..w.end].iter().any(|t| t.is(W::Walk) || t.is(W::Run));
+    if !walks {
+        return None;
+    }
+    if let Some(n @ 2..=8) = w.lasts {
+        return Some((n, w.end));
+    }
+    let n = match t.get(w.end).filter(|_| w.end < clause)?.kind {
+        Kind::Number(n) => n,
+        Kind::W(word) if !matches!(word, W::Twice | W::Thrice) => crate::figures::number_word(word)?,
+        _ => return None,
+    };
+    let steps = t.get(w.end + 1).filter(|_| w.end + 1 < clause).is_some_and(|t| t.is(W::Step));
+    let to = w.end + 1 + usize::from(steps);
+    ((2..=8).contains(&n) && to == clause).then_some((n, to))
+}
+
+/// Whether a stomp stands a few words before, in the same sentence.
+pub(super) fn stomps_before(t: &[Token], i: usize) -> bool {
+    t[i.saturating_sub(10)..i]
+        .iter()
+        .rev()
+        .take_while(|t| !matches!(t.kind, Kind::Sign('.' | '\n' | ';')))
+        .any(|t| t.is(W::Stomp))
+}
+
+/// The number before words that may stand for several steps: "two", "4".
+pub(super) fn several(t: &[Token], i: usize, clause: usize) -> Option<u32> {
+    let n = match t[i].kind {
+        Kind::Number(n) => n,
+        Kind::Times(n) => n,
+        Kind::W(w) if !matches!(w, W::Twice | W::Thrice | W::Second | W::ThirdTh | W::Third) => {
+            crate::figures::number_word(w)?
+        }
+        _ => return None,
+    };
+    ((2..=8).contains(&n) && i + 1 < clause && !matches!(t[i + 1].kind, Kind::Sign(_))).then_some(n)
+}
+
+/// Whether a step or a name stands in the plural: "walks", "boxes", "sailors".
+pub(super) fn plural(text: &str, t: &Token) -> bool {
+    let acting = match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => acts(w) || matches!(w, W::Turn),
+        _ => false,
+    };
+    let word = t.span.of(text).as_bytes();
+    let ends = |n: usize| word.len().checked_sub(n).map(|at| word[at].to_ascii_lowercase());
+    acting && ends(1) == Some(b's') && ends(2) != Some(b's')
+}
+
+/// "on ball of left" in front of a turn: where it ends.
+pub(super) fn standing(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let mut j = i + 1;
+    let mut ball = false;
+    while j < clause {
+        match t[j].kind {
+            Kind::W(W::Ball) => ball = true,
+            Kind::W(W::The | W::Of | W::Both | W::Feet | W::Foot | W::R | W::L | W::RF | W::LF) => {}
+            Kind::W(W::Make | W::Turn | W::Quarter | W::Half | W::Full) | Kind::Fraction(_) if ball => {
+                return Some(j);
+            }
+            _ => return None,
+        }
+        j += 1;
+    }
+    None
+}
+
+/// Whether steps stand here, told with their feet.
+pub(super) fn names_steps(t: &[Token]) -> bool {
+    t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w))) && t.iter().any(|t| foot_word(t.kind))
+}

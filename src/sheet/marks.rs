@@ -1,0 +1,439 @@
+//! Count marks in a line: which they are, and on which side their words stand.
+
+use super::counts::{Mark, lone, mark, sub_sign};
+use super::lines::Line;
+use super::vocabulary::W;
+use super::words::{Kind, Token};
+use crate::text::lower;
+use crate::time::Ticks;
+
+/// A count mark inside a line, with the side on which its words stand.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Placed {
+    pub mark: Mark,
+    /// The words stand before it.
+    pub behind: bool,
+    /// It gives a number of counts, not positions.
+    pub total: bool,
+}
+
+/// Signs that writers use to lead the eye to counts at the end of a line.
+fn fill(t: &Token) -> bool {
+    matches!(t.kind, Kind::Sign('-' | '.' | '=' | '_' | '*' | '>' | ':'))
+}
+
+/// All count marks of a line from token `from` on.
+pub(super) fn marks(text: &str, line: &Line, from: usize, style_behind: bool) -> Vec<Placed> {
+    marks_after(text, line, from, style_behind, None)
+}
+
+/// The same for a line that goes on from one whose last count is known.
+pub(super) fn marks_after(
+    text: &str,
+    line: &Line,
+    from: usize,
+    style_behind: bool,
+    after: Option<i32>,
+) -> Vec<Placed> {
+    let t = &line.tokens;
+    let mut out: Vec<Placed> = Vec::new();
+    let mut i = from;
+    let mut last: Option<i32> = after;
+    if let Some(m) = line.leading_at(text, from)
+        && (from == line.first
+            || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2)
+            || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
+        && m.to < t.len()
+    {
+        last = Some(m.last());
+        i = m.to;
+        out.push(Placed { mark: m, behind: false, total: false });
+    }
+    let led = !out.is_empty() || after.is_some();
+    let led_by_mark = !out.is_empty();
+    // Counts in pairs, such as 12 and 34, where a line has several of them.
+    let pairs = t.iter().filter(|t| matches!(t.kind, Kind::Number(12 | 34 | 56 | 78))).count() >= 2;
+    while i < t.len() {
+        let token = &t[i];
+        if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
+            if let Some(placed) = bracketed(text, t, i) {
+                i = placed.mark.to;
+                if !placed.total {
+                    last = Some(placed.mark.last());
+                }
+                out.push(placed);
+                continue;
+            }
+        } else if led
+            && (matches!(token.kind, Kind::Number(_))
+                || (sub_sign(text, token).is_some()
+                    && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
+            && i > 0
+            && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*')) || token.gap == 2)
+            && let Some(m) = mark(text, t, i, t.len())
+            && Some(m.first()) == last.map(|l| l + 1)
+            && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
+            && !t
+                .get(m.to)
+                .is_some_and(|n| matches!(n.kind, Kind::W(W::Count | W::Wall | W::Times) | Kind::Sign('/')))
+        {
+            last = Some(m.last());
+            let mut to = m.to;
+            while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | ')'))) {
+                to += 1;
+            }
+            i = to;
+            out.push(Placed { mark: Mark { to, ..m }, behind: false, total: false });
+            continue;
+        } else if led
+            && token.is(W::And)
+            && token.gap == 2
+            && i > since(&out, from)
+            && t.get(i + 1).is_some_and(|n| n.gap == 1)
+            && let Some(l) = last
+        {
+            // "| & R side | 3 L cross": a cell of its own.
+            let mark =
+                Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
+            out.push(Placed { mark, behind: false, total: false });
+        } else if let Some(p) = spoken_half(text, t, i, last) {
+            let since = out.last().map_or(from, |p| p.mark.to);
+            let behind = words_between(t, since, i)
+                && !matches!(t.get(p.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
+            i = p.to;
+            out.push(Placed { mark: p, behind, total: false });
+            continue;
+        } else if !led_by_mark && let Some(p) = behind_words(text, t, i, since(&out, from), last, pairs) {
+            last = Some(p.mark.last().max(last.unwrap_or(0)));
+            i = p.mark.to;
+            out.push(p);
+            continue;
+        } else if token.is(W::On)
+            && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))
+            && let Some(m) = mark(text, t, i + 1, t.len()).map(|m| whole_counts(text, t, m))
+            && !t.get(m.to).is_some_and(|n| matches!(n.kind, Kind::W(W::OClock | W::Wall | W::Count)))
+            && last.is_none_or(|l| m.first() == l + 1 || m.first() == 1)
+        {
+            // "on 3 step left": the words follow; "left shuffle on 1&2": they stand before.
+            let since = out.last().map_or(from, |p| p.mark.to);
+            let behind = words_between(t, since, i)
+                && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
+            last = Some(m.last());
+            i = m.to;
+            out.push(Placed { mark: Mark { from: m.from - 1, ..m }, behind, total: false });
+            continue;
+        }
+        i += 1;
+    }
+    if let Some(placed) = trailing(text, t, from, led, style_behind)
+        && out.last().is_none_or(|p| p.mark.to <= placed.mark.from)
+    {
+        out.push(placed);
+    }
+    settle(&mut out, led);
+    out
+}
+
+/// Where the words of the next mark begin.
+fn since(out: &[Placed], from: usize) -> usize {
+    out.last().map_or(from, |p| p.mark.to)
+}
+
+/// `on "and"`, `on the "and"`: the half-count behind the last count.
+fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Mark> {
+    let last = last?;
+    if !t[i].is(W::On) {
+        return None;
+    }
+    let quote = |k: usize| t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('"' | '\'')));
+    let mut to = i + 1;
+    if t.get(to).is_some_and(|t| t.is(W::The)) {
+        to += 1;
+    }
+    let quoted = quote(to);
+    to += usize::from(quoted);
+    let and = t.get(to)?;
+    if !and.is(W::And) || !quoted && to == i + 1 && and.span.of(text).len() > 1 {
+        return None;
+    }
+    to += 1;
+    to += usize::from(quoted && quote(to));
+    Some(Mark { ticks: vec![Ticks(last * 24 + 12)], range: false, from: i, to, span: and.span })
+}
+
+/// A count mark right behind its words and before the end of a clause, without brackets: `coaster R 7&8.`
+fn behind_words(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    since: usize,
+    last: Option<i32>,
+    pairs: bool,
+) -> Option<Placed> {
+    let number = matches!(t[i].kind, Kind::Number(_));
+    let half = t[i].is(W::And) && t[i].gap > 0;
+    if i <= since || !(number || half) {
+        return None;
+    }
+    // "in 1&2", "that's 1-2&3-4", "on 3 4", "- 12"
+    let mut from = i;
+    while from > since
+        && (matches!(t[from - 1].kind, Kind::W(W::In | W::On) | Kind::Sign('-'))
+            || lower(t[from - 1].span.of(text)).starts_with("that"))
+    {
+        from -= 1;
+    }
+    let before = t.get(from.checked_sub(1)?)?;
+    let spoken = from < i && t[from..i].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+    let word = match before.kind {
+        Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
+        Kind::W(w) => {
+            acts(w)
+                || matches!(
+                    w,
+                    W::R | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Forward
+                        | W::Back
+                        | W::Side
+                        | W::Behind
+                        | W::Across
+                        | W::Beside
+                        | W::Home
+                        | W::Half
+                        | W::Quarter
+                        | W::In
+                        | W::Out
+                        | W::Heel
+                        | W::Toe
+                )
+        }
+        Kind::Sign(',' | ')' | '"') => spoken,
+        _ => false,
+    };
+    if from < since || !word || t[since..from].iter().any(|t| t.is(W::Repeat) || t.is(W::Wall)) {
+        return None;
+    }
+    let packed = if pairs { super::lines::packed(text, t, i, true) } else { None };
+    let exact = packed.is_some();
+    let m = packed.or_else(|| mark(text, t, i, t.len()))?;
+    let ends = t.get(m.to).is_none_or(|n| {
+        n.gap == 2
+            || matches!(n.kind, Kind::Sign(',' | ';' | '.' | '=' | ':' | '!' | '[' | '>' | '('))
+            || n.sign('-') && n.gap > 0
+            || n.is(W::Then)
+    });
+    let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
+    let several = m.ticks.len() >= 2;
+    let written = exact || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
+    let single = last.is_some() && (m.ticks[0].0 < 0 || Some(m.first()) == last.map(|l| l + 1));
+    let fits = ends && (several && written && after_last || !several && single && since > 0);
+    fits.then(|| {
+        let mark = match last {
+            // A lone "&" lies behind the last count.
+            Some(l) if m.ticks[0].0 < 0 => {
+                Mark { ticks: vec![Ticks(l * 24 + 24 + m.ticks[0].0)], from, to: m.to, ..m }
+            }
+            _ => Mark { from, ..m },
+        };
+        Placed { mark, behind: true, total: false }
+    })
+}
+
+/// Whether a mark is written with a dash, as 1-2 is.
+fn number_dash(t: &[Token], m: &Mark) -> bool {
+    t[m.from..m.to].iter().any(|t| t.sign('-'))
+}
+
+/// "Counts 9 and 10" are two counts; nothing happens between them.
+pub(super) fn whole_counts(text: &str, t: &[Token], mut m: Mark) -> Mark {
+    if t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and")) {
+        m.ticks.retain(|t| t.within() == 0);
+    }
+    m
+}
+
+pub(super) fn acts(w: W) -> bool {
+    crate::sheet::words::acts(w)
+}
+
+/// Whether a verb or a name stands between two tokens, after the last full stop or colon.
+fn words_between(t: &[Token], from: usize, to: usize) -> bool {
+    let start = t[from..to]
+        .iter()
+        .rposition(|t| matches!(t.kind, Kind::Sign('.' | ':' | ';')))
+        .map_or(from, |n| from + n + 1);
+    t[start..to].iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+}
+
+/// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`.
+fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
+    let mut from = open + 1;
+    let said = t.get(from).is_some_and(|t| t.is(W::Count));
+    if said {
+        from += 1;
+    }
+    let closes = |at: usize| t.get(at).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']' | '}')));
+    if let Some(sign) = t.get(from).and_then(|t| sub_sign(text, t))
+        && closes(from + 1)
+    {
+        return Some(Placed {
+            mark: Mark { from: open, to: from + 2, ..lone(t, from, sign) },
+            behind: true,
+            total: false,
+        });
+    }
+    let m = mark(text, t, from, t.len())?;
+    let mut to = m.to;
+    let counted = t.get(to).is_some_and(|t| t.is(W::Count));
+    if counted {
+        to += 1;
+    }
+    if t.get(to)?.sign(',') && !counted {
+        // "(3, now 6:00)": what follows the count is said after the step.
+        let close = (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)));
+        return words.then(|| Placed {
+            mark: Mark { from: open, to: to + 1, ..m },
+            behind: true,
+            total: false,
+        });
+    }
+    if !matches!(t.get(to)?.kind, Kind::Sign(')' | ']' | '}')) {
+        return None;
+    }
+    to += 1;
+    let total = counted && m.ticks.len() == 1;
+    Some(Placed { mark: Mark { from: open, to, ..m }, behind: true, total })
+}
+
+/// Counts at the end of a line: after dots or dashes, after a wide gap, or "four" and "thats eight".
+fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool) -> Option<Placed> {
+    if led || t.is_empty() {
+        return None;
+    }
+    let mut end = t.len();
+    while end > from && matches!(t[end - 1].kind, Kind::Sign('.' | '|' | ';' | ',' | '*')) {
+        end -= 1;
+    }
+    // "... 5 6 7 8   now 9:00"
+    let tail = end;
+    while end > from
+        && (matches!(t[end - 1].kind, Kind::Clock(_) | Kind::Sign('(' | ')' | '[' | ']' | '=' | '>'))
+            || t[end - 1].is(W::Face)
+            || t[end - 1].is(W::The) && t[end - 1].span.of(text).eq_ignore_ascii_case("now"))
+    {
+        end -= 1;
+    }
+    if !t[end..tail].iter().any(|t| matches!(t.kind, Kind::Clock(_))) || t.get(end).is_some_and(|t| t.gap < 2)
+    {
+        end = tail;
+    }
+    let over = if end == tail { t.len() } else { end };
+    // "(8 counts)" and the like are found as brackets.
+    for start in (from.max(1)..end).rev().take(14) {
+        let token = &t[start];
+        let before = &t[start - 1];
+        let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
+        let word = matches!(before.kind, Kind::Name(_))
+            || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
+        let opens = run
+            || word && exact(t, start, end)
+            || fill(before) && before.gap > 0
+            || token.gap == 2
+            || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
+        if !opens || !matches!(token.kind, Kind::Number(_) | Kind::W(W::And | W::Count) | Kind::Fraction(_)) {
+            continue;
+        }
+        let at = if token.is(W::Count) { start + 1 } else { start };
+        if let Some(m) = mark(text, t, at, end) {
+            let mut to = m.to;
+            let counted = t.get(to).is_some_and(|t| t.is(W::Count)) && to + 1 == end;
+            if counted {
+                to += 1;
+            }
+            if to == end {
+                let total = counted && m.ticks.len() == 1;
+                let mut first = start;
+                while first > from && fill(&t[first - 1]) {
+                    first -= 1;
+                }
+                return Some(Placed { mark: Mark { from: first, to: over, ..m }, behind: true, total });
+            }
+        }
+    }
+    if style_behind && end > from {
+        // "..., four", "thats eight"
+        let last = &t[end - 1];
+        if let Some((n, 1)) = super::head::number(t, end - 1)
+            && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
+            && end >= from + 3
+            && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '='))
+                || lower(t[end - 2].span.of(text)).starts_with("that"))
+        {
+            let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+            let mark = Mark { ticks, range: false, from: end - 2, to: t.len(), span: last.span };
+            return Some(Placed { mark, behind: true, total: true });
+        }
+    }
+    None
+}
+
+/// Whether a count mark of several counts, such as `3&4` or `1-2`, ends a line without a sign before it.
+pub(super) fn exact(t: &[Token], start: usize, end: usize) -> bool {
+    let whole = |t: &Token| matches!(t.kind, Kind::Number(_)) || t.is(W::And) || t.sign('-');
+    end - start >= 3
+        && matches!(t[start].kind, Kind::Number(_))
+        && t[start + 1..end].iter().all(|t| whole(t) && t.gap == 0)
+        && !t[..start].iter().any(|t| t.is(W::Repeat))
+}
+
+/// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
+fn settle(out: &mut Vec<Placed>, led: bool) {
+    if out.is_empty() {
+        return;
+    }
+    let single = |p: &Placed| p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0;
+    if led {
+        // After a leading mark a lone number in brackets is a clock, unless several count on.
+        let first = out.iter().find(|p| p.behind).map(|p| p.mark.first());
+        let counts_on = out[0].mark.range && first == Some(out[0].mark.first());
+        let parts = out.iter().any(|p| p.behind && p.mark.ticks.iter().any(|t| t.within() != 0));
+        if !counts_on && !parts && out.iter().filter(|p| p.behind).all(single) {
+            out.retain(|p| !p.behind);
+        }
+        return;
+    }
+    // "(7), rec L (8) (12)": a last number that jumps to an hour is a clock.
+    if let [.., before, last] = out.as_slice()
+        && single(last)
+        && last.mark.to - last.mark.from <= 3
+        && (last.mark.first() > before.mark.last() + 1
+            || last.mark.from == before.mark.to && before.mark.last() % 4 == 0)
+        && !before.total
+        && matches!(last.mark.first(), 3 | 6 | 9 | 12)
+    {
+        out.pop();
+    }
+    let numbers: Vec<i32> =
+        out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
+    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] > w[0] && w[1] - w[0] <= 2);
+    let singles = out.iter().filter(|p| single(p)).count();
+    let parts = out.iter().any(|p| p.mark.ticks[0].within() != 0);
+    if !rising && !parts {
+        for p in out.iter_mut() {
+            // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
+            if p.behind
+                && !p.total
+                && p.mark.ticks.len() == 1
+                && p.mark.ticks[0].within() == 0
+                && p.mark.first() > 1
+            {
+                p.total = singles == 1 && numbers.len() == 1
+                    || numbers.windows(2).any(|w| w[1] <= w[0])
+                    || numbers.len() == 1;
+            }
+        }
+    }
+}
