@@ -1,8 +1,8 @@
 //! Laws that hold for any text, and ways to spoil real sheets so that the laws are tried.
 //!
 //! A law takes a text and says in a sentence how it is broken, if it is. The same laws are tried by the plain
-//! program of this crate, by its tests (a few seconds of the same), and under a coverage-guided engine in
-//! `fuzz/guided`. Random bytes seldom get past the first word; sheets changed by words and lines do.
+//! program of this crate and by its tests (a few seconds of the same). Random bytes seldom get past the first word;
+//! sheets changed by words and lines do.
 
 pub mod chance;
 pub mod change;
