@@ -105,6 +105,13 @@ pub(crate) fn browser() -> Result<(), String> {
     apt(&["chromium", "chromium-driver"])
 }
 
+/// Fetches whatever the tests of the package need beside Cargo and Node, and says what cannot be had.
+pub(crate) fn ready() -> Result<(), String> {
+    target()?;
+    node_modules()?;
+    browser()
+}
+
 /// The tests of the packed archive. What it weighs is the business of `package`.
 pub(crate) fn test() -> Result<(), String> {
     lay(false)?;
