@@ -22,6 +22,16 @@ pub(super) fn tile(dance: &Dance, breadth: f64) -> Tile {
         svg.open("text").class("hc-title").num("x", 8.0).num("y", y).num("font-size", NAME);
         svg.attr("font-weight", "bold").words(line).end();
     }
+    let facts = facts(dance);
+    for line in lines(&facts.join(", "), letters(FACTS)).iter().take(3) {
+        y += FACTS * 1.35;
+        svg.text("hc-facts", (8.0, y), FACTS, Anchor::Start, line);
+    }
+    Tile { w: breadth, h: y + 2.0, inner: svg.finish(), name: name(dance).into() }
+}
+
+/// Counts, walls, level and first foot of a dance, in words.
+pub(super) fn facts(dance: &Dance) -> Vec<String> {
     let h = &dance.head;
     let mut facts = vec![format!("{} counts", h.counts)];
     facts.push(if h.walls == 1 { "1 wall".into() } else { format!("{} walls", h.walls) });
@@ -31,9 +41,5 @@ pub(super) fn tile(dance: &Dance, breadth: f64) -> Tile {
     if let Some(foot) = h.start_foot {
         facts.push(format!("starts with the {} foot", foot.word()));
     }
-    for line in lines(&facts.join(", "), letters(FACTS)).iter().take(3) {
-        y += FACTS * 1.35;
-        svg.text("hc-facts", (8.0, y), FACTS, Anchor::Start, line);
-    }
-    Tile { w: breadth, h: y + 2.0, inner: svg.finish(), name: name(dance).into() }
+    facts
 }

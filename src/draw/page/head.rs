@@ -1,6 +1,7 @@
 //! What stands before the sections of a hand-out: title, facts, tags and restarts, figures to know first, floor.
 
 use crate::dance::{Dance, PartKind};
+use crate::draw::heading::facts;
 use crate::figures::lexicon;
 use crate::floor::Point;
 use crate::motion::{FloorNeed, Motion, floor_need};
@@ -14,14 +15,7 @@ pub(super) fn head(out: &mut String, dance: &Dance) {
     let h = &dance.head;
     element(out, "h1", name(dance));
     out.push_str("<ul class=\"facts\">\n");
-    let mut facts = vec![format!("{} counts", h.counts)];
-    facts.push(if h.walls == 1 { "1 wall".into() } else { format!("{} walls", h.walls) });
-    if !h.level.is_empty() {
-        facts.push(h.level.clone());
-    }
-    if let Some(foot) = h.start_foot {
-        facts.push(format!("starts with the {} foot", foot.word()));
-    }
+    let mut facts = facts(dance);
     if let Some(tempo) = h.tempo {
         facts.push(format!("{tempo} beats a minute"));
     }
