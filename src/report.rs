@@ -5,9 +5,7 @@ use core::fmt;
 use crate::body::Body;
 use crate::check::{Finding, Fix, Severity, Sureness, Unread, check, hidden};
 use crate::dance::Dance;
-use crate::figures::lexicon;
-use crate::read::{TroubleKind, read};
-use crate::sheet;
+use crate::read::{TroubleKind, understood};
 use crate::text::{Edit, apply};
 
 /// The longest text that is read, in bytes.
@@ -45,8 +43,7 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
         return Err(Error::TooLong { bytes: text.len() });
     }
     let plain = hidden(text);
-    let sheet = sheet::parse(&plain, &lexicon().vocabulary);
-    let reading = read(&plain, &sheet);
+    let (sheet, reading) = understood(&plain);
     let findings = check(text, &sheet, &reading, &options.allow, &options.body);
     let unread = reading
         .troubles

@@ -49,9 +49,8 @@ pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
 pub use silences_nothing::hidden;
 
 use crate::body::Body;
-use crate::figures::lexicon;
-use crate::read::{Reading, read};
-use crate::sheet::{Sheet, parse};
+use crate::read::{Reading, understood};
+use crate::sheet::Sheet;
 use mend::{Seen, mend};
 use subject::{Draft, Floor, Subject};
 
@@ -146,8 +145,7 @@ pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String], bod
     }
     mend(&subject, drafts, |changed| {
         let plain = hidden(changed);
-        let sheet = parse(&plain, &lexicon().vocabulary);
-        let reading = read(&plain, &sheet);
+        let (sheet, reading) = understood(&plain);
         let floor = Floor::of(body);
         let subject = Subject { text: changed, sheet: &sheet, reading: &reading, floor: &floor };
         Seen::of(&subject, &self::drafts(&subject, allow))

@@ -7,12 +7,11 @@
 use super::ScoreOptions;
 use crate::body::Body;
 use crate::dance::Dance;
-use crate::figures::lexicon;
 use crate::letters::Letters as _;
 use crate::motion::simulate;
 use crate::order::Ordered as _;
-use crate::read::{TroubleKind, read};
-use crate::sheet::{self, SectionText, Slots};
+use crate::read::{TroubleKind, understood};
+use crate::sheet::{SectionText, Sheet, Slots};
 use crate::text::Span;
 
 /// More options than this are no options of a dance.
@@ -37,15 +36,14 @@ pub fn easier(text: &str) -> Vec<Easier> {
     if options.is_empty() {
         return Vec::new();
     }
-    let sheet = sheet::parse(text, &lexicon().vocabulary);
-    let whole = read(text, &sheet);
+    let (sheet, whole) = understood(text);
     let unread = |reading: &crate::read::Reading| {
         reading.troubles.iter().filter(|t| t.kind == TroubleKind::Unread).count()
     };
     let counts = |dance: &Dance| dance.main_sections().map(|s| s.counts).collect::<Vec<_>>();
     let with = |option: Span| {
         let changed = in_place(text, &sheet, option)?;
-        let found = read(&changed, &sheet::parse(&changed, &lexicon().vocabulary));
+        let found = understood(&changed).1;
         let same = counts(&found.dance) == counts(&whole.dance) && unread(&found) <= unread(&whole);
         same.then_some(found.dance)
     };
@@ -130,7 +128,7 @@ fn words(text: &str, line: Span) -> Span {
 
 /// The text with an option in the place of the counts that it names; `None` where it names none, or where they
 /// are not written apart from others.
-fn in_place(text: &str, sheet: &sheet::Sheet, option: Span) -> Option<String> {
+fn in_place(text: &str, sheet: &Sheet, option: Span) -> Option<String> {
     let words = option.of(text);
     let (mark, from, to, rest) = counts(words)?;
     let sections = sheet.parts.iter().flat_map(|p| &p.sections);

@@ -17,6 +17,7 @@ macro_rules! few {
 }
 
 mod again;
+mod best;
 mod build;
 mod candidates;
 mod changes;
@@ -41,6 +42,7 @@ mod trouble;
 mod weigh;
 mod wordings;
 
+pub use best::understood;
 pub use recognise::{Recognised, recognise};
 pub use trouble::{Labelled, Trouble, TroubleKind};
 

@@ -277,7 +277,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
                 }
             }
         }
-        let line = line(text, span, t, gap);
+        let line = line_of(text, span, t, gap);
         gap = line.empty();
         out.push(line);
     }
@@ -324,7 +324,8 @@ fn pairs(text: &str, lines: &[Line]) -> bool {
     starts(12) && starts(34) && ![9, 10, 11, 13, 14, 33, 35].iter().any(|n| starts(*n))
 }
 
-fn line(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
+/// A line of these tokens.
+pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) -> Line {
     let raw = span.of(text);
     let indent = raw.chars().take_while(|c| c.is_whitespace()).map(|c| if c == '\t' { 4 } else { 1 }).sum();
     let mut first = 0;

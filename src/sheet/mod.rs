@@ -13,6 +13,8 @@ mod lines;
 mod marks;
 mod mentions;
 mod own;
+mod prose;
+mod spoken;
 mod structure;
 mod typos;
 mod unwrap;
@@ -22,7 +24,7 @@ pub mod words;
 pub use counts::{Mark, mark};
 pub use head::SheetHead;
 pub use mentions::{Mention, Topic};
-pub use structure::parse;
+pub use structure::{Layout, parse, parse_as};
 pub use typos::Typo;
 
 use crate::dance::PartKind;

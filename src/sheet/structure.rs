@@ -15,6 +15,7 @@ use super::lines::{Line, lines};
 use super::marks::marks;
 use super::mentions::{Mention, Topic, mention};
 use super::own::{Definition, definitions};
+use super::prose::prose;
 use super::typos::mend;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
@@ -37,6 +38,13 @@ enum Role {
     Sequence,
     /// Defines a figure of the sheet's own.
     Own,
+}
+
+/// Manners that are read by putting their lines into the usual one first: a count mark, then its words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Layout {
+    /// Paragraphs of sentences that tell the counts in their midst.
+    Prose,
 }
 
 /// What kind of sheet it is, by its lines.
@@ -87,10 +95,23 @@ struct Build<'r, 't> {
     last_count: i32,
 }
 
-/// Reads the structure of a sheet.
+/// Reads the structure of a sheet, each line for what it looks like.
 #[must_use]
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
-    let mut lines = lines(text, vocabulary);
+    put_together(text, lines(text, vocabulary), vocabulary)
+}
+
+/// Reads the structure of a sheet as one of a certain manner; nothing where it has nothing of that manner.
+#[must_use]
+pub fn parse_as(text: &str, vocabulary: &Vocabulary, manner: Layout) -> Option<Sheet> {
+    let lines = match manner {
+        Layout::Prose => prose(text, vocabulary)?,
+    };
+    Some(put_together(text, lines, vocabulary))
+}
+
+/// Lines to a sheet.
+fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Sheet {
     let mut typos = Vec::new();
     for line in &mut lines {
         // Titles and letters are full of words that are no steps.

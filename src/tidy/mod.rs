@@ -21,10 +21,9 @@ use std::collections::BTreeSet;
 
 use crate::check::hidden;
 use crate::dance::Dance;
-use crate::figures::lexicon;
-use crate::read::{Reading, read};
+use crate::read::Reading;
 use crate::report::{Error, LONGEST, Report};
-use crate::sheet::{self, Sheet};
+use crate::sheet::Sheet;
 use crate::trace::{Trace, trace};
 
 pub use mirror::mirrored;
@@ -81,9 +80,7 @@ fn beyond_words(dance: &Dance) -> bool {
 /// A text as it is read: without the remarks that keep a rule quiet.
 fn understood(text: &str) -> (Sheet, Reading) {
     let plain = hidden(text);
-    let sheet = sheet::parse(&plain, &lexicon().vocabulary);
-    let reading = read(&plain, &sheet);
-    (sheet, reading)
+    crate::read::understood(&plain)
 }
 
 /// How often a text is printed again at most.

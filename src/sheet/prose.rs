@@ -1,0 +1,313 @@
+//! Prose: paragraphs of sentences that tell the counts in their midst, put into lines of a count mark and its words.
+//!
+//! "Rock right to the side and recover, one, two", "on 3 we step back", "the RF crosses on 1 over the LF": a count
+//! may stand before its words, behind them or among them. Where the words of one count end and those of the next
+//! begin is found for a whole paragraph at once: cuts fall at ends of sentences rather than at commas, and each count
+//! wants something to do.
+
+use super::labels::{Label, label};
+use super::lines::{Line, line_of};
+use super::spoken::{Spoken, spoken};
+use super::vocabulary::{Vocabulary, W};
+use super::words::{Kind, Token, acts, tokens};
+use crate::text::Span;
+
+/// Lines of a block shorter than this were ended on purpose.
+const NARROW: usize = 50;
+/// How far a break may lie before the widest line of its block.
+const SLACK: usize = 10;
+
+/// The lines of a text whose paragraphs tell their counts; nothing where none does.
+pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
+    let mut out = Vec::new();
+    let mut found = false;
+    let mut gap = true;
+    for range in paragraphs(text) {
+        let span = Span::new(range.0, range.1);
+        let t = tokens(text, range.0..range.1, vocabulary);
+        let line = line_of(text, span, t, gap);
+        gap = line.empty();
+        match told(text, &line) {
+            Some(lines) => {
+                found = true;
+                out.extend(lines);
+            }
+            None => out.push(line),
+        }
+    }
+    found.then_some(out)
+}
+
+/// Blocks of lines, each where a line ends only because the next word would have gone past the widest.
+fn paragraphs(text: &str) -> Vec<(usize, usize)> {
+    let mut raw = Vec::new();
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        let end = at + line.trim_end_matches(['\n', '\r']).len();
+        raw.push((at, end));
+        at += line.len();
+    }
+    let of = |r: (usize, usize)| text[r.0..r.1].trim_end();
+    let mut out: Vec<(usize, usize)> = Vec::new();
+    let mut i = 0;
+    while i < raw.len() {
+        let mut end = i + 1;
+        while end < raw.len() && !of(raw[end - 1]).trim().is_empty() && !of(raw[end]).trim().is_empty() {
+            end += 1;
+        }
+        let width = |r: (usize, usize)| of(r).chars().count();
+        let widest = raw[i..end].iter().map(|r| width(*r)).max().unwrap_or(0);
+        let mut from = i;
+        for k in i..end {
+            let next = (k + 1 < end).then(|| of(raw[k + 1]));
+            let first = next.and_then(|n| n.split_whitespace().next()).map_or(0, |w| w.chars().count());
+            let full = widest >= NARROW && width(raw[k]) + 1 + first + SLACK > widest;
+            if next.is_none() || !full || of(raw[k]).ends_with(':') {
+                out.push((raw[from].0, raw[k].1));
+                from = k + 1;
+            }
+        }
+        i = end;
+    }
+    out
+}
+
+/// Whether a sign ends a sentence.
+fn stops(t: &Token) -> bool {
+    matches!(t.kind, Kind::Sign('.' | '!' | '?' | '\n'))
+}
+
+/// Whether words tell something to do.
+fn doing(t: &[Token]) -> bool {
+    t.iter().any(|t| match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => acts(w) || matches!(w, W::Side | W::Forward | W::Back | W::Behind | W::Across),
+        _ => false,
+    })
+}
+
+/// A paragraph as lines of a count mark and its words; nothing where it is none.
+fn told(text: &str, line: &Line) -> Option<Vec<Line>> {
+    let t = &line.tokens;
+    // What is said about tags and restarts is read as a whole.
+    let early = &t[..t.len().min(6)];
+    if line.verbs < 2 || early.iter().any(|t| matches!(t.kind, Kind::W(W::Restart | W::Tag | W::Music))) {
+        return None;
+    }
+    let (mut heading, mut from) = (None, line.first);
+    if let Some(l) = label(text, line).filter(|l| l.certain) {
+        from = l.to.min(t.len());
+        heading = Some(l);
+    }
+    let end = |from: usize| (from..t.len()).find(|k| stops(&t[*k])).map_or(t.len(), |k| k + 1);
+    let stop = end(from);
+    if let Some(range) = range_named(&t[from..stop]).filter(|_| heading.is_none()) {
+        // "And so to 41-48.", "With 9-16 we undo it.": the first sentence names the counts of the paragraph.
+        let (a, b) = (from + range.0, from + range.1);
+        if spoken(text, &t[stop..]).len() >= 2 {
+            let label =
+                Label { to: stop, number: None, range: None, certain: true, letter: None, part: false };
+            return Some(put(text, line, Some((label, t[a..b].to_vec())), stop));
+        }
+    }
+    if heading.is_some() && spoken(text, &t[from..stop]).is_empty() && from < stop {
+        from = stop;
+    }
+    if spoken(text, &t[from..]).len() < 2 {
+        return None;
+    }
+    let heading = heading.map(|l| {
+        let words = t[..l.to.min(t.len())].to_vec();
+        (l, words)
+    });
+    Some(put(text, line, heading, from))
+}
+
+/// The tokens of a range such as 9-16 in a sentence that names what it is about.
+fn range_named(t: &[Token]) -> Option<(usize, usize)> {
+    (0..t.len().saturating_sub(2)).find_map(|k| {
+        let (Kind::Number(a), Kind::Number(b)) = (t[k].kind, t[k + 2].kind) else { return None };
+        let joined = t[k + 1].sign('-') || t[k + 1].is(W::To);
+        let open = k > 0 && matches!(t[k - 1].kind, Kind::Sign('(' | '['));
+        (joined && !open && b > a + 4 && a % 2 == 1 && b - a < 32).then_some((k, k + 3))
+    })
+}
+
+/// The lines of a paragraph: its heading, then one for each count mark.
+fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usize) -> Vec<Line> {
+    let t = &line.tokens;
+    let mut out = Vec::new();
+    let mut gap = line.after_gap;
+    let mut push = |t: Vec<Token>, gap: bool| {
+        if let Some(span) = t.iter().map(|t| t.span).reduce(Span::join) {
+            out.push(line_of(text, span, t, gap));
+        }
+    };
+    if let Some((label, mut words)) = heading {
+        if label.range.is_none() && matches!(words.first().map(|t| t.kind), Some(Kind::Number(_))) {
+            let (a, b) = (words[0].span, words[words.len() - 1].span);
+            words.insert(
+                0,
+                Token { kind: Kind::Sign('['), span: Span::new(a.start as usize, a.start as usize), gap: 0 },
+            );
+            words.push(Token {
+                kind: Kind::Sign(']'),
+                span: Span::new(b.end as usize, b.end as usize),
+                gap: 0,
+            });
+        }
+        push(words, gap);
+        gap = false;
+    }
+    let rest = &t[from..];
+    let marks = spoken(text, rest);
+    let cuts = cuts(rest, &marks);
+    let mut at = 0;
+    for (mark, cut) in marks.iter().zip(cuts) {
+        let mut words = said(&rest[at..mark.from], true);
+        words.extend(said(&rest[mark.to..cut], false));
+        let mut all = mark.tokens(&words);
+        if let Some(first) = words.first_mut() {
+            first.gap = if mark.half { 2 } else { first.gap.max(1) };
+        }
+        all.extend(words);
+        push(all, gap);
+        gap = false;
+        at = cut;
+    }
+    out
+}
+
+/// The words of a count without sentences that only chat. The sentence next to the mark stays.
+fn said(t: &[Token], before: bool) -> Vec<Token> {
+    let mut out = Vec::with_capacity(t.len());
+    let mut at = 0;
+    while at < t.len() {
+        let end = (at..t.len()).find(|k| stops(&t[*k])).map_or(t.len(), |k| k + 1);
+        let beside = if before { end == t.len() && !stops(&t[end - 1]) } else { at == 0 };
+        let sentence = &t[at..end];
+        let steps = sentence.iter().filter(|t| matters(t)).count();
+        let words =
+            sentence.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown)).count();
+        let clock = sentence.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+        if beside || clock || doing(sentence) && steps * 5 >= words * 2 {
+            out.extend_from_slice(sentence);
+        }
+        at = end;
+    }
+    out
+}
+
+fn matters(t: &Token) -> bool {
+    match t.kind {
+        Kind::Name(_) | Kind::Fraction(_) | Kind::Feet => true,
+        Kind::W(w) => {
+            acts(w)
+                || matches!(
+                    w,
+                    W::R | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Foot
+                        | W::Forward
+                        | W::Back
+                        | W::Side
+                        | W::Behind
+                        | W::Across
+                        | W::Beside
+                        | W::Home
+                        | W::Place
+                        | W::Quarter
+                        | W::Half
+                        | W::Full
+                        | W::Weight
+                        | W::Toe
+                        | W::Heel
+                        | W::Diagonal
+                        | W::Out
+                        | W::In
+                )
+        }
+        _ => false,
+    }
+}
+
+/// What it costs to cut words before a token.
+fn cut_cost(t: &[Token], p: usize, after_mark: bool, before_mark: bool) -> u32 {
+    let sign = p.checked_sub(1).map(|k| t[k].kind);
+    let joint = t.get(p).is_some_and(|t| matches!(t.kind, Kind::W(W::And | W::Then)));
+    match sign {
+        Some(Kind::Sign('.' | '!' | '?' | '\n')) if !after_mark => 0,
+        Some(Kind::Sign(';')) if !after_mark => 1,
+        Some(Kind::Sign(':')) if !after_mark => 2,
+        Some(Kind::Sign(',' | ')' | '-')) if !after_mark => 3,
+        _ if joint => 4,
+        _ if t.get(p).is_none() => 0,
+        _ if after_mark || before_mark => 12,
+        _ => 16,
+    }
+}
+
+/// Where the words of each mark end, so that the whole paragraph fits best.
+fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
+    // For each mark the ways to end its words: where, the least cost so far, and the way before.
+    let mut layers: Vec<Vec<(usize, u32, usize, bool)>> = vec![vec![(0, 0, 0, false)]];
+    for (i, mark) in marks.iter().enumerate() {
+        let to = marks.get(i + 1).map_or(t.len(), |m| m.from);
+        let last = i + 1 == marks.len();
+        let places: Vec<usize> = if last {
+            vec![t.len()]
+        } else {
+            (mark.to..=to)
+                .filter(|p| {
+                    *p == mark.to && !t.get(*p).is_some_and(|t| matches!(t.kind, Kind::Sign(_)))
+                        || *p == to
+                        || *p > mark.to
+                            && matches!(
+                                t[*p - 1].kind,
+                                Kind::Sign('.' | '!' | '?' | ';' | ':' | ',' | ')' | '-' | '\n')
+                            )
+                        || matches!(t[*p].kind, Kind::W(W::And | W::Then))
+                })
+                .collect()
+        };
+        let mut layer = Vec::new();
+        for p in places {
+            let cut = if last {
+                0
+            } else {
+                cut_cost(t, p, p == mark.to, p == to) + if p == mark.to && mark.bracketed { 0 } else { 0 }
+            };
+            let mut best: Option<(u32, usize, bool)> = None;
+            for (k, before) in layers[i].iter().enumerate() {
+                let (ahead, behind) = (&t[before.0..mark.from], &t[mark.to..p]);
+                let (led, follows) = (doing(behind), doing(ahead));
+                let own = match (led, follows) {
+                    (false, false) => 10,
+                    (true, true) => 2,
+                    _ => 0,
+                };
+                let change = u32::from(i > 0 && follows != before.3);
+                let cost = before.1 + cut + own + change;
+                if best.is_none_or(|b| cost < b.0) {
+                    best = Some((cost, k, follows));
+                }
+            }
+            if let Some((cost, k, follows)) = best {
+                layer.push((p, cost, k, follows));
+            }
+        }
+        layers.push(layer);
+    }
+    let mut out = vec![0; marks.len()];
+    let mut at = 0;
+    for i in (0..marks.len()).rev() {
+        let layer = &layers[i + 1];
+        if i + 1 == marks.len() {
+            at = 0;
+        }
+        out[i] = layer[at].0;
+        at = layer[at].2;
+    }
+    out
+}

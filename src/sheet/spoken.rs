@@ -1,0 +1,354 @@
+//! Counts in sentences: `on one`, `(1-2)`, `on counts three and four`, `three-and-four`, `that's five, six`.
+
+use super::counts::{mark, sub_sign};
+use super::vocabulary::W;
+use super::words::{Kind, Token};
+use crate::text::lower;
+
+/// A count mark among the words of a sentence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Spoken {
+    /// First token of all that belongs to it: "on", "counts", the bracket.
+    pub from: usize,
+    /// One past the last.
+    pub to: usize,
+    /// Whether it stands in brackets.
+    pub bracketed: bool,
+    /// Whether it is a half-count alone.
+    pub half: bool,
+    /// The positions as tokens of the usual manner, with "and" kept where it may be a half-count.
+    marks: Vec<Token>,
+    /// Whether an "and" between its numbers may only join them.
+    loose: bool,
+    first: i32,
+    last: i32,
+}
+
+impl Spoken {
+    /// The mark as it leads a line. "On three and four" are two counts, unless three things are done on them.
+    pub(super) fn tokens(&self, words: &[Token]) -> Vec<Token> {
+        let three = || {
+            let feet =
+                words.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
+            let verbs =
+                words.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w))).count();
+            feet >= 3 && verbs != 2 || verbs >= 3 || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
+        };
+        if self.loose && !three() {
+            return self.marks.iter().filter(|t| !t.is(W::And)).copied().collect();
+        }
+        self.marks.clone()
+    }
+}
+
+/// A number from one to sixteen in figures or words.
+fn value(text: &str, t: &Token) -> Option<u32> {
+    Some(match t.kind {
+        Kind::Number(n @ 1..=128) => n,
+        Kind::W(w) => match w {
+            W::Two => 2,
+            W::Three => 3,
+            W::Four => 4,
+            W::Five => 5,
+            W::Six => 6,
+            W::Seven => 7,
+            W::Eight => 8,
+            W::Nine => 9,
+            W::Ten => 10,
+            W::Eleven => 11,
+            W::Twelve => 12,
+            W::Sixteen => 16,
+            W::The if t.span.of(text).eq_ignore_ascii_case("one") => 1,
+            _ => return None,
+        },
+        _ => return None,
+    })
+}
+
+/// "the fifth count"
+fn ordinal(t: &Token) -> Option<u32> {
+    let Kind::W(w) = t.kind else { return None };
+    Some(match w {
+        W::First => 1,
+        W::Second => 2,
+        W::ThirdTh | W::Third => 3,
+        W::Fourth => 4,
+        W::Fifth => 5,
+        W::Sixth => 6,
+        W::Seventh => 7,
+        W::EighthTh | W::Eighth => 8,
+        _ => return None,
+    })
+}
+
+fn beat(text: &str, t: &Token) -> bool {
+    t.is(W::Count)
+        || matches!(lower(t.span.of(text)).as_str(), "beat" | "beats" | "beat," | "times" | "tempo")
+}
+
+/// A row of counts from a token on: its tokens in the usual manner, its first and last count, where it ends, and
+/// whether an "and" in it may only join.
+fn row(text: &str, t: &[Token], from: usize) -> Option<(Vec<Token>, i32, i32, usize, bool)> {
+    let digits = matches!(t.get(from)?.kind, Kind::Number(_)) || sub_sign(text, &t[from]) == Some('&');
+    if digits && t[from].span.of(text).starts_with(|c: char| c.is_ascii_digit() || c == '&' || c == '+') {
+        let m = mark(text, t, from, t.len())?;
+        if m.ticks[0].0 < 0 {
+            return None;
+        }
+        let loose = t[m.from..m.to].iter().any(|t| t.span.of(text).eq_ignore_ascii_case("and") && t.gap > 0);
+        let mut marks = t[m.from..m.to].to_vec();
+        marks[0].gap = 1;
+        return Some((marks, m.first(), m.last(), m.to, loose));
+    }
+    let number = |n: u32, t: &Token, gap: u8| Token { kind: Kind::Number(n), span: t.span, gap };
+    let mut n = value(text, t.get(from)?)?;
+    let first = n;
+    let mut marks = vec![number(n, &t[from], 1)];
+    let mut loose = false;
+    let mut i = from + 1;
+    loop {
+        // "three-and-four", "three, four", "three and four", "one to four", "five - six"
+        let mut k = i;
+        let (mut and, mut dash, mut to) = (false, false, false);
+        while let Some(x) = t.get(k) {
+            match x.kind {
+                Kind::Sign(',') if k == i => {}
+                Kind::Sign('-') => dash = true,
+                Kind::W(W::And) if !and => and = true,
+                Kind::W(W::To) if !to => to = true,
+                _ => break,
+            }
+            k += 1;
+        }
+        let next = t.get(k).and_then(|x| value(text, x));
+        let Some(next) = next.filter(|x| k > i || *x == n + 1) else { break };
+        // A full sentence may go on with "two quarter turns"; only the next number goes on with the row.
+        if to && next > n + 1 && next - n < 32 {
+            marks.push(Token { kind: Kind::Sign('-'), span: t[k].span, gap: 0 });
+            marks.push(number(next, &t[k], 0));
+        } else if next == n + 1 {
+            if and {
+                loose |= !dash;
+                let at = (i..k).find(|x| t[*x].is(W::And)).unwrap_or(i);
+                marks.push(Token { kind: Kind::W(W::And), span: t[at].span, gap: 0 });
+                marks.push(number(next, &t[k], 0));
+            } else {
+                marks.push(number(next, &t[k], 1));
+            }
+        } else {
+            break;
+        }
+        n = next;
+        i = k + 1;
+    }
+    Some((marks, i32::try_from(first).ok()?, i32::try_from(n).ok()?, i, loose))
+}
+
+/// Whether a sign parts clauses.
+fn parts(t: Option<&Token>) -> bool {
+    t.is_none_or(|t| match t.kind {
+        Kind::Sign(c) => matches!(c, '.' | ',' | ';' | ':' | '!' | '?' | '\n' | ')' | '(' | '"' | '*'),
+        _ => false,
+    } || t.sign('-') && t.gap > 0)
+}
+
+/// Whether what follows a number shows that it counts something else.
+fn counts_else(t: Option<&Token>) -> bool {
+    t.is_some_and(|t| {
+        matches!(
+            t.kind,
+            Kind::W(
+                W::Count
+                    | W::Wall
+                    | W::OClock
+                    | W::Times
+                    | W::Bpm
+                    | W::Section
+                    | W::Degrees
+                    | W::Turn
+                    | W::Quarter
+                    | W::Half
+                    | W::Tag
+                    | W::Restart
+                    | W::Eight
+            ) | Kind::Fraction(_)
+                | Kind::Sign('%' | '°' | 'x' | '/')
+        )
+    })
+}
+
+/// All counts of a paragraph in order.
+pub(super) fn spoken(text: &str, t: &[Token]) -> Vec<Spoken> {
+    let mut out: Vec<Spoken> = Vec::new();
+    let mut i = 0;
+    while i < t.len() {
+        let last = out.last().map(|s| s.last);
+        match one(text, t, i, last) {
+            Some(found) => {
+                i = found.to;
+                out.push(found);
+            }
+            None => i += 1,
+        }
+    }
+    // Counts rise; a number that jumps is about something else, unless the paragraph begins again.
+    let mut kept: Vec<Spoken> = Vec::new();
+    for s in out {
+        let fits = match kept.last() {
+            None => true,
+            Some(p) if s.half => p.last > 0,
+            Some(p) => {
+                s.first > p.last && s.first <= p.last + 4
+                    || s.first == p.last && s.half
+                    || s.first == 1 && p.last >= 3
+            }
+        };
+        if fits {
+            kept.push(s);
+        }
+    }
+    kept
+}
+
+/// The count mark that begins at a token.
+fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
+    let made = |row: (Vec<Token>, i32, i32, usize, bool), from: usize, to: usize, bracketed: bool| Spoken {
+        from,
+        to,
+        bracketed,
+        half: false,
+        marks: row.0,
+        loose: row.4,
+        first: row.1,
+        last: row.2,
+    };
+    let half = |at: usize, from: usize, to: usize, bracketed: bool| {
+        let l = last?;
+        let marks = vec![Token { kind: Kind::W(W::And), span: t[at].span, gap: 1 }];
+        Some(Spoken { from, to, bracketed, half: true, marks, loose: false, first: l, last: l })
+    };
+    if matches!(t[i].kind, Kind::Sign('(' | '[')) {
+        let mut k = i + 1;
+        while t.get(k).is_some_and(|t| t.is(W::On) || t.is(W::For) || beat(text, t)) {
+            k += 1;
+        }
+        if t.get(k).is_some_and(|t| t.is(W::And))
+            && t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')))
+        {
+            return half(k, i, k + 2, true);
+        }
+        let row = row(text, t, k)?;
+        let to = row.3;
+        return match t.get(to).map(|t| t.kind) {
+            Some(Kind::Sign(')' | ']')) => Some(made(row, i, to + 1, true)),
+            // "(3, now 6:00)": what follows the count is said after the step.
+            Some(Kind::Sign(',' | ';')) => {
+                let close =
+                    (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+                t[to..close]
+                    .iter()
+                    .any(|t| matches!(t.kind, Kind::Clock(_)))
+                    .then(|| made(row, i, to + 1, true))
+            }
+            _ => None,
+        };
+    }
+    // "on one", "on counts three and four", "counts 5 and 6", "for 7, 8", "on the fifth count", "on the half-beat"
+    let mut k = i;
+    let preposition = matches!(t[i].kind, Kind::W(W::On | W::For | W::At | W::With)) || t[i].is(W::In);
+    k += usize::from(preposition);
+    let the = t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"));
+    k += usize::from(the);
+    if preposition && the && t.get(k + 1).is_some_and(|t| beat(text, t)) {
+        if let Some(n) = t.get(k).and_then(ordinal) {
+            let marks = vec![Token { kind: Kind::Number(n), span: t[k].span, gap: 1 }];
+            let n = i32::try_from(n).ok()?;
+            return Some(made((marks, n, n, k + 2, false), i, k + 2, false));
+        }
+    }
+    if preposition && t[i].is(W::On) && (the || t.get(k).is_some_and(|t| t.sign('"'))) {
+        let quote = usize::from(t.get(k).is_some_and(|t| t.sign('"')));
+        let at = k + quote;
+        if t.get(at).is_some_and(|t| t.is(W::And)) {
+            let close = usize::from(quote == 1 && t.get(at + 1).is_some_and(|t| t.sign('"')));
+            return half(at, i, at + 1 + close, false);
+        }
+        // "on the half-beat", "on the half count"
+        if t.get(at).is_some_and(|t| t.is(W::Half)) {
+            let dash = usize::from(t.get(at + 1).is_some_and(|t| t.sign('-')));
+            if t.get(at + 1 + dash).is_some_and(|t| beat(text, t)) {
+                return half(at, i, at + 2 + dash, false);
+            }
+        }
+        if the {
+            return None;
+        }
+    }
+    let counted = t.get(k).is_some_and(|t| beat(text, t));
+    k += usize::from(counted);
+    if k > i && (counted || t[i].is(W::On) || t[i].is(W::For)) {
+        let row = row(text, t, k)?;
+        let to = row.3;
+        let goes_on = last.is_none_or(|l| row.1 > l && row.1 <= l + 4) || row.1 == 1;
+        let n = row.0.len();
+        let bare = !counted && !t[i].is(W::On);
+        if counts_else(t.get(to)) || !counted && !goes_on || bare && n < 2 {
+            return None;
+        }
+        let mut row = row;
+        row.4 |= counted && row.0.iter().any(|t| t.is(W::And) && t.gap > 0);
+        return Some(made(row, i, to, false));
+    }
+    if k > i {
+        return None;
+    }
+    let row = row(text, t, i)?;
+    let to = row.3;
+    let before = i.checked_sub(1).map(|k| &t[k]);
+    let goes_on = last.map_or(row.1 == 1 || row.1 % 4 == 1, |l| row.1 == l + 1 || row.1 == 1 && l >= 3);
+    let figures = t[i].span.of(text).starts_with(|c: char| c.is_ascii_digit() || c == '&');
+    let that = |t: Option<&Token>| t.is_some_and(|t| lower(t.span.of(text)).starts_with("that"));
+    let (opens, closes) = (parts(before) || that(before), parts(t.get(to)));
+    let whole = if figures {
+        opens && (row.0.len() >= 2 || last.is_some() || closes || row.1 == 1) || closes && row.0.len() >= 2
+    } else {
+        opens && closes
+    };
+    if !goes_on || !whole || counts_else(t.get(to)) {
+        return None;
+    }
+    // "that's one, two"
+    let from = if that(before) { i - 1 } else { i };
+    Some(made(row, from, to, false))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::vocabulary::Vocabulary;
+    use super::super::words::tokens;
+    use super::*;
+
+    #[track_caller]
+    fn check(text: &str, expected: &[&str]) {
+        let t = tokens(text, 0..text.len(), &Vocabulary::new());
+        let found: Vec<&str> =
+            spoken(text, &t).iter().map(|s| t[s.from].span.join(t[s.to - 1].span).of(text)).collect();
+        assert_eq!(found, expected, "{text}");
+    }
+
+    #[test]
+    fn counts_stand_anywhere_in_a_sentence() {
+        check("step right to the side on one, put the left behind it on two", &["on one", "on two"]);
+        check(
+            "Walk right, left, right on one, two, three, and kick on four",
+            &["on one, two, three", "on four"],
+        );
+        check("Rock forward (one), recover (two)", &["(one)", "(two)"]);
+        check("Rock, step, one, two. Cross, side, cross, three-and-four.", &["one, two", "three-and-four"]);
+        check("touch it, that's one, two. Kick, three, four.", &["that's one, two", "three, four"]);
+        check("On counts three and four you walk.", &["On counts three and four"]);
+        check("1-2 we walk, 3&4 it is a mambo", &["1-2", "3&4"]);
+        check("The RF crosses on 1 over the LF, on 2 we step back", &["on 1", "on 2"]);
+        check("with two quarter turns and four walls, for 16 counts", &[]);
+    }
+}
