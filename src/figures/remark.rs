@@ -61,9 +61,15 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::Take | W::With | W::Shift => take |= w != W::With || !seen_weight,
             W::Keep => keep = true,
             W::Both if tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))) => {
-                // "weight on both stomps"
+                // "weight on both stomps", "both stomps have weight"
                 i += 1;
                 take = true;
+                while !seen_weight
+                    && tokens.get(i + 1).is_some_and(|t| t.kind == Kind::Unknown)
+                    && i < from + 3
+                {
+                    i += 1;
+                }
             }
             W::Both
                 if !seen_weight
@@ -71,6 +77,10 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             {
                 // "both with the weight": each of the two steps took it.
                 take = true;
+            }
+            // "with weight both times"
+            W::Both if seen_weight && tokens.get(i + 1).is_some_and(|t| t.is(W::Times)) => {
+                return Some((WeightSaid::Taken, i + 2));
             }
             // "weight on both in turn": first the one, then the other.
             W::Both

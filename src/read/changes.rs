@@ -127,6 +127,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     let mut end = from;
     while end < t.len()
         && !matches!(t[end].kind, Kind::Sign('.' | '!' | '\n') | Kind::W(W::Face | W::Restart | W::Again))
+        && !(end > from && says_otherwise(text, t, from, end))
     {
         end += 1;
     }
@@ -161,6 +162,19 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         chunks.push((ticks, open));
     }
     (!chunks.is_empty()).then_some(Change { ticks: replaced.ticks, chunks })
+}
+
+/// "touch right together instead of stepping it (7&8 = ...)": what stands behind the new steps tells the old ones, or
+/// the whole row again.
+fn says_otherwise(text: &str, t: &[Token], from: usize, at: usize) -> bool {
+    let word = |k: usize, w: &str| t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case(w));
+    let over = word(at, "instead")
+        || word(at, "rather") && word(at + 1, "than")
+        || word(at, "in") && word(at + 1, "place") && word(at + 2, "of")
+        || matches!(t[at].kind, Kind::Sign('(' | '['));
+    over && t[from..at]
+        .iter()
+        .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)))
 }
 
 /// The last section before a restart as it is danced then, where the words about it change its steps.

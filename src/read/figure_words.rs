@@ -271,6 +271,18 @@ fn offer(
         });
         // "Full turn (easier: walk, walk)" tells what else may be danced, not what it is made of.
         let option = following.iter().take(3).any(|t| t.is(W::Option) || t.is(W::Or));
+        // "Rolling vine right (full turn: R, L, R)" only tells what it is.
+        let told = |t: &Token| {
+            matches!(t.kind, Kind::Name(_))
+                || matches!(t.kind, Kind::W(w) if acts(w) && w != W::Turn)
+                || matches!(
+                    t.kind,
+                    Kind::W(W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out)
+                )
+        };
+        let inside = following.iter().take_while(|t| !t.sign(')') && !t.sign(']')).any(told);
+        let bracket = matches!(next, Some(Kind::Sign('(' | '[')));
+        let steps = steps && (inside || !bracket);
         let steps = steps && !(option && matches!(next, Some(Kind::Sign('(' | '['))));
         let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
         if !steps {

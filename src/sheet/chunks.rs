@@ -102,6 +102,11 @@ pub(super) fn add(
                 at = p.mark.to;
                 continue;
             }
+            if k > 0 {
+                let cut = tail(t, at, p.mark.from);
+                append(section, line, &t[at..cut]);
+                at = cut;
+            }
             let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
             if k > 0 || !joins || !open {
                 push_open(section);
@@ -112,7 +117,7 @@ pub(super) fn add(
         }
         let rest = &t[at..];
         if rest.iter().any(|t| !matches!(t.kind, Kind::Sign(_))) {
-            let new = if placed.is_empty() { !joins } else { speaks(rest) };
+            let new = if placed.is_empty() { !joins } else { speaks(rest) && !rest[0].is(W::While) };
             if new || section.chunks.is_empty() {
                 push_open(section);
             }
@@ -121,7 +126,7 @@ pub(super) fn add(
     } else {
         let mut at = from;
         let first = placed[0].mark.from;
-        if first > at {
+        if first > at && !placed[0].behind {
             if section.chunks.is_empty() {
                 push_open(section);
             }
@@ -137,6 +142,11 @@ pub(super) fn add(
                 // "1-4 Side (1), behind (2), ...": the marks inside are exact.
                 at = p.mark.to;
                 continue;
+            }
+            if p.behind && k > 0 && placed[k - 1].behind {
+                let cut = tail(t, at, p.mark.from);
+                append(section, line, &t[at..cut]);
+                at = cut;
             }
             push_open(section);
             if p.behind {
@@ -156,6 +166,23 @@ pub(super) fn add(
         }
     }
     clocks(&mut section.tokens);
+}
+
+/// Where words that only go on with the step before a mark end: "cross left over right on 3 while the right sweeps
+/// round. Cross right over left on 4".
+fn tail(t: &[Token], from: usize, to: usize) -> usize {
+    if from >= to {
+        return from;
+    }
+    let while_on = t[from].is(W::While);
+    if !while_on && !matches!(t[from].kind, Kind::W(W::And | W::With)) {
+        return from;
+    }
+    let ends = |i: &usize| {
+        matches!(t[*i].kind, Kind::Sign('.' | ';')) || while_on && matches!(t[*i].kind, Kind::Sign(','))
+    };
+    let fits = |i: &usize| says(&t[from..*i]) && says(&t[*i..to]);
+    (from + 1..to).filter(ends).find(fits).unwrap_or(from)
 }
 
 /// Where the words of a mark before them end and those of a mark behind them begin: "on the and pivot right; step

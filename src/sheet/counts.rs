@@ -185,7 +185,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                     || next_dash
                     || ends
                     || wide
-                    || (is_sign && last.is_none()))
+                    || (is_sign && (last.is_none() || ticks.len() >= 2)))
                 {
                     break;
                 }
@@ -241,8 +241,10 @@ fn follows(text: &str, tokens: &[Token], i: usize, last: Option<i32>) -> bool {
     match tokens[i].kind {
         Kind::Number(n) => i64::from(n) == i64::from(last.unwrap_or(0)) + 1,
         _ => {
+            // "3.&.4."
+            let next = i + 1 + usize::from(tokens.get(i + 1).is_some_and(|t| t.sign('.') && t.gap == 0));
             sub_sign(text, &tokens[i]) == Some('&')
-                && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)))
+                && matches!(tokens.get(next).map(|t| t.kind), Some(Kind::Number(_)))
         }
     }
 }

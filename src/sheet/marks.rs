@@ -41,6 +41,7 @@ pub(super) fn marks_after(
     let mut last: Option<i32> = after;
     if let Some(m) = line.leading_at(text, from)
         && (from == line.first
+            || runs_on(t, &m)
             || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2)
             || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
         && m.to < t.len()
@@ -69,7 +70,9 @@ pub(super) fn marks_after(
                 || (sub_sign(text, token).is_some()
                     && t.get(i + 1).is_some_and(|n| matches!(n.kind, Kind::Number(_)))))
             && i > 0
-            && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*')) || token.gap == 2)
+            && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*'))
+                || token.gap == 2
+                || next_step(t, i))
             && let Some(m) = mark(text, t, i, t.len())
             && Some(m.first()) == last.map(|l| l + 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
@@ -132,6 +135,27 @@ pub(super) fn marks_after(
     }
     settle(&mut out, led);
     out
+}
+
+/// "A  1 LF fwd  2 RF point side": a count behind a label, where the next one follows in the same line.
+fn runs_on(t: &[Token], m: &Mark) -> bool {
+    let next = u32::try_from(m.last() + 1).unwrap_or(0);
+    let leads = |i: usize| i > 0 && (next_step(t, i) || t[i].gap == 2);
+    m.ticks.len() == 1
+        && m.first() == 1
+        && t.get(m.from).is_some_and(|first| first.gap > 0)
+        && (m.to + 1..t.len()).any(|i| t[i].kind == Kind::Number(next) && leads(i))
+}
+
+/// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
+fn next_step(t: &[Token], i: usize) -> bool {
+    let after = |w: W| acts(w) && w != W::Turn || matches!(w, W::RF | W::LF | W::R | W::L);
+    matches!(t.get(i + 1).map(|t| (t.kind, t.gap)), Some((Kind::W(w), 1)) if after(w))
+        && matches!(t[i - 1].kind, Kind::W(_) | Kind::Name(_))
+        && !matches!(
+            t[i - 1].kind,
+            Kind::W(W::On | W::Count | W::For | W::Wall | W::Drag | W::Sweep | W::Hold)
+        )
 }
 
 /// Where the words of the next mark begin.
@@ -258,13 +282,23 @@ pub(super) fn acts(w: W) -> bool {
     crate::sheet::words::acts(w)
 }
 
-/// Whether a verb or a name stands between two tokens, after the last full stop or colon.
+/// Whether words of a step stand between two tokens, after the last full stop or colon.
 fn words_between(t: &[Token], from: usize, to: usize) -> bool {
     let start = t[from..to]
         .iter()
         .rposition(|t| matches!(t.kind, Kind::Sign('.' | ':' | ';')))
         .map_or(from, |n| from + n + 1);
-    t[start..to].iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+    t[start..to].iter().any(|t| match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => {
+            acts(w)
+                || matches!(
+                    w,
+                    W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe
+                )
+        }
+        _ => false,
+    })
 }
 
 /// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`.

@@ -97,17 +97,43 @@ fn begins(line: &str) -> bool {
     width(line) >= NARROW - SLACK && !words.starts_with(|c: char| c.is_ascii_digit()) && !laid_out(words)
 }
 
+/// Whether a line ends in a word that cannot end a sentence, so that the next line goes on with it.
+fn hangs(line: &str) -> bool {
+    const WORDS: &[&str] = &[
+        "a", "an", "the", "to", "on", "at", "of", "in", "onto", "into", "with", "from", "for", "by", "and",
+        "or", "your", "its", "our", "my", "this", "that", "which", "over", "toward", "towards", "is", "are",
+        "&",
+    ];
+    let last = line.trim_end().rsplit(' ').next().unwrap_or("");
+    WORDS.iter().any(|w| last.eq_ignore_ascii_case(w))
+}
+
+/// Whether a line that begins with a number goes on with a sentence: "begin again at / 6 o'clock".
+fn number_goes_on(before: &str, line: &str) -> bool {
+    let mut words = line.split_whitespace();
+    let digits = words.next().is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit()));
+    let said = words.next().is_some_and(|w| w.starts_with(char::is_lowercase)) || line.contains(':');
+    digits && said && hangs(before) && width(before) >= NARROW
+}
+
 /// Whether a line may go on from the one before: plain words from its edge on, no mark, label or bullet.
 fn goes_on(before: &str, line: &str) -> bool {
     let words = line.trim_end();
     let first = words.split_whitespace().next().unwrap_or("");
-    words.starts_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾'))
-        && (!first.ends_with(':')
-            || first.starts_with(char::is_lowercase)
-                && before.trim_end().ends_with(char::is_alphabetic)
-                && !LABELS.contains(&first))
-        && !first.get(..5).is_some_and(|w| w.eq_ignore_ascii_case("count"))
-        && !laid_out(words)
+    let counts = first.get(..5).is_some_and(|w| w.eq_ignore_ascii_case("count"))
+        && words
+            .split_whitespace()
+            .nth(1)
+            .is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit() || c == '('));
+    number_goes_on(before, words) && !laid_out(words)
+        || words
+            .starts_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾'))
+            && (!first.ends_with(':')
+                || first.starts_with(char::is_lowercase)
+                    && before.trim_end().ends_with(char::is_alphabetic)
+                    && !LABELS.contains(&first))
+            && !counts
+            && !laid_out(words)
 }
 
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
@@ -146,10 +172,18 @@ fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
         next.starts_with(char::is_lowercase)
             || next.starts_with('(') && !before.ends_with(['.', ')', '!', '?', ';'])
     };
+    // The middle of a sentence, whatever the widths: nobody ends a line of steps with "the".
+    let middle = |i: usize| {
+        let (before, next) = (of(i).trim_end(), of(i + 1));
+        width(before) >= NARROW
+            && (next.starts_with(char::is_lowercase) && (hangs(before) || before.ends_with(','))
+                || before.ends_with(|c: char| c.is_ascii_digit()) && next.starts_with("count")
+                || number_goes_on(before, next))
+    };
     let mut from = 0;
     for i in 0..lines.len() {
         let goes = i + 1 < lines.len()
-            && full(i)
+            && (full(i) || middle(i))
             && !of(i).trim_end().ends_with(':')
             && (open(i) || !of(i + 1).starts_with('('));
         if goes {

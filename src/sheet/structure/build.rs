@@ -117,8 +117,11 @@ impl Build<'_, '_> {
             Role::Blank => {}
             Role::Head => {}
             Role::Note => {
+                // "kbc = kick ball change" is no word about a tag.
+                let glossary = line.tokens.get(line.first + 1).is_some_and(|t| t.sign('='));
                 if let Some((_, t, span)) = &mut self.extra
                     && !line.after_gap
+                    && !glossary
                 {
                     t.push(newline(line));
                     t.extend_from_slice(&line.tokens);
@@ -230,6 +233,29 @@ impl Build<'_, '_> {
                 self.here = Some((part, usize::MAX));
             }
             return;
+        }
+        // "A4" and then "B1": another part, where no line says so.
+        if let Some(l) = l
+            && phrased
+            && l.number.is_some()
+            && let Some(letter) = l.letter
+        {
+            let name = letter.to_ascii_uppercase().to_string();
+            let known = self.parts.iter().any(|p| p.kind == PartKind::Main && p.name == name);
+            if !known && self.parts.len() == 1 && self.parts[0].sections.is_empty() {
+                self.parts[0].name = name;
+            } else if !known && self.parts[0].name != "main" {
+                self.parts.push(PartText {
+                    kind: PartKind::Main,
+                    name,
+                    sections: Vec::new(),
+                    divided: true,
+                    mention: None,
+                    span: line.span,
+                });
+                self.here = Some((self.parts.len() - 1, usize::MAX));
+                self.last_count = 0;
+            }
         }
         let part = match self.here {
             Some((p, _)) if self.parts[p].kind == PartKind::Main => p,

@@ -221,8 +221,16 @@ impl Reading<'_> {
             if self.range_heading(i) {
                 return Role::Heading(self.labels[i].clone());
             }
-            if !matches!(last, Role::Heading(_))
-                && let Some(label) = self.range_inline(i)
+            let under = |label: &Label| match last {
+                // Behind another such section, not under a heading of its own.
+                Role::Heading(Some(l)) => {
+                    !l.range.is_some_and(|(_, b)| label.range.is_some_and(|(a, _)| a > b))
+                }
+                Role::Heading(None) => true,
+                _ => false,
+            };
+            if let Some(label) = self.range_inline(i)
+                && !under(&label)
             {
                 return Role::Heading(Some(label));
             }

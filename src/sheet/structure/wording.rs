@@ -198,7 +198,7 @@ pub(super) fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
-        if !matches!(t[i - 1].kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n')) {
+        if !matches!(t[i - 1].kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n' | '>')) {
             continue;
         }
         let mut end = i;
