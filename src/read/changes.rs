@@ -171,7 +171,9 @@ fn says_otherwise(text: &str, t: &[Token], from: usize, at: usize) -> bool {
     let over = word(at, "instead")
         || word(at, "rather") && word(at + 1, "than")
         || word(at, "in") && word(at + 1, "place") && word(at + 2, "of")
-        || matches!(t[at].kind, Kind::Sign('(' | '['));
+        || matches!(t[at].kind, Kind::Sign('(' | '['))
+            && mark(text, t, at + 1, t.len())
+                .is_some_and(|m| t.get(m.to).is_some_and(|t| matches!(t.kind, Kind::Sign('=' | ':'))));
     over && t[from..at]
         .iter()
         .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)))

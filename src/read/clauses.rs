@@ -15,12 +15,32 @@ pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
             ) => break,
             Kind::Sign('.') if !abbreviation(t, j, limit) => break,
             Kind::Sign('-') if t[j].gap > 0 || t.get(j + 1).is_none_or(|n| n.gap > 0) => break,
+            Kind::Sign('-') if j > i && next_foot(t, j) => break,
             Kind::Sign('/') if t[j].gap > 0 => break,
             _ if j > i && t[j].gap == 2 && foot_column(t, j, limit) => break,
             _ => j += 1,
         }
     }
     j
+}
+
+/// "RF side-LF together-RF side": a dash without blanks before the foot that goes on.
+fn next_foot(t: &[Token], dash: usize) -> bool {
+    let word = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(_) | Kind::Name(_)));
+    let foot = |k: usize, sure: bool| match t.get(k).map(|t| t.kind) {
+        Some(Kind::W(W::RF | W::LF)) => true,
+        Some(Kind::W(W::R | W::L)) => !sure,
+        _ => false,
+    };
+    if !word(dash - 1) || foot_word(t[dash - 1].kind) {
+        return false;
+    }
+    // "-RF side", "-R side", "-1/4 L LF forward"
+    let turned = matches!(t.get(dash + 1).map(|t| t.kind), Some(Kind::Fraction(_)))
+        && foot(dash + 2, false)
+        && foot(dash + 3, true);
+    let goes_on = foot(dash + 1, false) && word(dash + 2) && !foot(dash + 2, false) && t[dash + 2].gap == 1;
+    foot(dash + 1, true) && word(dash + 2) && !foot(dash + 2, false) || goes_on || turned
 }
 
 /// Whether a column of a table holds nothing but feet: "R L", "L -".

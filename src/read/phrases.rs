@@ -95,7 +95,13 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
             feet.push(foot);
             end = j + 1;
             j += 1;
-        } else if matches!(t[j].kind, Kind::Sign(',' | '-' | '/') | Kind::W(W::And | W::Then)) && j > i {
+        } else if matches!(t[j].kind, Kind::Sign(',' | '-' | '/') | Kind::W(W::And | W::Then)) && j > i
+            || t[j].is(W::To)
+                && j > i
+                && matches!(t[j - 1].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then))
+            || t[j].is(W::The) && j > i && t[j - 1].is(W::To)
+        {
+            // "to the R, to the L, to the R"
             j += 1;
         } else {
             break;

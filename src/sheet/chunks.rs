@@ -2,6 +2,7 @@
 
 use super::lines::Line;
 use super::marks::{Placed, acts, marks_after};
+use super::multiples::behind;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use super::{Chunk, SectionText, Slots};
@@ -31,9 +32,12 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut [Plac
         {
             let words = &t[at.min(p.mark.from)..p.mark.from];
             let parts = || words.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';'))).filter(|c| says(c));
-            // "Coaster" fills three counts by itself.
-            let figure =
-                parts().next_back().is_some_and(|c| c.iter().any(|t| matches!(t.kind, Kind::Name(_))));
+            // "Coaster" and "behind-side-cross" fill three counts by themselves.
+            let figure = parts().next_back().is_some_and(|c| {
+                let joined =
+                    |k: usize| c[k].sign('-') && c[k].gap == 0 && c.get(k + 1).is_some_and(|t| t.gap == 0);
+                c.iter().any(|t| matches!(t.kind, Kind::Name(_))) || (0..c.len()).any(joined)
+            });
             let clauses = parts().count();
             if clauses > p.mark.ticks.len() || clauses >= 2 && figure {
                 let mut ticks: Vec<Ticks> = (expected..first).map(Ticks::of_count).collect();
@@ -165,6 +169,9 @@ pub(super) fn add(
             append(section, line, &t[at..]);
         }
     }
+    if let Some(chunk) = section.chunks.last_mut() {
+        behind(&mut section.tokens, chunk);
+    }
     clocks(&mut section.tokens);
 }
 
@@ -236,6 +243,9 @@ fn side(t: &Token) -> bool {
 }
 
 fn push_open(section: &mut SectionText) {
+    if let Some(chunk) = section.chunks.last_mut() {
+        behind(&mut section.tokens, chunk);
+    }
     let from = section.tokens.len();
     section.chunks.push(Chunk { slots: Slots::Free, mark: Span::default(), from, to: from });
 }

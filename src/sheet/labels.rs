@@ -107,6 +107,38 @@ fn range(t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
     (joined && a >= 1 && b >= a + 3 && b - a < 200 && (a % 2 == 1)).then_some((a, b, at + 3))
 }
 
+/// The counts in brackets behind a few words that say nothing to do: ", the odd four (33 to 36)".
+fn told_range(t: &[Token], from: usize) -> Option<((i32, i32), usize)> {
+    for k in from..t.len().min(from + 8) {
+        match t[k].kind {
+            Kind::Sign('(' | '[') => {
+                let (a, b, end) = range(t, k + 1)?;
+                let closed = t.get(end).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+                let over = t.get(end + 1).is_none_or(|t| matches!(t.kind, Kind::Sign('.' | ':' | '-')));
+                return (closed && over && k > from).then_some(((a, b), end + 1));
+            }
+            Kind::Name(_) | Kind::Feet | Kind::Fraction(_) | Kind::Sign('.' | ':') => return None,
+            Kind::W(w) if super::words::acts(w) || matches!(w, W::R | W::L | W::RF | W::LF) => return None,
+            _ => {}
+        }
+    }
+    None
+}
+
+/// One past a title between two equal signs at the beginning of a line that goes on with steps.
+fn framed_title(t: &[Token], first: usize) -> Option<usize> {
+    let Kind::Sign(sign @ ('*' | '=' | '~' | '_' | '-' | '#')) = t.get(first.checked_sub(1)?)?.kind else {
+        return None;
+    };
+    let close =
+        (first + 1..t.len().min(first + 9)).find(|i| t[*i].sign(sign) && (t[*i].gap > 0 || sign != '-'))?;
+    let title = &t[first..close];
+    let plain =
+        |t: &Token| !matches!(t.kind, Kind::Number(_) | Kind::Clock(_) | Kind::Sign('(' | ')' | '.' | ','));
+    let apart = t.get(close + 1).is_some_and(|t| t.gap == 2);
+    (apart && title.iter().all(plain)).then_some(close + 1)
+}
+
 fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
@@ -258,6 +290,10 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
                 j += 1;
             }
             let mut found = None;
+            // "Paragraph the Fifth, the odd four (33 to 36)."
+            if let Some((range, end)) = told_range(t, to) {
+                return made(end, Some(n), Some(range), true);
+            }
             // A number from a column of its own has the counts of its first line beside it.
             if !first.span.is_empty()
                 && let Some((a, b, end)) = range(t, j)
@@ -381,6 +417,10 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             letter: word.chars().next(),
             part: false,
         });
+    }
+    // "* Struts & chair *  Toe strut R", "== BOX ==  Side R"
+    if let Some(to) = framed_title(t, line.first) {
+        return made(to, None, None, true);
     }
     // "-- one --"
     if line.first > 0

@@ -281,12 +281,17 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         gap = line.empty();
         out.push(line);
     }
-    if pairs(text, &out) {
+    if pairs(text, &out) || out.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
         for line in &mut out {
             line.packed = true;
         }
     }
     out
+}
+
+/// How many numbers are counts in pairs, such as 12 and 34.
+pub(super) fn pair_numbers(t: &[Token]) -> usize {
+    t.iter().filter(|t| matches!(t.kind, Kind::Number(12 | 34 | 56 | 78))).count()
 }
 
 /// The length of "[19:41] me: " or "12.03.26, 19:41 - Ann: " at the beginning of a line of a chat.

@@ -53,7 +53,7 @@ pub(super) fn marks_after(
     let led = !out.is_empty() || after.is_some();
     let led_by_mark = !out.is_empty();
     // Counts in pairs, such as 12 and 34, where a line has several of them.
-    let pairs = t.iter().filter(|t| matches!(t.kind, Kind::Number(12 | 34 | 56 | 78))).count() >= 2;
+    let pairs = line.packed || super::lines::pair_numbers(t) >= 2;
     while i < t.len() {
         let token = &t[i];
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
@@ -211,6 +211,8 @@ fn behind_words(
     let spoken = from < i && t[from..i].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
     let word = match before.kind {
         Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
+        // "R heel & L heel & in 1&2&"
+        Kind::W(W::And) => spoken,
         Kind::W(w) => {
             acts(w)
                 || matches!(
@@ -234,6 +236,8 @@ fn behind_words(
                 )
         }
         Kind::Sign(',' | ')' | '"') => spoken,
+        // "12 / 34 / 56 / 78"
+        Kind::Sign('/') => pairs && before.gap > 0 && from > since,
         _ => false,
     };
     if from < since || !word || t[since..from].iter().any(|t| t.is(W::Repeat) || t.is(W::Wall)) {
@@ -245,7 +249,7 @@ fn behind_words(
     let ends = t.get(m.to).is_none_or(|n| {
         n.gap == 2
             || matches!(n.kind, Kind::Sign(',' | ';' | '.' | '=' | ':' | '!' | '[' | '>' | '('))
-            || n.sign('-') && n.gap > 0
+            || matches!(n.kind, Kind::Sign('-' | '/')) && n.gap > 0
             || n.is(W::Then)
     });
     let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
@@ -318,6 +322,18 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
             total: false,
         });
     }
+    // "(four)", "(eight counts)"
+    if let Some((n, len)) = super::head::number(t, from)
+        && matches!(t[from].kind, Kind::W(_))
+        && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
+    {
+        let to = from + len + usize::from(t.get(from + len).is_some_and(|t| t.is(W::Count)));
+        if closes(to) {
+            let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+            let mark = Mark { ticks, range: false, from: open, to: to + 1, span: t[from].span };
+            return Some(Placed { mark, behind: true, total: true });
+        }
+    }
     let m = mark(text, t, from, t.len())?;
     let mut to = m.to;
     let counted = t.get(to).is_some_and(|t| t.is(W::Count));
@@ -381,6 +397,15 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             continue;
         }
         let at = if token.is(W::Count) { start + 1 } else { start };
+        // "1 2 | 3 4": the cells of the counts go on to the left.
+        let cell = t[start].gap == 2
+            && matches!(before.kind, Kind::Number(_))
+            && mark(text, t, start - 1, end).is_some_and(|m| m.to == end)
+            && (from + 1..start)
+                .any(|k| t[k].gap == 2 && mark(text, t, k, end).is_some_and(|m| m.to == end && !m.range));
+        if cell {
+            continue;
+        }
         if let Some(m) = mark(text, t, at, end) {
             let mut to = m.to;
             let counted = t.get(to).is_some_and(|t| t.is(W::Count)) && to + 1 == end;
@@ -439,11 +464,26 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
         }
         return;
     }
+    // "(27) [9] scuff R (28)": a bracket right behind a count that does not count on is a clock.
+    let mut i = 1;
+    while i < out.len() {
+        let (before, here) = (&out[i - 1], &out[i]);
+        let next = out.get(i + 1).map(|p| p.mark.first());
+        let hour =
+            single(here) && (1..=12).contains(&here.mark.first()) && here.mark.to - here.mark.from <= 3;
+        let odd = here.mark.first() != before.mark.last() + 1 || next == Some(here.mark.first());
+        if hour && odd && !before.total && here.mark.from == before.mark.to && here.mark.first() % 3 == 0 {
+            out.remove(i);
+        } else {
+            i += 1;
+        }
+    }
     // "(7), rec L (8) (12)": a last number that jumps to an hour is a clock.
     if let [.., before, last] = out.as_slice()
         && single(last)
         && last.mark.to - last.mark.from <= 3
         && (last.mark.first() > before.mark.last() + 1
+            || last.mark.first() <= before.mark.last() && before.mark.last() >= 4
             || last.mark.from == before.mark.to && before.mark.last() % 4 == 0)
         && !before.total
         && matches!(last.mark.first(), 3 | 6 | 9 | 12)

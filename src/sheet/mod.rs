@@ -12,6 +12,7 @@ mod labels;
 mod lines;
 mod marks;
 mod mentions;
+mod multiples;
 mod own;
 mod prose;
 mod spoken;

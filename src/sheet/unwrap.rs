@@ -124,7 +124,7 @@ fn goes_on(before: &str, line: &str) -> bool {
         && words
             .split_whitespace()
             .nth(1)
-            .is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit() || c == '('));
+            .is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '(' | '&' | '+')));
     number_goes_on(before, words) && !laid_out(words)
         || words
             .starts_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾'))

@@ -49,6 +49,21 @@ impl Scan<'_> {
         if self.waiting == Waiting::Relation && self.peek_w(1) == Some(W::Of) {
             return self.pass();
         }
+        // "back to the middle", "back to place"
+        if w == W::Back
+            && self.w.place.is_none()
+            && self.w.action != Some(Action::Rock)
+            && self.peek_w(1) == Some(W::To)
+        {
+            let the = usize::from(self.peek_w(2) == Some(W::The));
+            if matches!(self.peek_w(2 + the), Some(W::Home | W::Place))
+                && !self.tokens[self.i + 2 + the].span.is_empty()
+            {
+                self.w.place = Some(Place::Home);
+                self.bare_place |= self.w.action.is_none() && self.w.part.is_none();
+                return self.accept(3 + the);
+            }
+        }
         match self.w.place {
             None => {}
             Some(Place::DiagonalForward | Place::DiagonalBack) => {
@@ -130,7 +145,7 @@ impl Scan<'_> {
         }
         if self.w.place == Some(Place::Cross) {
             self.waiting = Waiting::Relation;
-            return self.pass();
+            return self.accept(1);
         }
         self.placed(Place::Cross, Waiting::Relation)
     }

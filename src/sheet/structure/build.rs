@@ -50,6 +50,23 @@ impl Reading<'_> {
     }
 }
 
+/// One past a bracket behind a label that tells its counts or chats, and the signs after it.
+fn bracket_end(t: &[super::Token], from: usize) -> Option<usize> {
+    if !matches!(t.get(from)?.kind, Kind::Sign('(' | '[')) {
+        return None;
+    }
+    let close = (from + 1..t.len().min(from + 16)).find(|i| matches!(t[*i].kind, Kind::Sign(')' | ']')))?;
+    let number =
+        matches!(t[from + 1].kind, Kind::Number(_)) || t[from + 1..close].iter().any(|t| t.is(W::Count));
+    let said = t[from + 1..close].iter().filter(|t| matches!(t.kind, Kind::Unknown | Kind::W(_))).count();
+    if doing(&t[from + 1..close]) || !(number || said >= 3) {
+        return None;
+    }
+    let signs =
+        t[close + 1..].iter().take_while(|t| matches!(t.kind, Kind::Sign('.' | ':' | '-' | ','))).count();
+    Some(close + 1 + signs)
+}
+
 impl Build<'_, '_> {
     pub(super) fn text(&self) -> &str {
         self.r.text
@@ -149,10 +166,15 @@ impl Build<'_, '_> {
         }
     }
 
-    /// Where the steps begin behind names in capitals with a colon: "WHISK R+L, BOTAFOGO: RF side".
+    /// Where the steps begin behind names in capitals: "WHISK R+L, BOTAFOGO: RF side", "HOOKS. R heel forward"; and
+    /// behind a remark in brackets: "(only 4, the song is short)".
     fn names_end(&self, line: &Line, from: usize) -> usize {
         let t = &line.tokens;
-        let Some(colon) = (from..t.len().min(from + 24)).find(|i| t[*i].sign(':')) else { return from };
+        let from = bracket_end(t, from).unwrap_or(from);
+        let ends = |i: &usize| {
+            matches!(t[*i].kind, Kind::Sign(':' | '.')) || t[*i].sign('-') && t[*i].gap > 0 && *i > from
+        };
+        let Some(colon) = (from..t.len().min(from + 24)).find(ends) else { return from };
         let words = &t[from..colon];
         let capitals = words.iter().all(|t| !t.span.of(self.r.text).contains(char::is_lowercase));
         let rest = t[colon + 1..].iter().any(|t| t.span.of(self.r.text).contains(char::is_lowercase));

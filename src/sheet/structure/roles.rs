@@ -1,6 +1,8 @@
 //! What each line is for.
 
-use super::wording::{doing, framed, from_the_top, has, head_like, remark_line, sequence_line, starts_lower};
+use super::wording::{
+    doing, framed, from_the_top, has, head_like, remark_line, sequence_line, starts_lower, starts_over,
+};
 use super::{Kind, Label, Reading, Role, Token, Topic, W, lower, marks};
 use crate::sheet::mentions::value;
 
@@ -247,7 +249,7 @@ impl Reading<'_> {
         let glossary = t.len() > line.first + 2
             && t[line.first + 1].sign('=')
             && !matches!(t[line.first].kind, Kind::Number(_));
-        if (remark_line(self.text, line) || glossary) && !self.behind[i] {
+        if (remark_line(self.text, line) || glossary || starts_over(self.text, t)) && !self.behind[i] {
             return Role::Note;
         }
         let next = self.next_full(i);

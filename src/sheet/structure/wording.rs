@@ -71,6 +71,20 @@ pub(super) fn from_the_top(text: &str, t: &[Token]) -> bool {
     (again && start) || broken || back_to
 }
 
+/// "Repeat from 1", "loop from the top", "repeat from the beginning facing 6:00": the dance is over.
+pub(super) fn starts_over(text: &str, t: &[Token]) -> bool {
+    let first = t.iter().position(|t| !matches!(t.kind, Kind::Sign(_)));
+    let Some(at) = first.filter(|i| t[*i].is(W::Repeat) || lower(t[*i].span.of(text)) == "loop") else {
+        return false;
+    };
+    let rest = &t[at + 1..];
+    let top = |t: &Token| {
+        matches!(lower(t.span.of(text)).as_str(), "1" | "top" | "beginning" | "start" | "one" | "go")
+    };
+    let from = rest.iter().take(3).position(|t| t.is(W::From));
+    from.is_some_and(|k| rest[k + 1..].iter().take(3).any(top)) && !t.iter().any(|t| t.is(W::Wall))
+}
+
 /// Lines of the head: a number of counts or walls, music, level, author.
 pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
     let wall = t
