@@ -72,6 +72,17 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                 }
             }
             W::Both
+                if seen_weight
+                    && tokens.get(i + 1).is_some_and(|t| t.is(W::Of))
+                    && (i + 2..i + 5)
+                        .any(|k| tokens.get(k).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w)))) =>
+            {
+                // "weight on both of those stomps"
+                let last = (i + 2..i + 5)
+                    .find(|k| tokens.get(*k).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))));
+                return Some((WeightSaid::Taken, last.unwrap_or(i + 2) + 1));
+            }
+            W::Both
                 if !seen_weight
                     && tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::With | W::Take))) =>
             {

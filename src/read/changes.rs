@@ -102,6 +102,9 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         if from == Some((replaced.to, true)) {
             break;
         }
+        if from.is_some_and(|(from, _)| i > from && says_otherwise(text, t, from, i)) {
+            break;
+        }
         let weight = t[i].is(W::With) && t[i + 1..].iter().take(2).any(|x| x.is(W::Weight));
         if hands_over(text, &t[i])
             && !weight

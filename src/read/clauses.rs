@@ -17,7 +17,7 @@ pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
             Kind::Sign('-') if t[j].gap > 0 || t.get(j + 1).is_none_or(|n| n.gap > 0) => break,
             Kind::Sign('-') if j > i && next_foot(t, j) => break,
             Kind::Sign('/') if t[j].gap > 0 => break,
-            _ if j > i && t[j].gap == 2 && foot_column(t, j, limit) => break,
+            _ if j > i && t[j].gap == 2 && (foot_column(t, j, limit) || next_cell(t, i, j)) => break,
             _ => j += 1,
         }
     }
@@ -55,6 +55,15 @@ fn foot_column(t: &[Token], from: usize, limit: usize) -> bool {
         }
     }
     feet > 0
+}
+
+/// "L kick | L back": a wide gap before the foot of another step, behind a whole one.
+fn next_cell(t: &[Token], from: usize, at: usize) -> bool {
+    let step = |k: Kind| matches!(k, Kind::W(w) if acts(w)) || goes(k) && k != Kind::W(W::To);
+    foot_word(t[at].kind)
+        && t.get(at + 1).is_some_and(|n| n.gap == 1 && step(n.kind))
+        && t[from..at].iter().any(|t| foot_word(t.kind))
+        && step(t[at - 1].kind)
 }
 
 fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
@@ -140,6 +149,13 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "the right foot is free to walk off again" tells how one stands.
     let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
     if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
+        return costs::SKIP_PLAIN;
+    }
+    // "Then from the struts" tells where the dance goes on.
+    let small =
+        |t: &&Token| !matches!(t.kind, Kind::Sign(_) | Kind::W(W::Then | W::And | W::Make | W::Again));
+    let foot = t.iter().any(|t| foot_word(t.kind));
+    if !foot && t.iter().find(small).is_some_and(|t| t.is(W::From)) {
         return costs::SKIP_PLAIN;
     }
     let (mut remarked, mut verb, mut place, mut foot) = (false, false, false, false);

@@ -297,6 +297,7 @@ impl<'a> Search<'a> {
                 }
             }
             Meaning::Half => {
+                self.switch(entry, edge);
                 if self.slots.is_none() || self.range {
                     self.push(
                         entry,

@@ -38,6 +38,7 @@ mod rows;
 mod settle;
 mod several;
 mod state;
+mod switches;
 mod trouble;
 mod weigh;
 mod wordings;

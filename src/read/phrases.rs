@@ -180,6 +180,14 @@ pub(super) fn repeat_at(
     let c = &t[i..end];
     let mut repeats = false;
     let mut verbs = 0;
+    // "Tell them twice" is chat.
+    let chat = |k: usize| {
+        let known =
+            ["all", "lot", "everything", "thing", "things", "another", "these", "those", "there", "each"];
+        c[..k].iter().any(|t| {
+            t.kind == Kind::Unknown && !known.iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w))
+        })
+    };
     let mut k = 0;
     while k < c.len() {
         match c[k].kind {
@@ -198,7 +206,7 @@ pub(super) fn repeat_at(
             }
             Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
             Kind::W(W::Twice) => {
-                repeats = true;
+                repeats |= !chat(k);
                 r.times = Some(2);
             }
             Kind::Times(n) => {

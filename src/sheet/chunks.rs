@@ -62,6 +62,15 @@ fn says(t: &[Token]) -> bool {
 /// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere.
 pub(super) fn clocks(t: &mut [Token]) {
     for i in 0..t.len() {
+        // "nine o'clock"
+        if let Kind::W(w) = t[i].kind
+            && w != W::The
+            && t.get(i + 1).is_some_and(|t| t.is(W::OClock))
+            && let Some(n @ 1..=12) = super::mentions::value(&t[i])
+        {
+            t[i].kind = Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)));
+            continue;
+        }
         let Kind::Number(n) = t[i].kind else { continue };
         let closed = i > 0
             && matches!(t[i - 1].kind, Kind::Sign('(' | '['))

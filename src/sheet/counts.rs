@@ -238,15 +238,13 @@ fn to_word(text: &str, t: &Token) -> bool {
 
 /// Whether the next token goes on with the same row of counts.
 fn follows(text: &str, tokens: &[Token], i: usize, last: Option<i32>) -> bool {
-    match tokens[i].kind {
-        Kind::Number(n) => i64::from(n) == i64::from(last.unwrap_or(0)) + 1,
-        _ => {
-            // "3.&.4."
-            let next = i + 1 + usize::from(tokens.get(i + 1).is_some_and(|t| t.sign('.') && t.gap == 0));
-            sub_sign(text, &tokens[i]) == Some('&')
-                && matches!(tokens.get(next).map(|t| t.kind), Some(Kind::Number(_)))
-        }
+    if let Kind::Number(n) = tokens[i].kind {
+        return i64::from(n) == i64::from(last.unwrap_or(0)) + 1;
     }
+    // "3.&.4."
+    let next = i + 1 + usize::from(tokens.get(i + 1).is_some_and(|t| t.sign('.') && t.gap == 0));
+    sub_sign(text, &tokens[i]) == Some('&')
+        && matches!(tokens.get(next).map(|t| t.kind), Some(Kind::Number(_)))
 }
 
 #[cfg(test)]

@@ -226,7 +226,7 @@ impl Reading<'_> {
             let under = |label: &Label| match last {
                 // Behind another such section, not under a heading of its own.
                 Role::Heading(Some(l)) => {
-                    !l.range.is_some_and(|(_, b)| label.range.is_some_and(|(a, _)| a > b))
+                    l.range.is_none_or(|(_, b)| label.range.is_none_or(|(a, _)| a <= b))
                 }
                 Role::Heading(None) => true,
                 _ => false,
@@ -245,11 +245,17 @@ impl Reading<'_> {
         if framed(line) && !self.behind[i] && steps_next() {
             return Role::Heading(None);
         }
+        if self.decorated(i) && steps_next() {
+            return Role::Heading(None);
+        }
         // "kbc = kick ball change" explains a word.
         let glossary = t.len() > line.first + 2
             && t[line.first + 1].sign('=')
             && !matches!(t[line.first].kind, Kind::Number(_));
-        if (remark_line(self.text, line) || glossary || starts_over(self.text, t)) && !self.behind[i] {
+        if starts_over(self.text, t) {
+            return Role::Note;
+        }
+        if (remark_line(self.text, line) || glossary) && !self.behind[i] {
             return Role::Note;
         }
         let next = self.next_full(i);
@@ -335,6 +341,25 @@ impl Reading<'_> {
             return Role::Heading(None);
         }
         Role::Note
+    }
+
+    /// ">> the box", "== HEELS": short lines behind a gap that begin with a sign which no line of steps begins with.
+    pub(super) fn decorated(&self, i: usize) -> bool {
+        let lead = |i: usize| {
+            let line = &self.lines[i];
+            let signs = &line.tokens[..line.first.min(line.tokens.len())];
+            match signs {
+                [a, b, ..] if a.kind == b.kind => Some(a.kind),
+                _ => None,
+            }
+        };
+        let title = |i: usize| {
+            let line = &self.lines[i];
+            line.after_gap && line.words <= 7 && !self.behind[i] && !self.lead[i]
+        };
+        let Some(sign) = lead(i).filter(|_| title(i)) else { return false };
+        let mut same = (0..self.lines.len()).filter(|k| lead(*k) == Some(sign));
+        same.clone().count() >= 2 && same.all(title)
     }
 
     /// "WALKS (8)" above the lines that make up the eight counts.

@@ -1,0 +1,40 @@
+//! "R heel & L heel &": the sign itself closes the foot that touched.
+
+use super::candidates::{Actor, Edge, Event, TurnSaid};
+use super::lattice::Search;
+use super::state::{Entry, Last};
+use crate::dance::{Action, Effect, Place, Reach, TurnWhen};
+
+/// What a sign costs that stands for a step.
+const SIGN_STEPS: u32 = 9;
+
+impl Search<'_> {
+    /// On a half-count, the foot that touched before the sign steps beside the other.
+    pub(super) fn switch(&mut self, entry: &Entry, edge: &Edge) {
+        let s = entry.state;
+        let half =
+            self.slots().is_some_and(|slots| slots.get(usize::from(s.k)).is_some_and(|t| t.within() != 0));
+        let (Last::Placed(foot) | Last::Gesture(foot)) = s.last else { return };
+        let touched = self.last_step(entry).is_some_and(|st| {
+            matches!(st.action, Action::Heel | Action::Toe | Action::Touch | Action::Point)
+        });
+        if !half || !touched {
+            return;
+        }
+        let close = Event {
+            actor: Actor::Said(foot),
+            action: Action::Step,
+            place: Place::Close,
+            reach: Reach::Usual,
+            turn: TurnSaid::None,
+            turn_when: TurnWhen::Before,
+            effects: few![(Effect::Takes, 0)],
+            lasts: None,
+            joined: false,
+            bare: false,
+            side: None,
+            perhaps_foot: false,
+        };
+        self.event(entry, &close, edge.cost + SIGN_STEPS, edge.span, edge.to);
+    }
+}
