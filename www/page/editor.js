@@ -64,6 +64,21 @@ const theme = EditorView.theme({
   ".cm-panels": { backgroundColor: "var(--paper)", color: "var(--ink)" },
 });
 
+// To bring a place into sight, only the sheet scrolls; the page stays where the reader has it. An editor out of
+// sight knows the heights of its broken lines no better than by guess, and would jump when it comes in sight; a
+// place to scroll to is the one thing that makes it measure them there.
+const QUIET = 41;
+const reveal = (at) => EditorView.scrollIntoView(at, { y: "center", yMargin: QUIET });
+const scrollSheet = EditorView.scrollHandler.of((view, range, { yMargin }) => {
+  if (yMargin !== QUIET) return false;
+  const line = view.lineBlockAt(range.head);
+  const { scrollTop, clientHeight } = view.scrollDOM;
+  if (line.top < scrollTop + 20 || line.bottom > scrollTop + clientHeight - 40) {
+    view.scrollDOM.scrollTop = Math.max(0, line.top - clientHeight / 3);
+  }
+  return true;
+});
+
 /** Puts an editor into `host`. `changed` hears each new text, `caret` each place of the caret. */
 export function editor(host, { text, label, changed, caret }) {
   const root = host.attachShadow({ mode: "open" });
@@ -73,7 +88,7 @@ export function editor(host, { text, label, changed, caret }) {
     state: EditorState.create({
       doc: text,
       extensions: [
-        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, placeholder("For example: 1-2 Step R to right side, step L behind R"), mark, lintGutter(), theme,
+        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, placeholder("For example: 1-2 Step R to right side, step L behind R"), mark, scrollSheet, lintGutter(), theme,
         keymap.of([...lintKeymap, ...historyKeymap, ...KEYS]),
         EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
         EditorView.updateListener.of((update) => {
@@ -104,16 +119,13 @@ export function editor(host, { text, label, changed, caret }) {
       view.focus();
     },
     mark(from, to, scroll) {
-      view.dispatch({ effects: setMark.of(to > from ? [within(from), within(to)] : null) });
-      if (scroll && to > from) this.reveal(from);
+      const effects = [setMark.of(to > from ? [within(from), within(to)] : null)];
+      if (scroll && to > from) effects.push(reveal(within(from)));
+      view.dispatch({ effects });
     },
-    /** Scrolls to a place. Only the sheet scrolls; the page stays where the reader has it. */
+    /** Scrolls to a place. */
     reveal(from) {
-      const line = view.lineBlockAt(within(from));
-      const { scrollTop, clientHeight } = view.scrollDOM;
-      if (line.top < scrollTop + 20 || line.bottom > scrollTop + clientHeight - 40) {
-        view.scrollDOM.scrollTop = Math.max(0, line.top - clientHeight / 3);
-      }
+      view.dispatch({ effects: reveal(within(from)) });
     },
     findings(list, mend) {
       const length = view.state.doc.length;
