@@ -69,7 +69,7 @@ await state("key", "laptop", async (page) => {
 });
 await state("in-place", "laptop", async (page) => {
   await take(page, /with a slip/);
-  await page.locator(".cm-lintRange-error").first().hover();
+  await page.locator(".fault.error").first().hover();
 });
 await state("mirror", "laptop", async (page) => {
   await take(page, /Ropewalk/);

@@ -1,4 +1,6 @@
 // How the dance is seen, heard and paced.
+import { Footprint, draw, hatching } from "./footprint.js";
+import { Sight } from "./sight.js";
 import { choice, freshId, make, tick } from "./dom.js";
 import { on, setTempo, setView, setWall, state } from "./state.js";
 
@@ -51,17 +53,15 @@ function legend() {
   ].map(([foot, sole, weight, words]) => `<li><svg viewBox="-24 -22 48 46" data-foot="${foot}" data-sole="${sole}" data-weight="${weight}" aria-hidden="true"></svg><span>${words}</span></li>`).join("")
     + `<li><svg viewBox="-22 -22 44 44" aria-hidden="true"><g class="plumb big"><circle r="9"/><path d="M0-9A9 9 0 0 1 9 0H0ZM0 9A9 9 0 0 1-9 0H0Z"/></g></svg><span>Where the weight is</span></li>`
     + `<li><svg viewBox="-22 -22 44 44" aria-hidden="true"><path class="needle" d="M0 8L8-8H-8Z"/></svg><span>The wall the dancer faces; an arc beside it shows a turn</span></li>`;
-  import("./footprint.js").then(({ Footprint, hatching, draw }) => import("./sight.js").then(({ Sight }) => {
-    for (const svg of list.querySelectorAll("[data-foot]")) {
-      const id = freshId("key-hatch");
-      svg.append(draw("defs", {}, hatching(id)));
-      const foot = new Footprint(svg.dataset.foot, { hatch: id });
-      svg.append(foot.node);
-      const sight = new Sight({ x: 0, y: 0, radius: 0.22, half: 32 });
-      foot.set({ x: 0, y: 0.05, toe: 0, sole: svg.dataset.sole, weight: Number(svg.dataset.weight), lift: svg.dataset.sole === "air" ? 1 : 0 },
-        { foot_length: 0.25, foot_breadth: 0.1, ball_share: 0.73 }, sight);
-    }
-  }));
+  for (const svg of list.querySelectorAll("[data-foot]")) {
+    const id = freshId("key-hatch");
+    svg.append(draw("defs", {}, hatching(id)));
+    const foot = new Footprint(svg.dataset.foot, { hatch: id });
+    svg.append(foot.node);
+    const sight = new Sight({ x: 0, y: 0, radius: 0.22, half: 32 });
+    foot.set({ x: 0, y: 0.05, toe: 0, sole: svg.dataset.sole, weight: Number(svg.dataset.weight), lift: svg.dataset.sole === "air" ? 1 : 0 },
+      { foot_length: 0.25, foot_breadth: 0.1, ball_share: 0.73 }, sight);
+  }
   return list;
 }
 

@@ -4,9 +4,9 @@ import {
   cursorDocEnd, cursorDocStart, cursorPageDown, cursorPageUp, history, historyKeymap, insertNewline, selectAll, selectDocEnd,
   selectDocStart, selectPageDown, selectPageUp,
 } from "@codemirror/commands";
-import { lintGutter, lintKeymap, setDiagnostics } from "@codemirror/lint";
 import { EditorState, StateEffect, StateField } from "@codemirror/state";
-import { Decoration, EditorView, drawSelection, highlightActiveLine, keymap, placeholder } from "@codemirror/view";
+import { Decoration, EditorView, highlightActiveLine, keymap, placeholder } from "@codemirror/view";
+import { faults } from "./faults.js";
 
 // What the browser itself does not do in a text of which it sees only a part. The rest of the usual keys would
 // bring a parser of programming languages along.
@@ -21,7 +21,6 @@ const KEYS = [
   { key: "PageDown", run: cursorPageDown, shift: selectPageDown },
 ];
 
-const SEVERITY = { error: "error", warning: "warning", note: "info" };
 const setMark = StateEffect.define();
 const mark = StateField.define({
   create: () => Decoration.none,
@@ -44,24 +43,23 @@ const theme = EditorView.theme({
   ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
   ".cm-line": { padding: "0 0.75rem" },
   ".cm-placeholder": { color: "var(--ink-soft)" },
-  ".cm-cursor": { borderLeftColor: "var(--ink)", borderLeftWidth: "2px" },
   ".cm-activeLine": { backgroundColor: "var(--wash)" },
-  "&.cm-focused .cm-selectionBackground, .cm-selectionBackground": { backgroundColor: "var(--select) !important" },
+  ".cm-content ::selection": { backgroundColor: "var(--select)" },
   ".cm-danced": { backgroundColor: "var(--danced)", boxShadow: "0 2px 0 var(--magenta)", borderRadius: "2px" },
-  ".cm-gutters": { backgroundColor: "transparent", border: "none !important" },
-  ".cm-gutter-lint": { width: "1.5rem" },
-  ".cm-lintRange-error": { backgroundImage: "none", textDecoration: "underline wavy var(--port) 2px", textUnderlineOffset: "4px" },
-  ".cm-lintRange-warning": { backgroundImage: "none", textDecoration: "underline wavy var(--amber) 2px", textUnderlineOffset: "4px" },
-  ".cm-lintRange-info": { backgroundImage: "none", textDecoration: "underline dotted var(--ink-soft) 2px", textUnderlineOffset: "4px" },
-  ".cm-lint-marker": { content: "\"\"", width: "0.7rem", height: "0.7rem", margin: "0.3rem 0 0 0.3rem", borderRadius: "50%", backgroundColor: "var(--ink-soft)" },
-  ".cm-lint-marker-error": { backgroundColor: "var(--port)" },
-  ".cm-lint-marker-warning": { backgroundColor: "var(--amber)" },
-  ".cm-tooltip": { backgroundColor: "var(--paper)", color: "var(--ink)", border: "1px solid var(--ink)", maxWidth: "min(21rem, 80vw)", fontFamily: "var(--sans)", fontSize: "1rem" },
-  ".cm-diagnostic": { padding: "0.5rem 0.75rem", borderLeft: "5px solid var(--ink-soft)" },
-  ".cm-diagnostic-error": { borderLeftColor: "var(--port)" },
-  ".cm-diagnostic-warning": { borderLeftColor: "var(--amber)" },
-  ".cm-diagnosticAction": { font: "inherit", display: "block", margin: "0.5rem 0 0", padding: "0.4rem 0.75rem", backgroundColor: "var(--ink)", color: "var(--paper)", border: "0", borderRadius: "2px", minHeight: "2rem", cursor: "pointer" },
-  ".cm-panels": { backgroundColor: "var(--paper)", color: "var(--ink)" },
+  ".fault": { textDecoration: "underline dotted var(--ink-soft) 2px", textUnderlineOffset: "4px" },
+  ".fault.error": { textDecoration: "underline wavy var(--port) 2px" },
+  ".fault.warning": { textDecoration: "underline wavy var(--amber) 2px" },
+  ".faulty": { boxShadow: "inset 6px 0 0 var(--amber)" },
+  ".faulty.error": { boxShadow: "inset 6px 0 0 var(--port)" },
+  ".fault-card": { position: "fixed", zIndex: "7", width: "max-content", maxWidth: "min(23rem, calc(100vw - 16px))", boxSizing: "border-box", backgroundColor: "var(--paper)", color: "var(--ink)", border: "1.5px solid var(--ink)", boxShadow: "0 6px 18px rgb(10 25 38 / 0.25)", fontFamily: "var(--sans)", fontSize: "1rem", lineHeight: "1.45" },
+  ".fault-card[hidden]": { display: "none" },
+  ".fault-card > div": { padding: "0.7rem 0.9rem", borderLeft: "6px solid var(--ink-soft)" },
+  ".fault-card > .error": { borderLeftColor: "var(--port)" },
+  ".fault-card > .warning": { borderLeftColor: "var(--amber)" },
+  ".fault-card p": { margin: "0" },
+  ".fault-card button": { font: "inherit", display: "block", margin: "0.6rem 0 0", padding: "0.45rem 0.9rem", minHeight: "2.6rem", textAlign: "left", backgroundColor: "var(--ink)", color: "var(--on-ink)", border: "0", borderRadius: "2px", cursor: "pointer" },
+  ".fault-card button:hover": { backgroundColor: "var(--magenta)" },
+  ".fault-card button:focus-visible": { outline: "3px solid var(--focus)", outlineOffset: "2px" },
 });
 
 // To bring a place into sight, only the sheet scrolls; the page stays where the reader has it. An editor out of
@@ -80,7 +78,8 @@ const scrollSheet = EditorView.scrollHandler.of((view, range, { yMargin }) => {
 });
 
 /** Puts an editor into `host`. `changed` hears each new text, `caret` each place of the caret. */
-export function editor(host, { text, label, changed, caret }) {
+export function editor(host, { text, label, changed, caret, mend }) {
+  const found = faults(mend);
   const root = host.attachShadow({ mode: "open" });
   const view = new EditorView({
     root,
@@ -88,8 +87,8 @@ export function editor(host, { text, label, changed, caret }) {
     state: EditorState.create({
       doc: text,
       extensions: [
-        history(), drawSelection(), highlightActiveLine(), EditorView.lineWrapping, placeholder("For example: 1-2 Step R to right side, step L behind R"), mark, scrollSheet, lintGutter(), theme,
-        keymap.of([...lintKeymap, ...historyKeymap, ...KEYS]),
+        history(), highlightActiveLine(), EditorView.lineWrapping, placeholder("For example: 1-2 Step R to right side, step L behind R"), mark, scrollSheet, found.extensions, theme,
+        keymap.of([...historyKeymap, ...KEYS]),
         EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
         EditorView.updateListener.of((update) => {
           if (update.docChanged) changed(update.state.doc.toString());
@@ -127,16 +126,6 @@ export function editor(host, { text, label, changed, caret }) {
     reveal(from) {
       view.dispatch({ effects: reveal(within(from)) });
     },
-    findings(list, mend) {
-      const length = view.state.doc.length;
-      const found = list.map((f) => ({
-        from: Math.min(length, f.start),
-        to: Math.min(length, Math.max(f.end, f.start)),
-        severity: SEVERITY[f.severity] ?? "info",
-        message: f.message,
-        actions: f.fixes.map((fix) => ({ name: fix.title, apply: () => mend(fix) })),
-      }));
-      view.dispatch(setDiagnostics(view.state, found));
-    },
+    findings: (list) => found.show(view, list),
   };
 }

@@ -1,7 +1,7 @@
 // What cannot be danced as written, as a list, each with its mends one click away.
 import { make } from "./dom.js";
 import { on, state } from "./state.js";
-import { many } from "./wording.js";
+import { capital, many } from "./wording.js";
 
 const WORD = { error: "Cannot be danced", warning: "Probably a slip", note: "Worth knowing" };
 
@@ -31,7 +31,7 @@ class FindingList extends HTMLElement {
       make("p", { class: "kind" }, make("span", { class: "badge" }, WORD[f.severity] ?? f.severity), ` line ${f.line}${f.section ? `, section ${f.section}` : ""}${f.count ? `, count ${f.count}` : ""}`),
       make("p", {}, f.message),
       make("p", { class: "acts" },
-        ...f.fixes.map((fix) => make("button", { type: "button", class: "strong", onclick: () => sheet.mend(fix) }, fix.title)),
+        ...f.fixes.map((fix) => make("button", { type: "button", class: "strong", onclick: () => sheet.mend(fix) }, capital(fix.title))),
         make("button", { type: "button", onclick: () => sheet.show(f.start, f.end) }, "Show me")))));
   }
 }

@@ -34,7 +34,7 @@ class StepSheet extends HTMLElement {
     }
     this.addEventListener("dragleave", () => this.classList.remove("dropping"));
     on("findings", () => {
-      this.editor?.findings(state.findings, (fix) => this.mend(fix));
+      this.editor?.findings(state.findings);
       // A sheet that has just come shows its first fault instead of its head.
       const fault = this.fresh && state.findings.find((f) => f.severity !== "note");
       if (fault) this.editor?.reveal(fault.start);
@@ -56,8 +56,9 @@ class StepSheet extends HTMLElement {
       label: "The step sheet",
       changed: (text) => this.#typed(text),
       caret: (at) => this.#caret(at),
+      mend: (fix) => this.mend(fix),
     });
-    if (state.checked) this.editor.findings(state.findings, (fix) => this.mend(fix));
+    if (state.checked) this.editor.findings(state.findings);
     this.#mark(false);
   }
 
@@ -156,6 +157,8 @@ class StepSheet extends HTMLElement {
 
   /** A mend of a finding, one undo away like anything typed. */
   mend(fix) {
+    // Words typed since the check have moved what the mend is about; the next check comes at once.
+    if ((this.editor ? this.editor.text() : this.plain.value) !== state.text) return;
     if (this.editor) this.editor.edit(fix.edits);
     else {
       let text = this.plain.value;

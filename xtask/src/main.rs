@@ -111,10 +111,14 @@ fn test() -> Result<(), String> {
     readers()?;
     // The module and its browser want programs that not every machine may fetch; where they are, all is tested.
     match package::ready() {
-        Ok(()) => package::test()?,
-        Err(why) => println!("\n== package: left out, since {why}"),
+        Ok(()) => {
+            package::test()?;
+            // What the page weighs is the business of its own command.
+            page::test(false)?;
+        }
+        Err(why) => println!("\n== package and page: left out, since {why}"),
     }
-    println!("\nAll steps passed. The page has tests of its own: cargo xtask page-test");
+    println!("\nAll steps passed.");
     Ok(())
 }
 

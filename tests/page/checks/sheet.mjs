@@ -8,7 +8,7 @@ for (const shape of ["laptop", "phone"]) {
   await check("the slip is found, mended by one click, and the mend is undone", shape, async (page) => {
     await take(page, "slip");
     await page.getByText("1 thing to mend.").waitFor();
-    await page.locator(".cm-lintRange-error").first().waitFor();
+    await page.locator(".fault.error").first().waitFor();
     await accessible(page, "findings");
     const finding = page.getByRole("list", { name: "Does it work on the floor?" }).getByRole("listitem").first();
     await finding.getByRole("button", { name: "use the right foot on count 6" }).click();
@@ -21,8 +21,8 @@ for (const shape of ["laptop", "phone"]) {
 
   await check("a fault is explained and mended where it stands", shape, async (page) => {
     await take(page, "slip");
-    await page.locator(".cm-lintRange-error").first().hover();
-    const tip = page.locator(".cm-tooltip");
+    await page.locator(".fault.error").first().hover();
+    const tip = page.locator(".fault-card");
     await tip.getByText(/the left foot took the weight on count 5/).waitFor();
     await tip.getByRole("button", { name: "use the right foot on count 6" }).click();
     await page.getByText(/^Nothing found/).waitFor();
