@@ -71,14 +71,14 @@ class HardAccount extends HTMLElement {
     const [width, height] = [340, 90];
     const most = Math.max(0.001, ...s.profile);
     const at = s.profile.indexOf(Math.max(...s.profile)) + 1;
-    const chart = svg("svg", { class: "profile", viewBox: `0 0 ${width} ${height + 16}`, role: "img", "aria-label": `Points of each count. The most are on ${place(at)}${h ? `; the hardest eight counts are ${stretch(h)}` : ""}.` });
+    const chart = svg("svg", { class: "profile", viewBox: `0 0 ${width} ${height + 20}`, role: "img", "aria-label": `Points of each count. The most are on ${place(at)}${h ? `; the hardest eight counts are ${stretch(h)}` : ""}.` });
     const step = width / n;
     s.profile.forEach((points, i) => {
       const hard = h && i + 1 >= h.from && i + 1 <= h.to;
       chart.append(svg("rect", { class: hard ? "depth hard" : "depth", x: (i * step + 0.8).toFixed(1), y: (height - (points / most) * (height - 8)).toFixed(1), width: Math.max(1, step - 1.6).toFixed(1), height: ((points / most) * (height - 8)).toFixed(1) }));
     });
     for (const st of state.dance.stretches) {
-      chart.append(svg("path", { class: "edge", d: `M${(st.before * step).toFixed(1)} 0V${height + 6}` }), svg("text", { x: (st.before * step + 3).toFixed(1), y: height + 12 }, st.kind === "main" ? (st.part === "main" || st.part.length > 2 ? "" : st.part) + st.section : st.part));
+      chart.append(svg("path", { class: "edge", d: `M${(st.before * step).toFixed(1)} 0V${height + 6}` }), svg("text", { x: (st.before * step + 3).toFixed(1), y: height + 16 }, st.kind === "main" ? (st.part === "main" || st.part.length > 2 ? "" : st.part) + st.section : st.part));
     }
     chart.append(svg("path", { class: "edge", d: `M0 ${height}H${width}` }));
     return chart;

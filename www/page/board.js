@@ -46,10 +46,13 @@ class CountBoard extends HTMLElement {
     this.words = make("p", { class: "words" });
     this.weight = make("p", { class: "weight" });
     this.next = make("p", { class: "next" });
+    this.acts = make("p", { class: "acts", hidden: true },
+      make("button", { type: "button", class: "strong", onclick: () => document.querySelector("step-sheet").focus() }, "Go to the sheet"),
+      make("button", { type: "button", onclick: () => document.querySelector("dance-shelf").first() }, "Show me one"));
     this.voice = make("p", { class: "quiet", role: "status" });
     this.append(make("div", { class: "board" },
       make("p", { class: "count", "aria-hidden": "true" }, this.number, this.and),
-      make("div", { class: "now" }, this.section, this.words, this.weight), this.next), this.voice);
+      make("div", { class: "now" }, this.section, this.words, this.weight, this.acts), this.next), this.voice);
     on("dance", () => { this.key = ""; this.#show(); });
     on("tick", () => this.#show());
     on("place", () => this.#tell());
@@ -63,11 +66,13 @@ class CountBoard extends HTMLElement {
     if (key === this.key) return;
     this.key = key;
     const list = state.playlist;
+    this.acts.hidden = Boolean(list?.total);
+    this.classList.toggle("ready", !count && !state.counting);
     if (!list?.total) {
       this.number.textContent = "–";
       this.and.textContent = "";
       this.section.textContent = "Put a step sheet in";
-      this.words.textContent = state.text.trim() ? "No steps could be read in this text yet." : "Paste one, drop a file, or take a dance off the shelf.";
+      this.words.textContent = state.text.trim() ? "No steps could be read in this text yet." : "Paste, type or open one, or take a dance of the hall.";
       this.weight.textContent = this.next.textContent = "";
       return;
     }

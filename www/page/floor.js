@@ -7,6 +7,10 @@ import { on, state, stepAt, stretchAt } from "./state.js";
 const BASIN = 104;
 const [INNER, RING] = [104.5, 108.5];
 const HOURS = 115;
+// Metres from the middle of the window to its rim, beyond which a section is shown in parts.
+const FAR = 1.2;
+// Where the number of a print may stand: metres out to the side of its foot and on toward its toe.
+const PLACES = [[0.125, 0], [0.125, -0.12], [0.225, 0], [0, 0.13], [0, -0.27], [-0.125, 0], [-0.125, -0.12], [0.325, 0], [-0.225, 0]];
 const still = matchMedia("(prefers-reduced-motion: reduce)");
 const clock = (degrees) => {
   const half = Math.round((((degrees % 360) + 360) % 360) / 15) % 24;
@@ -78,33 +82,42 @@ class DanceFloor extends HTMLElement {
     this.#name();
   }
 
-  /** The window of floor for a stretch, or for all of what is played. */
-  #window(index) {
-    const zoom = state.view.zoom;
-    const key = zoom === "dance" ? "dance" : index;
-    if (!this.windows.has(key)) {
-      const all = state.playlist?.stretches ?? [];
-      const s = all[index];
-      const [from, to] = zoom === "dance" || !s ? [state.from, state.to] : [(s.before + 1) * 24 - 24, (s.before + s.counts) * 24];
-      this.windows.set(key, state.playTrack.extent(from, to));
+  /** The windows of floor for a section: one, or several where it goes so far that the feet would be small. */
+  #windows(index) {
+    if (!this.windows.has(index)) {
+      const parts = [];
+      const cut = (before, counts) => {
+        const window = state.playTrack.extent(before * 24, (before + counts) * 24);
+        const half = counts >> 1;
+        if (window.radius <= FAR || half < 3) return parts.push({ before, window });
+        cut(before, half);
+        return cut(before + half, counts - half);
+      };
+      const s = state.playlist?.stretches[index];
+      if (s) cut(s.before, s.counts);
+      else parts.push({ before: 0, window: state.playTrack.extent(state.from, state.to) });
+      this.windows.set(index, parts);
     }
-    return this.windows.get(key);
+    return this.windows.get(index);
   }
 
-  /** The moving window slides from one section's to the next within the first count of the section. */
+  /** What is seen. One window slides into the next while the first step of the next is taken. */
   #seen(pose) {
     const zoom = state.view.zoom;
     if (zoom === "feet") {
       return { x: (pose.left.x + pose.right.x) / 2, y: (pose.left.y + pose.right.y) / 2, radius: 0.75 };
     }
+    if (zoom === "dance") return this.#windows(-1)[0].window;
+    const count = Math.max(1, Math.floor(state.tick / 24 + 1e-6));
     const index = stretchAt();
-    const now = this.#window(index);
-    const s = state.playlist?.stretches[index];
-    if (zoom === "dance" || index === 0 || !s || still.matches || s.before * 24 < state.from + 1) return now;
-    const before = this.#window(index - 1);
-    const u = Math.min(1, Math.max(0, (state.tick - (s.before + 1) * 24) / 24));
+    const here = this.#windows(index);
+    const now = here.findLast((part) => part.before < count) ?? here[0];
+    const s = state.playlist?.stretches[index + 1];
+    const next = here.find((part) => part.before === count) ?? (s?.before === count && this.#windows(index + 1)[0]);
+    if (!next || still.matches || count * 24 >= state.to) return now.window;
+    const u = Math.min(1, Math.max(0, (state.tick - count * 24 - 6) / 18));
     const ease = u * u * (3 - 2 * u);
-    const mix = (key) => before[key] + (now[key] - before[key]) * ease;
+    const mix = (key) => now.window[key] + (next.window[key] - now.window[key]) * ease;
     return { x: mix("x"), y: mix("y"), radius: mix("radius") };
   }
 
@@ -173,20 +186,26 @@ class DanceFloor extends HTMLElement {
       this.trail.replaceChildren(...this.prints.map((p) => p.print.node));
       this.soundings.replaceChildren(...this.prints.map((p) => p.label));
     }
+    // Numbers keep clear of each other and of where the feet stand; not of feet on their way, which pass.
     const taken = [];
+    const stand = state.playTrack.at(steps[last]?.tick ?? tick);
+    for (const { x, y, toe } of [stand.left, stand.right]) {
+      const turn = (toe * Math.PI) / 180;
+      for (const back of [0.02, -0.07, -0.16]) taken.push([...sight.point(x + Math.sin(turn) * back, y + Math.cos(turn) * back), sight.scale * 0.055]);
+    }
     for (const { step, print, foot, label } of this.prints ?? []) {
       const pose = state.playTrack.at(step.tick)[foot];
       print.set({ ...pose, weight: 0, lift: 0 }, state.dance, sight);
       // The number stands off the outer side of the print, and moves on where another stands there already.
       const turn = (pose.toe * Math.PI) / 180;
-      const grow = foot === "left" ? -0.1 : 0.1;
-      let out = grow * 1.25;
-      let at = sight.point(pose.x + Math.cos(turn) * out, pose.y - Math.sin(turn) * out);
-      for (let tries = 0; tries < 4 && taken.some(([x, y]) => Math.hypot(x - at[0], y - at[1]) < 9.5); tries += 1) {
-        out += grow;
-        at = sight.point(pose.x + Math.cos(turn) * out, pose.y - Math.sin(turn) * out);
-      }
-      taken.push(at);
+      const way = foot === "left" ? -1 : 1;
+      const spots = PLACES.map(([out, on]) => sight.point(
+        pose.x + Math.cos(turn) * out * way + Math.sin(turn) * on,
+        pose.y - Math.sin(turn) * out * way + Math.cos(turn) * on,
+      ));
+      const free = ([a, b]) => Math.hypot(a, b) < 96 && taken.every(([x, y, r]) => Math.hypot(x - a, y - b) > r + 5);
+      const at = spots.find(free) ?? spots[0];
+      taken.push([...at, 5]);
       label.setAttribute("x", at[0].toFixed(2));
       label.setAttribute("y", at[1].toFixed(2));
     }

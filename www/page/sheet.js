@@ -169,6 +169,11 @@ class StepSheet extends HTMLElement {
     say(`Done: ${fix.title}. Undo brings the old words back.`);
   }
 
+  focus() {
+    (this.editor ?? this.plain).focus();
+    this.scrollIntoView({ block: "nearest" });
+  }
+
   show(from, to) {
     if (this.editor) this.editor.select(from, to);
     else {

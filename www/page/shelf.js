@@ -4,7 +4,7 @@ import { make, toFloor } from "./dom.js";
 const DANCES = [
   { file: "lantern-on-pier-five", title: "Lantern on Pier Five", level: "absolute beginner" },
   { file: "tidewatchers-waltz", title: "Tidewatcher’s Waltz", level: "improver waltz" },
-  { file: "ropewalk-reckoning", title: "Ropewalk Reckoning", level: "intermediate, restart and tag" },
+  { file: "ropewalk-reckoning", title: "Ropewalk Reckoning", level: "intermediate with tag" },
   { file: "lantern-on-pier-five-with-a-slip", title: "Lantern, with a slip", level: "find it and mend it" },
 ];
 
@@ -27,6 +27,11 @@ class DanceShelf extends HTMLElement {
     const answer = await fetch(`demo/${file}.txt`);
     if (!answer.ok) throw new Error(`${file} is not on the shelf`);
     return (await answer.text()).replace(/\r\n?/g, "\n");
+  }
+
+  /** The first dance, for those who have no sheet at hand. */
+  first() {
+    return this.take(DANCES[0]);
   }
 
   async take(dance) {

@@ -10,26 +10,29 @@ class TakeAway extends HTMLElement {
   connectedCallback() {
     const act = (words, does) => make("button", { type: "button", onclick: does }, words);
     this.out = make("div", { class: "made" });
-    this.buttons = make("div", { class: "acts" },
-      act("Print", () => print()),
-      act("Drawing (SVG)", () => this.#give("svg", "image/svg+xml", drawing())),
-      calls() ? act("Captions (VTT)", () => this.#give("vtt", "text/vtt", captions())) : "",
-      act("Click track (WAV)", () => hand(fileName(`${state.dance.title}-${state.tempo}`, "wav"), "audio/wav", clicks())),
-      calls() ? act("Click track (MIDI)", () => this.#give("mid", "audio/midi", midi())) : "",
-      has("tidy") ? act("Clean sheet", () => this.#tidy(false)) : "",
-      has("tidy") ? act("Clean sheet, other foot first", () => this.#tidy(true)) : "",
-      act("Save the sheet", () => hand(fileName(state.dance.title, "txt"), "text/plain", state.text)),
-      act("Copy a link", () => this.#link()));
+    const group = (words, ...buttons) => make("div", { role: "group", "aria-label": words }, make("p", { class: "label" }, words), make("div", { class: "acts" }, ...buttons));
+    const paper = act("Print", () => print());
+    paper.classList.add("strong");
     this.append(
       make("p", {}, "Paper comes out on A4 or Letter, whichever your printer holds. The link carries the whole sheet in itself; no server keeps it."),
-      this.buttons, this.out);
+      group("On paper", paper, act("Drawing (SVG)", () => this.#give("svg", "image/svg+xml", drawing()))),
+      group("With the music",
+        calls() ? act("Captions (VTT)", () => this.#give("vtt", "text/vtt", captions())) : "",
+        act("Click track (WAV)", () => hand(fileName(`${state.dance.title}-${state.tempo}`, "wav"), "audio/wav", clicks())),
+        calls() ? act("Click track (MIDI)", () => this.#give("mid", "audio/midi", midi())) : ""),
+      group("The sheet itself",
+        act("Save the sheet", () => hand(fileName(state.dance.title, "txt"), "text/plain", state.text)),
+        act("Copy a link", () => this.#link()),
+        has("tidy") ? act("Clean sheet", () => this.#tidy(false)) : "",
+        has("tidy") ? act("Clean sheet, other foot first", () => this.#tidy(true)) : ""),
+      this.out);
     on("text", () => this.#able());
     this.#able();
   }
 
   #able() {
     this.out.replaceChildren();
-    for (const b of this.buttons.children) b.disabled = !state.dance?.total;
+    for (const b of this.querySelectorAll("button")) b.disabled = !state.dance?.total;
   }
 
   #give(ending, type, content) {
