@@ -12,6 +12,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use halfcount::check::{Finding, Severity};
+use halfcount::dance::PartKind;
 use halfcount::text::apply;
 use halfcount::trace::{Trace, trace};
 use halfcount::{Options, Report, report};
@@ -264,8 +265,12 @@ fn look(found: &mut Found, text: &str, fault: &Fault, before: &Trace) -> Option<
     let altered = apply(text, &fault.edits);
     let (report, traced) = read(&altered)?;
     let all: Vec<_> = loud(&report).collect();
+    // Sections are numbered through all parts of a phrased dance, each of which has a name of its own.
+    let main = |name: &str| {
+        report.dance.parts.iter().any(|p| p.kind == PartKind::Main && p.name == name) || name == "main"
+    };
     let in_section = |f: &&&Finding| match fault.section {
-        Some(section) => f.section == Some(section) && f.part == "main",
+        Some(section) => f.section == Some(section) && main(&f.part),
         None => true,
     };
     let there = all.iter().find(in_section);
