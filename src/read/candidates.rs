@@ -409,6 +409,13 @@ pub(super) fn edges(
         let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
+        if let Some(n) = c.iter().position(|t| matches!(t.kind, Kind::Clock(_))).filter(|n| *n > 0) {
+            // The clock behind words that are passed over is still read.
+            let base = explicitness(text, &c[..n]);
+            let cost = base + u32::try_from(n).unwrap_or(u32::MAX).min(12);
+            let unread = base > costs::SKIP_PLAIN + 2;
+            push(i + n, cost, if unread { Meaning::Unread } else { Meaning::Skip });
+        }
         let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign('.' | '\n' | '!' | '?' | ')'));
         let end = sentence_end(t, i, limit);
         if begins && end > clause {

@@ -198,17 +198,22 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
         remarked = remarked || remarks(token.span.of(text));
     }
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
-    match (verb, foot, place) {
+    // A clock or a turn that is passed over, so that the facings agree, costs as much as a clock that differs.
+    let clock = t.iter().any(|t| matches!(t.kind, Kind::Clock(_)));
+    let facing = if clock { costs::CLOCK + 8 } else { 0 };
+    let cost = match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
         (_, true, _) if weight && !chat => costs::SKIP_EXPLICIT,
         (true, true, _) | (false, true, true) => costs::SKIP_CHAT,
         (true, false, _) if !chat => costs::SKIP_VAGUE,
         (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
         (true, false, _) | (false, false, true) => costs::SKIP_VAGUE / 3,
+        _ if turn && size && !chat => costs::CLOCK + 8,
         _ if turn && size => costs::SKIP_VAGUE,
         _ if turn => costs::SKIP_VAGUE / 3,
         _ => costs::SKIP_PLAIN,
-    }
+    };
+    cost.max(facing)
 }
 
 /// What one token costs to pass over by itself.
