@@ -5,33 +5,75 @@ use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
 use crate::dance::{Action, Effect, Who};
 use crate::figures::weight_remark;
+use crate::sheet::vocabulary::W;
+use crate::text::Span;
 
 pub(super) const NAME: &str = "close-without-weight";
 
 pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     for part in 0..s.dance().parts.len() {
-        for d in s.moves(part) {
+        let moves = s.moves(part);
+        for (i, d) in moves.iter().enumerate() {
             let m = d.m;
             let Who::One(foot) = m.who else { continue };
-            if m.effect != Effect::Free || !matches!(m.action, Action::Step | Action::Stomp) {
+            let tip = matches!(m.action, Action::Toe | Action::Heel | Action::Touch);
+            if m.effect != Effect::Free || !tip && !matches!(m.action, Action::Step | Action::Stomp) {
+                continue;
+            }
+            // "Step right toe back" is the first half of a strut, or a slip where that foot steps again.
+            let next = moves[i + 1..].iter().map(|d| d.m).find(|n| matches!(n.who, Who::One(_)));
+            let again =
+                next.is_some_and(|n| n.takes() == Some(foot) && n.action != Action::Drop && n.span != m.span);
+            if tip && !(again && part_steps(s, m.span)) {
                 continue;
             }
             let t = edits::words(s.text, m.span);
-            let up = t.iter().any(|t| t.is(crate::sheet::vocabulary::W::Up));
+            let up = t.iter().any(|t| t.is(W::Up));
             if up || (0..t.len()).any(|i| weight_remark(&t, i, t.len()).is_some()) {
                 continue;
             }
             let place = Place { part, section: d.section, at: Some(m.at) };
-            let mut draft = s.at(NAME, Severity::Note, m.span, place).says(format!(
-                "“{}” cannot take the weight on count {}, because the {} foot acts next; it is read as a touch, and the word touch would say so.",
-                s.quote(m.span),
+            let span = said(s, m.span);
+            let stepped = edits::words(s.text, span).iter().any(|t| t.is(W::Step) || t.is(W::Walk));
+            let (severity, then) = if stepped {
+                (
+                    Severity::Warning,
+                    "and the words say that it steps; write touch, or correct the foot that acts next",
+                )
+            } else {
+                (Severity::Note, "it is read as a touch, and the word touch would say so")
+            };
+            let between = if stepped { ", " } else { "; " };
+            let mut draft = s.at(NAME, severity, span, place).says(format!(
+                "“{}” cannot take the weight on count {}, because the {} foot acts next{between}{then}.",
+                s.quote(span),
                 m.at,
                 foot.word()
             ));
-            for edits in edits::to_touch(s.text, m.span) {
-                draft.offer(10, true, "say touch".to_string(), edits);
+            for edits in edits::to_touch(s.text, span) {
+                draft.offer(10, !stepped, "say touch".to_string(), edits);
             }
             out.push(draft);
         }
+    }
+}
+
+/// Whether words say that a toe or heel steps.
+fn part_steps(s: &Subject<'_>, span: Span) -> bool {
+    let t = edits::words(s.text, said(s, span));
+    let any = |wanted: &[W]| t.iter().any(|t| wanted.iter().any(|w| t.is(*w)));
+    any(&[W::Step]) && any(&[W::Heel, W::Toe]) && !any(&[W::Touch, W::Point, W::Dig, W::Ball])
+}
+
+/// The words of a move with the verb right before them, which the reading may have passed over.
+fn said(s: &Subject<'_>, span: Span) -> Span {
+    let from = s.text.get(..span.start as usize).unwrap_or("");
+    let from = from
+        .rfind(|c: char| matches!(c, ',' | '.' | ';' | ':' | '(' | ')' | '|' | '\n'))
+        .map_or(0, |n| n + 1);
+    let before = Span::new(from, span.start as usize);
+    match edits::words(s.text, before).last() {
+        Some(t) if t.is(W::Step) || t.is(W::Walk) => t.span.join(span),
+        _ => span,
     }
 }

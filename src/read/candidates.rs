@@ -331,7 +331,8 @@ pub(super) fn edges(
     // "Tap right heel forward" is one step: its way does not begin another.
     let of_part = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Heel | W::Toe | W::Foot));
     // "Step R back" is one step: cut in two, another foot would go back.
-    let cut = goes(token.kind)
+    let near = token.is(W::Together) && i > 1 && matches!(t[i - 2].kind, Kind::W(W::Touch | W::Point));
+    let cut = (goes(token.kind) || near)
         && i > 1
         && foot_word(t[i - 1].kind)
         && matches!(t[i - 2].kind, Kind::W(w) if acts(w));

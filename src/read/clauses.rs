@@ -239,6 +239,8 @@ pub(super) fn pass_cost(k: Kind) -> u32 {
             | W::Or
             | W::Slow
             | W::Quick => 1,
+            // A verb that leaves the weight where it is, passed over, would leave a step: the same as another foot.
+            W::Touch | W::Point | W::Kick | W::Dig | W::Hitch | W::Brush | W::Scuff => costs::FOOT_BENT,
             _ if acts(w) || w == W::Repeat => 120,
             W::R | W::L | W::RF | W::LF => costs::FOOT_BENT,
             W::Forward | W::Back | W::Side | W::Behind | W::Across | W::Beside | W::Heel | W::Toe => 110,
