@@ -48,6 +48,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
                 draft.offer(12, false, title, edits);
             }
         } else if let Some(words) = chunk {
+            // A step that names the foot with the weight is taken for a remark, and its count stays empty.
+            for edits in edits::each_other_foot(s.text, words) {
+                draft.offer(10, false, "name the other foot".to_string(), edits);
+            }
             let end = words.of(s.text).trim_end_matches(|c: char| !c.is_alphanumeric() && c != ')').len();
             let end = words.start as usize + end;
             for text in [", hold", " hold"] {

@@ -74,6 +74,16 @@ pub(super) fn other_foot(text: &str, span: Span) -> Vec<Vec<Edit>> {
     out
 }
 
+/// The other foot for each side in some words, one at a time.
+pub(super) fn each_other_foot(text: &str, span: Span) -> Vec<Vec<Edit>> {
+    words(text, span)
+        .iter()
+        .filter(|t| is_side(t))
+        .filter_map(|t| Some(vec![swap(text, t)?]))
+        .take(4)
+        .collect()
+}
+
 /// The other side for every side in some words.
 pub(super) fn all_sides(text: &str, span: Span) -> Vec<Edit> {
     words(text, span).iter().filter(|t| is_side(t)).filter_map(|t| swap(text, t)).collect()

@@ -3,6 +3,7 @@
 use super::edits;
 use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
+use crate::dance::{Effect, Who};
 use crate::read::TroubleKind;
 use crate::sheet::words::Kind;
 use crate::text::{Edit, Span};
@@ -42,6 +43,17 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
                     format!("count “{}”", crate::text::apply_to(s.text, mark, &edits)),
                     edits,
                 );
+            }
+        }
+        // A touch cut in two was meant as one step.
+        let moves = s.moves(t.part);
+        let there = moves.iter().filter(|d| d.section == t.section && d.m.span.end <= t.span.start);
+        if let Some(d) = there.last()
+            && let (Who::One(foot), Effect::Free) = (d.m.who, d.m.effect)
+            && t.at == Some(d.m.at)
+        {
+            for edits in edits::to_step(s.text, d.m.span, foot) {
+                draft.offer(8, false, format!("step instead of “{}”", s.quote(d.m.span)), edits);
             }
         }
         out.push(draft);

@@ -93,13 +93,23 @@ impl Search<'_> {
                 break;
             }
         }
+        // An order of several feet beside a walk is walked, or it is wrong.
+        let walk = |span: Span| {
+            let mut words = span.of(self.text).split(|c: char| !c.is_alphabetic());
+            words.any(|w| matches!(lower(w).as_str(), "walk" | "walks" | "march"))
+        };
+        let walked = feet.len() > 1 && unit_span.is_some_and(walk);
         // Before any step it tells which feet are to come.
         self.push(
             entry,
             s,
             edge.cost + annotation.unwrap_or(1),
             &[],
-            if annotation == Some(30) { Mark::FeetMiss } else { Mark::None },
+            if annotation == Some(30) || annotation == Some(16) && walked {
+                Mark::FeetMiss
+            } else {
+                Mark::None
+            },
             edge.span,
             edge.to,
         );

@@ -95,7 +95,9 @@ pub(super) fn figures_at(
         first = false;
         j += 1;
         // The name may end here; what follows is an ending, a turn or a foot.
-        if !words.is_empty() && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent)) {
+        // "R out" is one step: "& out" names two only where no foot is said.
+        let one_step = around.lead.is_some() && words[..] == [W::Out.word()];
+        if !words.is_empty() && !one_step && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent)) {
             offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
         }
     }
