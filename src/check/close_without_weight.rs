@@ -112,9 +112,7 @@ fn part_steps(s: &Subject<'_>, span: Span) -> bool {
 /// The words of a move with the verb right before them, which the reading may have passed over.
 fn said(s: &Subject<'_>, span: Span) -> Span {
     let from = s.text.get(..span.start as usize).unwrap_or("");
-    let from = from
-        .rfind(|c: char| matches!(c, ',' | '.' | ';' | ':' | '(' | ')' | '|' | '\n'))
-        .map_or(0, |n| n + 1);
+    let from = from.rfind([',', '.', ';', ':', '(', ')', '|', '\n']).map_or(0, |n| n + 1);
     let before = Span::new(from, span.start as usize);
     match edits::words(s.text, before).last() {
         Some(t) if t.is(W::Step) || t.is(W::Walk) => t.span.join(span),

@@ -1,9 +1,13 @@
 //! Counts are left out between two lines.
 
+use super::clocks::{pair, small};
 use super::counting::{Step, steps};
 use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
-use crate::dance::{Foot, Weight};
+use crate::dance::{Action, Foot, PartKind, Weight};
+use crate::floor::Turn;
+use crate::read::Trouble;
+use crate::text::{Edit, Span};
 use crate::time::Ticks;
 
 pub(super) const NAME: &str = "count-missing";
@@ -35,20 +39,82 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         }
         let (a, b) = (expected + base, first - 1 + base);
         let counts = if a == b { a.to_string() } else { format!("{a}-{b}") };
-        let hold = super::counting::line_before(s, mark, &counts, "Hold");
-        draft.offer(20, false, format!("hold on {gap}"), hold.into_iter().collect());
-        // A line that is gone often took the weight with it.
-        if let Some(foot) = free_foot(s, place) {
-            let (title, words) = (
-                format!("step in place with the {} foot on {gap}", foot.word()),
-                format!("Step {} in place", foot.letter()),
-            );
-            let words = if a == b { words } else { format!("{words}, hold") };
-            let step = super::counting::line_before(s, mark, &counts, &words);
-            draft.offer(21, false, title, step.into_iter().collect());
+        let filled = |words: &str| -> Vec<Edit> {
+            let line = super::counting::line_before(s, mark, &counts, words);
+            line.or_else(|| super::counting::words_before(s, mark, &counts, words)).into_iter().collect()
+        };
+        draft.offer(20, false, format!("hold on {gap}"), filled("Hold"));
+        // A line that is gone often took the weight with it, and a turn.
+        let lack = lack(s, place, mark);
+        for (n, feet) in fillings(s, place, b > a).iter().enumerate() {
+            let steps = steps_of(feet, lack, b - a + 1);
+            let named: Vec<&str> = feet.iter().map(|f| f.word()).collect();
+            let mut title = format!("step in place with the {} foot", named.join(" and the "));
+            if let Some(turn) = lack {
+                title.push_str(&format!(", turning {turn}"));
+            }
+            let cost = 21 + u32::try_from(n).unwrap_or(9);
+            draft.offer(cost, false, format!("{title} on {gap}"), filled(&steps));
         }
         out.push(draft);
     }
+}
+
+/// Steps in place that may have been there, the likeliest first: one step or two.
+fn fillings(s: &Subject<'_>, place: Place, two: bool) -> Vec<Vec<Foot>> {
+    let first = match (starts(s, place), s.sheet.head.lead) {
+        (true, Some((lead, _))) => Some(lead),
+        _ => free_foot(s, place),
+    };
+    let Some(foot) = first else { return Vec::new() };
+    let mut out = vec![vec![foot]];
+    if two {
+        out.push(vec![foot, foot.other()]);
+        out.push(vec![foot.other(), foot]);
+    }
+    out.push(vec![foot.other()]);
+    out
+}
+
+/// The steps in words, as any sheet writes them.
+fn steps_of(feet: &[Foot], turn: Option<Turn>, counts: i32) -> String {
+    let mut words = String::new();
+    for (i, foot) in feet.iter().enumerate() {
+        match turn.filter(|_| i == 0) {
+            Some(turn) => words.push_str(&format!("Turn {turn} stepping {} in place", foot.letter())),
+            None if i == 0 => words.push_str(&format!("Step {} in place", foot.letter())),
+            None => words.push_str(&format!(", step {} in place", foot.letter())),
+        }
+    }
+    if i32::try_from(feet.len()).is_ok_and(|n| n < counts) {
+        words.push_str(", hold");
+    }
+    words
+}
+
+/// The turn that the steps that are left lack: by the next clock, else by the walls.
+fn lack(s: &Subject<'_>, place: Place, mark: Span) -> Option<Turn> {
+    let next = s.reading.clocks.iter().find(|t| t.part == place.part && t.span.start >= mark.start);
+    let before = s.reading.clocks.iter().rfind(|t| t.part == place.part && t.span.end <= mark.start);
+    let off = |t: &Trouble| pair(t).map(|(said, got)| said.units() - got.units());
+    if let Some(now) = next.and_then(off) {
+        let lack = small(now - before.and_then(off).unwrap_or(0));
+        return Some(lack).filter(|t| t.0 != 0);
+    }
+    let (said, _) = s.sheet.head.walls?;
+    let part = s.dance().parts.get(place.part).filter(|p| p.kind == PartKind::Main)?;
+    let net = part.turn().0;
+    if !s.dance().sequence.is_empty() || crate::read::walls(net) == said {
+        return None;
+    }
+    [24, 12, -12].into_iter().find(|t| crate::read::walls(net + t) == said).map(Turn)
+}
+
+/// Whether a place is the first of the dance.
+fn starts(s: &Subject<'_>, place: Place) -> bool {
+    let before = |m: &crate::dance::Move| place.at.is_some_and(|at| m.at < at) && m.action != Action::Hold;
+    let first = place.section == 0 && place.part == 0;
+    first && !s.moves(0).iter().any(|d| d.section == 0 && before(d.m))
 }
 
 /// The foot that is free where the steps go on.

@@ -166,3 +166,23 @@ pub(super) fn line_before(s: &Subject<'_>, mark: Span, counts: &str, words: &str
     );
     Some(Edit { span: Span::new(from, from), text })
 }
+
+/// Words with counts of their own before those of a count mark, in the same line.
+pub(super) fn words_before(s: &Subject<'_>, mark: Span, counts: &str, words: &str) -> Option<Edit> {
+    let sections = s.sheet.parts.iter().flat_map(|p| &p.sections);
+    let section = sections.into_iter().find(|x| x.chunks.iter().any(|c| c.mark == mark))?;
+    let chunk = section.chunks.iter().find(|c| c.mark == mark)?;
+    let own = section.tokens.get(chunk.from..chunk.to)?.iter().map(|t| t.span);
+    let own = own.filter(|x| !x.of(s.text).trim().is_empty()).reduce(Span::join)?;
+    if own.start < mark.start {
+        let before = s.text.get(..own.start as usize)?.trim_end();
+        let sign = if before.ends_with(',') { "," } else { "." };
+        let text = format!("{words} ({counts}){sign} ");
+        return Some(Edit { span: Span::new(own.start as usize, own.start as usize), text });
+    }
+    let before = s.text.get(..mark.start as usize)?;
+    let open = before.ends_with('(');
+    let at = before.len() - usize::from(open);
+    let text = if open { format!("({counts}) {words}, ") } else { format!("{counts} {words}. ") };
+    Some(Edit { span: Span::new(at, at), text })
+}

@@ -2,7 +2,7 @@
 
 use super::edits;
 use super::finding::Severity;
-use super::subject::{Draft, Place, Subject};
+use super::subject::{Danced, Draft, Place, Subject};
 use crate::dance::{Effect, Who};
 use crate::read::TroubleKind;
 use crate::sheet::words::Kind;
@@ -47,8 +47,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         }
         // A touch cut in two was meant as one step.
         let moves = s.moves(t.part);
-        let there = moves.iter().filter(|d| d.section == t.section && d.m.span.end <= t.span.start);
-        if let Some(d) = there.last()
+        let there = |d: &&Danced<'_>| d.section == t.section && d.m.span.end <= t.span.start;
+        if let Some(d) = moves.iter().rfind(there)
             && let (Who::One(foot), Effect::Free) = (d.m.who, d.m.effect)
             && t.at == Some(d.m.at)
         {
