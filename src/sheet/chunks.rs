@@ -228,7 +228,9 @@ fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
     let wrapped = section.tokens.last().is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w)))
         && line.indent > 0
         && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
-    if !wrapped && section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start) {
+    // The words of a table stand in another order than they were written.
+    let apart = line.told.is_some() || section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start);
+    if !wrapped && apart {
         section.tokens.push(Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 });
     }
     section.tokens.extend_from_slice(t);

@@ -2,6 +2,7 @@
 
 use super::columns::Columns;
 use super::counts::{Mark, mark};
+use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, tokens};
 use crate::text::Span;
@@ -31,6 +32,8 @@ pub struct Line {
     pub first: usize,
     /// Whether the sheet writes pairs of counts in one: `12&`, `34`.
     pub packed: bool,
+    /// What the table that it comes from says of it.
+    pub(super) told: Option<Told>,
 }
 
 impl Line {
@@ -55,6 +58,11 @@ impl Line {
     /// The same from another token on, behind a label.
     #[must_use]
     pub fn leading_at(&self, text: &str, first: usize) -> Option<Mark> {
+        match &self.told {
+            Some(Told::Steps(m)) if first == self.first => return Some(m.clone()),
+            Some(Told::Heading(_) | Told::Left) => return None,
+            _ => {}
+        }
         let mut from = first;
         let t = &self.tokens;
         let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
@@ -249,8 +257,21 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut columns = Columns::default();
     let mut gap = true;
     let chat = chat(text);
+    let raw = super::unwrap::raw(text);
+    let mut tables = if chat { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
+    let mut done = 0;
     for range in super::unwrap::lines(text) {
-        let (at, end) = (range.start, range.end);
+        if range.start < done {
+            continue;
+        }
+        if let Some(table) = tables.next_if(|t| t.range.start <= range.start) {
+            done = table.range.end;
+            out.extend(table.lines);
+            gap = false;
+            continue;
+        }
+        let end = tables.peek().map_or(range.end, |t| range.end.min(t.range.start));
+        let at = range.start;
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
@@ -281,6 +302,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         gap = line.empty();
         out.push(line);
     }
+    out.extend(tables.flat_map(|t| t.lines));
     if pairs(text, &out) || out.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
         for line in &mut out {
             line.packed = true;
@@ -386,5 +408,6 @@ pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) ->
         words,
         first,
         packed: false,
+        told: None,
     }
 }

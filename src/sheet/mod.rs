@@ -17,6 +17,7 @@ mod own;
 mod prose;
 mod spoken;
 mod structure;
+mod table;
 mod typos;
 mod unwrap;
 pub mod vocabulary;

@@ -16,6 +16,7 @@ use super::marks::marks;
 use super::mentions::{Mention, Topic, mention};
 use super::own::{Definition, definitions};
 use super::prose::prose;
+use super::table::Told;
 use super::typos::mend;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
@@ -119,7 +120,14 @@ fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Sh
             mend(text, &mut line.tokens, vocabulary, &mut typos);
         }
     }
-    let labels: Vec<Option<Label>> = lines.iter().map(|l| label(text, l)).collect();
+    let labels: Vec<Option<Label>> = lines
+        .iter()
+        .map(|l| match &l.told {
+            Some(Told::Heading(label)) => label.clone(),
+            Some(_) => None,
+            None => label(text, l),
+        })
+        .collect();
     let mut reading = Reading {
         text,
         lead: vec![false; lines.len()],

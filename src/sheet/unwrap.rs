@@ -41,7 +41,8 @@ pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
     out
 }
 
-fn raw(text: &str) -> Vec<Range<usize>> {
+/// The bytes of each line as written.
+pub(super) fn raw(text: &str) -> Vec<Range<usize>> {
     let bytes = text.as_bytes();
     let mut out = Vec::new();
     let mut at = 0;

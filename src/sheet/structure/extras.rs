@@ -98,6 +98,7 @@ impl Build<'_, '_> {
                 words: 0,
                 first: 0,
                 packed: false,
+                told: None,
             };
             let saved = self.here;
             self.open_tag(topic, said, span);

@@ -1,7 +1,7 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
 use super::wording::{doing, head_like, section_named};
-use super::{Kind, Label, Reading, marks};
+use super::{Kind, Label, Reading, Told, marks};
 
 impl Reading<'_> {
     /// Finds out how the writer gives counts.
@@ -29,7 +29,12 @@ impl Reading<'_> {
         let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
         self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3;
         for (i, line) in self.lines.iter().enumerate() {
-            if line.empty() {
+            if let Some(Told::Steps(_)) = line.told {
+                self.lead[i] = true;
+                self.manner.leading += 1;
+                continue;
+            }
+            if line.empty() || line.told.is_some() {
                 continue;
             }
             let numbered_section = self.labels[i]
@@ -52,7 +57,7 @@ impl Reading<'_> {
         }
         let leading = self.manner.leading;
         for (i, line) in self.lines.iter().enumerate() {
-            if line.empty() || self.lead[i] || self.defines(i) {
+            if line.empty() || self.lead[i] || line.told.is_some() || self.defines(i) {
                 continue;
             }
             let from = self.labels[i].as_ref().map_or(line.first, |l| l.to);

@@ -3,7 +3,7 @@
 use super::wording::{
     doing, framed, from_the_top, has, head_like, remark_line, sequence_line, starts_lower, starts_over,
 };
-use super::{Kind, Label, Reading, Role, Token, Topic, W, lower, marks};
+use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, lower, marks};
 use crate::sheet::mentions::value;
 
 impl Reading<'_> {
@@ -14,6 +14,9 @@ impl Reading<'_> {
 
     pub(super) fn keyword(&self, i: usize) -> Option<Topic> {
         let line = &self.lines[i];
+        if line.told.is_some() {
+            return None;
+        }
         let from =
             self.labels[i].as_ref().filter(|l| l.certain).map_or(line.first, |l| l.to.min(line.tokens.len()));
         let t = &line.tokens;
@@ -120,6 +123,9 @@ impl Reading<'_> {
         let n = self.lines.len();
         for i in 0..n {
             let line = &self.lines[i];
+            if matches!(line.told, Some(Told::Heading(_))) {
+                return i;
+            }
             if line.empty() || self.defines(i) {
                 continue;
             }
@@ -173,7 +179,13 @@ impl Reading<'_> {
         let mut extra: Option<Topic> = None;
         for i in 0..self.lines.len() {
             let line = &self.lines[i];
-            let role = if line.empty() {
+            let role = if let Some(told) = &line.told {
+                match told {
+                    Told::Steps(_) => Role::Steps(line.first, false),
+                    Told::Heading(label) => Role::Heading(label.clone()),
+                    Told::Left => Role::Blank,
+                }
+            } else if line.empty() {
                 Role::Blank
             } else if self.defines(i) {
                 Role::Own

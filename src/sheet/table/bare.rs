@@ -1,0 +1,101 @@
+//! Tables without a row of heads: the columns are known by what stands in them.
+
+use super::Page;
+use super::cells::Cell;
+use super::grid::{Bar, items, pieces};
+use super::heads::Role;
+use super::roles::roles;
+use super::rows::{Item, lines, marks};
+use crate::sheet::lines::Line;
+
+/// So many rows make a table without heads.
+const ROWS: usize = 4;
+
+/// The table whose first row stands in line `i`.
+pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
+    let words = page.of(i);
+    let bar = if words.contains('|') {
+        Bar::Pipe(words.trim_start().starts_with('|'))
+    } else if words.trim().contains('\t') {
+        Bar::Tab
+    } else {
+        wide(page, i)?
+    };
+    let first = bar.cells(page, page.raw[i].clone());
+    if first.len() < 3 || !first.iter().any(|c| c.counts(page.text).is_some_and(|m| m.first() == 1)) {
+        return None;
+    }
+    let (mut items, at) = items(page, i, &bar);
+    let rows: Vec<&[Cell]> =
+        items.iter().filter_map(Item::cells).filter(|c| c.len() == first.len()).collect();
+    if rows.len() < ROWS {
+        return None;
+    }
+    let roles = roles(page.text, None, &rows)?;
+    // Two columns are a line with its counts before it; feet of their own make a table.
+    if !roles.iter().any(|r| matches!(r, Role::Foot)) {
+        return None;
+    }
+    let counts = marks(page.text, &items, &roles);
+    let last = counts.iter().rposition(Option::is_some)?;
+    if counts.iter().flatten().count() < ROWS || counts[0].is_none() {
+        return None;
+    }
+    items.truncate(last + 1);
+    Some((lines(page, items, &roles), at[last] + 1))
+}
+
+/// The columns of lines that begin with counts and are parted by wide gaps.
+fn wide(page: Page<'_>, i: usize) -> Option<Bar> {
+    let parts = pieces(page.text, page.raw[i].clone());
+    let count = |k: usize| {
+        pieces(page.text, page.raw[k].clone())
+            .first()
+            .filter(|p| p.1.len() <= 9)
+            .is_some_and(|p| Cell::new(page, p.1.clone()).counts(page.text).is_some())
+    };
+    if parts.len() < 3 || !count(i) {
+        return None;
+    }
+    // Characters of the line that are blank in all rows.
+    let mut full = [false; 128];
+    let mut rows = 0;
+    let mut others = 0;
+    for k in i..page.raw.len() {
+        if !count(k) {
+            others += usize::from(!page.of(k).trim().is_empty());
+            if others > 8 {
+                break;
+            }
+            continue;
+        }
+        others = 0;
+        rows += 1;
+        let line = &page.text[page.raw[k].clone()];
+        if line.contains('\t') {
+            return None;
+        }
+        let long = line.trim_end().chars().count();
+        for (column, c) in line.chars().take(long).enumerate() {
+            if let Some(f) = full.get_mut(column) {
+                *f |= c != ' ';
+            }
+        }
+    }
+    if rows < ROWS {
+        return None;
+    }
+    let mut starts = Vec::new();
+    let mut blanks = 2;
+    for (column, f) in full.iter().enumerate() {
+        if *f {
+            if blanks >= 2 {
+                starts.push(column);
+            }
+            blanks = 0;
+        } else {
+            blanks += 1;
+        }
+    }
+    (starts.len() >= 3).then_some(Bar::Wide(starts))
+}

@@ -1,0 +1,164 @@
+//! A cell, and what stands in it.
+
+use core::ops::Range;
+
+use super::Page;
+use crate::floor::Heading;
+use crate::sheet::counts::{Mark, mark, sub_sign};
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts, tokens};
+use crate::text::Span;
+use crate::time::Ticks;
+
+/// A cell with its words.
+#[derive(Debug, Clone)]
+pub(super) struct Cell {
+    /// Its bytes, without the blanks around it.
+    pub range: Range<usize>,
+    /// Its words.
+    pub tokens: Vec<Token>,
+}
+
+/// What kind of thing stands in a cell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Content {
+    Nothing,
+    Count,
+    Feet,
+    Clock,
+    Turn,
+    /// Places only.
+    Place,
+    /// A verb or the name of a figure.
+    Steps,
+    /// Words in quotation marks.
+    Quoted,
+    Words,
+}
+
+impl Cell {
+    /// The cell in these bytes.
+    pub(super) fn new(page: Page<'_>, range: Range<usize>) -> Self {
+        let words = &page.text[range.clone()];
+        let from = range.start + (words.len() - words.trim_start().len());
+        let range = from..(from + words.trim().len()).max(from);
+        Self { tokens: tokens(page.text, range.clone(), page.vocabulary), range }
+    }
+
+    /// Whether nothing is said in it: blanks or a dash.
+    pub(super) fn empty(&self) -> bool {
+        self.tokens.iter().all(|t| matches!(t.kind, Kind::Sign(_)))
+    }
+
+    /// The counts in a cell that holds nothing else. A lone part of a beat lies before count 0.
+    pub(super) fn counts(&self, text: &str) -> Option<Mark> {
+        let t = &self.tokens;
+        let sign = |t: &Token| matches!(t.kind, Kind::Sign(_));
+        let mut from = t.iter().take_while(|t| sign(t)).count();
+        if t.get(from).is_some_and(|t| t.is(W::Count)) {
+            from += 1;
+        }
+        let lone = t.get(from).and_then(|t| sub_sign(text, t));
+        let m = mark(text, t, from, t.len()).or_else(|| {
+            let before = match lone? {
+                'e' => -18,
+                '&' => -12,
+                _ => -6,
+            };
+            Some(Mark { ticks: vec![Ticks(before)], range: false, from, to: from + 1, span: t[from].span })
+        })?;
+        t[m.to..].iter().all(|t| sign(t) || t.is(W::Count)).then_some(m)
+    }
+
+    /// The facing in a cell of a column of facings.
+    pub(super) fn clock(&self) -> Option<Heading> {
+        self.tokens.iter().find_map(|t| match t.kind {
+            Kind::Clock(h) => Some(h),
+            Kind::Number(n @ 1..=12) => Some(Heading::new(i32::try_from(n * 4).unwrap_or(0))),
+            Kind::W(W::Front | W::Home) => Some(Heading::new(0)),
+            Kind::W(W::Back | W::Behind) => Some(Heading::new(24)),
+            _ => None,
+        })
+    }
+
+    /// What stands in it.
+    pub(super) fn content(&self, text: &str) -> Content {
+        if self.empty() {
+            return Content::Nothing;
+        }
+        let t = &self.tokens;
+        if t.first().is_some_and(|t| matches!(t.kind, Kind::Sign('"' | '\'')))
+            && t.last().is_some_and(|t| matches!(t.kind, Kind::Sign('"' | '\'')))
+        {
+            return Content::Quoted;
+        }
+        if self.counts(text).is_some() {
+            return Content::Count;
+        }
+        let words = || t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_)));
+        let small = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::W(
+                    W::The | W::To | W::On | W::Of | W::And | W::Foot | W::Feet | W::Both | W::At | W::From
+                )
+            )
+        };
+        let side = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF) | Kind::Feet);
+        if words().all(|t| side(t) || small(t)) && words().any(|t| side(t) || t.is(W::Both)) {
+            return Content::Feet;
+        }
+        let clock = |t: &Token| matches!(t.kind, Kind::Clock(_) | Kind::Number(1..=12));
+        if words().any(clock)
+            && words()
+                .all(|t| clock(t) || small(t) || matches!(t.kind, Kind::W(W::Face | W::OClock | W::Wall)))
+        {
+            return Content::Clock;
+        }
+        let does = words().any(|t| match t.kind {
+            Kind::Name(_) => true,
+            Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Spin | W::Roll),
+            _ => false,
+        });
+        let amount = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::Fraction(_)
+                    | Kind::W(W::Quarter | W::Half | W::Full | W::ThreeQuarter | W::Eighth | W::Degrees)
+            )
+        };
+        if !does && words().any(amount) {
+            return Content::Turn;
+        }
+        if does {
+            return Content::Steps;
+        }
+        let place = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::W(
+                    W::Forward
+                        | W::Back
+                        | W::Side
+                        | W::Diagonal
+                        | W::Across
+                        | W::Front
+                        | W::Behind
+                        | W::Beside
+                        | W::Place
+                        | W::Home
+                        | W::Out
+                        | W::In
+                        | W::Around
+                )
+            )
+        };
+        let all = words().all(|t| place(t) || side(t) || small(t) || matches!(t.kind, Kind::W(_)));
+        if all && words().any(place) { Content::Place } else { Content::Words }
+    }
+}
+
+/// A word that the table says without writing it.
+pub(super) fn unwritten(kind: Kind, at: usize) -> Token {
+    Token { kind, span: Span::new(at, at), gap: 1 }
+}

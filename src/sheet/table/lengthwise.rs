@@ -1,0 +1,60 @@
+//! Tables that lie on their side: the counts run from left to right, and what is done stands under them.
+
+use super::Page;
+use super::cells::Cell;
+use super::grid::{bars, rule};
+use super::heads::{Role, said};
+use super::roles::roles;
+use super::rows::{Item, lines};
+use crate::sheet::lines::Line;
+
+/// The table whose row of counts is line `i`.
+pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
+    let bar = bars(page, i).into_iter().find(|b| {
+        let cells = b.cells(page, page.raw[i].clone());
+        let counts = || cells.iter().skip(1).filter(|c| !c.empty() || !c.tokens.is_empty());
+        cells.len() >= 4
+            && head(page, &cells) == Some(Role::Count)
+            && counts().all(|c| c.counts(page.text).is_some())
+    })?;
+    let mut block: Vec<(usize, Vec<Cell>)> = vec![(i, bar.cells(page, page.raw[i].clone()))];
+    let mut k = i + 1;
+    while k < page.raw.len() {
+        let words = page.of(k);
+        if rule(words) {
+            k += 1;
+            continue;
+        }
+        if words.trim().is_empty() || !bar.cuts(words) {
+            break;
+        }
+        let cells = bar.cells(page, page.raw[k].clone());
+        if head(page, &cells).is_none_or(|r| r == Role::Count) {
+            break;
+        }
+        block.push((k, cells));
+        k += 1;
+    }
+    let end = block.last()?.0 + 1;
+    let width = block[0].1.len();
+    let none = |at: usize| Cell { range: at..at, tokens: Vec::new() };
+    let column = |c: usize| -> Vec<Cell> {
+        block
+            .iter()
+            .map(|(k, cells)| cells.get(c).cloned().unwrap_or_else(|| none(page.raw[*k].end)))
+            .collect()
+    };
+    let heads = column(0);
+    let columns: Vec<Vec<Cell>> = (1..width).map(column).collect();
+    let rows: Vec<&[Cell]> = columns.iter().map(Vec::as_slice).collect();
+    let roles = roles(page.text, Some(&heads), &rows)?;
+    let items = columns
+        .iter()
+        .map(|c| Item::Row(c.clone(), c[0].range.start..c[0].range.end.max(c[0].range.start)))
+        .collect();
+    Some((lines(page, items, &roles), end))
+}
+
+fn head(page: Page<'_>, cells: &[Cell]) -> Option<Role> {
+    cells.first().and_then(|c| said(&page.text[c.range.clone()]))
+}
