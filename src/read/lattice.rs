@@ -16,7 +16,7 @@ use crate::dance::{Effect, Foot, Weight};
 use crate::figures::{Lexicon, Step, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::order::Ordered as _;
-use crate::sheet::words::Kind;
+use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
 use crate::text::Span;
 use crate::time::{Metre, Ticks};
@@ -244,6 +244,10 @@ impl<'a> Search<'a> {
             self.layers.offer(chunk.from, *e);
         }
         let mut layer = here;
+        // The words of a table stand in another order than in the text: first and last do not hold the others.
+        let words = &section.tokens[chunk.from..chunk.to];
+        let unwritten = |t: &Token| t.span.is_empty() && !matches!(t.kind, Kind::Sign(_));
+        let moved = words.windows(2).any(|w| w[1].span.start < w[0].span.start) || words.iter().any(unwritten);
         for i in chunk.from..chunk.to {
             if self.layers.is_empty(i) {
                 continue;
@@ -252,6 +256,11 @@ impl<'a> Search<'a> {
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
+            if moved {
+                for edge in buffer.iter_mut() {
+                    edge.span = section.tokens[i..edge.to].iter().fold(edge.span, |all, t| all.join(t.span));
+                }
+            }
             for edge in buffer.iter() {
                 for entry in &layer {
                     // No reading gets cheaper on its way.

@@ -50,12 +50,7 @@ pub(super) fn marks(text: &str, items: &[Item], roles: &[Role]) -> Vec<Option<Ma
     let Some(column) = roles.iter().position(|r| *r == Role::Count) else { return Vec::new() };
     let mut out: Vec<Option<Mark>> = items
         .iter()
-        .map(|i| {
-            i.cells()
-                .and_then(|c| c.get(column))
-                .filter(|c| !c.empty() || ampersand(c))
-                .and_then(|c| c.counts(text))
-        })
+        .map(|i| i.cells().and_then(|cells| count(text, cells, column)))
         .collect();
     let mut last: Option<i32> = None;
     for i in 0..out.len() {
@@ -93,8 +88,11 @@ pub(super) fn marks(text: &str, items: &[Item], roles: &[Role]) -> Vec<Option<Ma
     out
 }
 
-fn ampersand(c: &Cell) -> bool {
-    c.tokens.iter().any(|t| t.is(W::And))
+/// The counts of a row, unless a letter stands alone in it: then it names a section.
+fn count(text: &str, cells: &[Cell], column: usize) -> Option<Mark> {
+    let cell = cells.get(column)?;
+    let alone = cells.iter().enumerate().all(|(k, c)| k == column || c.tokens.is_empty());
+    cell.counts(text).filter(|m| !(alone && m.ticks[0].0 < 0 && !cell.tokens.iter().any(|t| t.is(W::And))))
 }
 
 /// The lines of a table from its items and the roles of its columns.
@@ -121,7 +119,7 @@ impl Rows<'_> {
         match (self.last_mark(i), self.next_mark(i)) {
             (_, None) => false,
             (None, Some(_)) => true,
-            (Some(l), Some(n)) => n.first() <= l.last() && n.first() == 1,
+            (Some(l), Some(n)) => n.first() <= l.last(),
         }
     }
 
@@ -303,8 +301,9 @@ impl Rows<'_> {
         let m = self.marks[i].as_ref()?;
         let next = self.next_mark(i)?;
         let whole = m.range && m.ticks.len() >= 6;
-        let covers = (next.first() == m.first() || next.first() == 1)
-            && next.last() - next.first() < m.last() - m.first();
+        let long = m.last() - m.first() + 1;
+        let covers = next.last() - next.first() + 1 < long
+            && (next.first() >= m.first() && next.last() <= m.last() || next.last() <= long);
         (whole && covers).then(|| Label {
             to: 0,
             number: None,
@@ -360,7 +359,11 @@ impl Rows<'_> {
                 }
                 Item::Row(cells, range) => {
                     let span = Span::new(range.start, range.end);
-                    if parted && gap && seen && self.marks[i].is_some() {
+                    // Behind a rule the counts go back: a section begins, even where its first row is lost.
+                    let back = self.marks[i].as_ref().is_some_and(|m| {
+                        m.first() > 1 && self.last_mark(i).is_some_and(|l| m.first() <= l.last())
+                    });
+                    if (parted && self.marks[i].is_some() || back) && gap && seen {
                         out.push(self.heading(Vec::new(), None, Span::new(range.start, range.start)));
                     }
                     if let Some(l) = self.section(i, &mut section) {
