@@ -247,7 +247,8 @@ impl<'a> Search<'a> {
         // The words of a table stand in another order than in the text: first and last do not hold the others.
         let words = &section.tokens[chunk.from..chunk.to];
         let unwritten = |t: &Token| t.span.is_empty() && !matches!(t.kind, Kind::Sign(_));
-        let moved = words.windows(2).any(|w| w[1].span.start < w[0].span.start) || words.iter().any(unwritten);
+        let moved =
+            words.windows(2).any(|w| w[1].span.start < w[0].span.start) || words.iter().any(unwritten);
         for i in chunk.from..chunk.to {
             if self.layers.is_empty(i) {
                 continue;

@@ -48,10 +48,8 @@ struct Rows<'p> {
 /// The counts of each row; a lone part of a beat gets its place from the rows around it.
 pub(super) fn marks(text: &str, items: &[Item], roles: &[Role]) -> Vec<Option<Mark>> {
     let Some(column) = roles.iter().position(|r| *r == Role::Count) else { return Vec::new() };
-    let mut out: Vec<Option<Mark>> = items
-        .iter()
-        .map(|i| i.cells().and_then(|cells| count(text, cells, column)))
-        .collect();
+    let mut out: Vec<Option<Mark>> =
+        items.iter().map(|i| i.cells().and_then(|cells| count(text, cells, column))).collect();
     let mut last: Option<i32> = None;
     for i in 0..out.len() {
         let lone = |m: &Option<Mark>| {
