@@ -1,12 +1,13 @@
 // Puts the page together: one bundle of scripts, one of styles, the module, the demo dances and the list of
 // files that are kept for use without a network. `node build.mjs PACKAGE OUT`, as `cargo xtask demo` calls it.
 import { createHash } from "node:crypto";
-import { copyFile, mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { copyFile, mkdir, readFile, readdir, rm, unlink, writeFile } from "node:fs/promises";
 import { existsSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
+import { prerender } from "./prerender.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const pkg = resolve(process.argv[2] ?? join(here, "../pkg/halfcount"));
@@ -54,9 +55,18 @@ await writeFile(join(out, "index.html"), await front(metafile));
 await copyFile(join(pkg, "halfcount.wasm"), join(out, "halfcount.wasm"));
 for (const file of await readdir(join(here, "demo"))) await copyFile(join(here, "demo", file), join(out, "demo", file));
 
-/** The page itself: with its first dance worked out, and with all scripts it starts with named at its head. */
+/**
+ * The page itself: with its looks and its first dance in it, drawn and worked out, and with all scripts it starts
+ * with named at its head. What stands in the page is let in by its digest.
+ */
 async function front(metafile) {
-  const page = await readFile(join(here, "index.html"), "utf8");
+  const looks = (await readFile(join(out, "page.css"), "utf8")).trim();
+  await unlink(join(out, "page.css"));
+  let page = (await readFile(join(here, "index.html"), "utf8")).replace("LOOKS", () => looks).replace("FIRST", first);
+  for (const [name, markup] of await prerender(here, entry, ahead)) page = page.replace(`<${name}></${name}>`, () => markup);
+  const allow = (text) => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
+  const small = page.match(/<script>([^]*?)<\/script>/)[1];
+  page = page.replace("script-src 'self'", `script-src 'self' ${allow(small)}`).replace("style-src 'self'", `style-src 'self' ${allow(looks)}`);
   const main = Object.entries(metafile.outputs).find(([name]) => name.endsWith("/page.js"))[1];
   const parts = main.imports.filter((i) => i.kind === "import-statement").map((i) => `<link rel="modulepreload" href="${basename(i.path)}">`);
   return page

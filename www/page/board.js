@@ -7,13 +7,11 @@ import { capital, many, tidyName, titleWords } from "./wording.js";
 class DanceTitle extends HTMLElement {
   connectedCallback() {
     on("dance", () => this.#show());
-    this.#show();
   }
 
   #show() {
     const title = titleWords(state.dance?.title ?? "") || (state.text.trim() ? "A dance without a title" : "No dance yet");
-    if (title === this.textContent) return;
-    this.textContent = title;
+    if (title !== this.textContent) this.textContent = title;
     document.title = `${title} · halfcount`;
   }
 }
@@ -24,7 +22,6 @@ class DanceFacts extends HTMLElement {
   connectedCallback() {
     on("dance", () => this.#show());
     on("findings", () => this.#show());
-    this.#show();
   }
 
   #show() {
@@ -50,13 +47,12 @@ class CountBoard extends HTMLElement {
       make("button", { type: "button", class: "strong", onclick: () => document.querySelector("step-sheet").focus() }, "Go to the sheet"),
       make("button", { type: "button", onclick: () => document.querySelector("dance-shelf").first() }, "Show me one"));
     this.voice = make("p", { class: "quiet", role: "status" });
-    this.append(make("div", { class: "board" },
+    this.replaceChildren(make("div", { class: "board" },
       make("p", { class: "count", "aria-hidden": "true" }, this.number, this.and),
       make("div", { class: "now" }, this.section, this.words, this.weight, this.acts), this.next), this.voice);
     on("dance", () => { this.key = ""; this.#show(); });
     on("tick", () => this.#show());
     on("place", () => this.#tell());
-    this.#show();
   }
 
   #show() {

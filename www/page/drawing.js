@@ -7,7 +7,7 @@ const view = () => (state.view.side === "behind" ? "room" : "teacher");
 
 // The paper in the looks of the page.
 const OURS = `h1,h2,h3{font-family:var(--serif)}h1{border:1.5pt solid;outline:.5pt solid;outline-offset:1.2mm;padding:2.5mm 4mm;margin:1.5mm 1.5mm 4mm}
-.calls{font-family:var(--serif)}:host{font-family:var(--sans);font-size:9.5pt}.cautions p{font-size:8.5pt;margin-bottom:.8mm}h2{margin:3mm 0 1mm}p{margin-bottom:1mm}.legend svg{max-width:112mm}.section{margin-bottom:1mm}.section h3{margin-top:1mm}.plans svg{zoom:.72}`;
+.calls{font-family:var(--serif)}:host{font-family:var(--sans);font-size:9.5pt}.cautions p{font-size:8.5pt;margin-bottom:.8mm}h2{margin:2mm 0 .8mm}p{margin-bottom:1mm}.legend{display:grid;grid-template-columns:112mm 1fr;gap:0 6mm;align-items:center}.legend h2{grid-column:1/-1}.section{margin-bottom:1mm}.section h3{margin-top:1mm}.plans svg{zoom:.67}`;
 
 export const drawing = () => ask("draw", state.text, { view: view() });
 

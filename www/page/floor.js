@@ -39,7 +39,7 @@ class DanceFloor extends HTMLElement {
       this.ring, this.turning, this.needle, this.scale_);
     this.title_.id = "plot-name";
     this.svg.prepend(this.title_);
-    this.append(this.svg);
+    this.replaceChildren(this.svg);
     this.#frame();
     on("dance", () => this.#renew());
     on("view", () => this.#renew());
@@ -52,13 +52,14 @@ class DanceFloor extends HTMLElement {
 
   /** The border of the chart: bars by half-hours, and the hours as walls. */
   #frame() {
-    this.bars = [];
+    this.bars = draw("g");
+    this.ring.append(this.bars);
     const arc = (from, to, r) => [from, to].map((t) => [r * Math.sin(t), -r * Math.cos(t)].map((n) => n.toFixed(2)).join(" "));
     for (let i = 0; i < 24; i += 1) {
       const [from, to] = [(i * Math.PI) / 12, ((i + 1) * Math.PI) / 12];
       const [[a, b], [c, d]] = [arc(from, to, INNER), arc(from, to, RING)];
       const path = `M${a}A${INNER} ${INNER} 0 0 1 ${b}L${d}A${RING} ${RING} 0 0 0 ${c}Z`;
-      this.ring.append(draw("path", { class: i % 2 ? "bar light" : "bar dark", d: path }));
+      this.bars.append(draw("path", { class: i % 2 ? "bar light" : "bar dark", d: path }));
     }
     this.hours = [];
     for (let hour = 0; hour < 12; hour += 1) {
@@ -72,7 +73,7 @@ class DanceFloor extends HTMLElement {
   /** What changes only with the dance or the view: the lines of the floor. */
   #renew() {
     this.windows = new Map();
-    this.trailKey = "";
+    this.trailKey = this.matrix = "";
     this.water.replaceChildren();
     const lines = [];
     for (let i = -40; i <= 40; i += 1) lines.push(`M${i / 2}-20V20M-20 ${i / 2}H20`);
@@ -132,7 +133,10 @@ class DanceFloor extends HTMLElement {
     const { view, dance } = state;
     const sight = new Sight({ ...this.#seen(pose), facing: view.ground === "turning" ? pose.facing : 0, side: view.side, half: 100 });
     this.sight = sight;
-    this.water.setAttribute("transform", sight.matrix);
+    // What depends on the sight alone is laid out again only when it moves.
+    this.moved = sight.matrix !== this.matrix;
+    this.matrix = sight.matrix;
+    if (this.moved) this.water.setAttribute("transform", sight.matrix);
     [pose.left, pose.right].forEach((foot, i) => {
       const at = this.feet[i].set(foot, dance, sight);
       this.letters[i].setAttribute("x", at[0].toFixed(2));
@@ -171,13 +175,14 @@ class DanceFloor extends HTMLElement {
     const last = stepAt(tick);
     const stretch = stretchAt(tick);
     const steps = state.playlist.steps;
-    const shown = [];
-    for (let i = last; i >= 0 && steps[i].stretch === stretch; i -= 1) {
-      if (["L", "R"].includes(steps[i].who)) shown.unshift(steps[i]);
-    }
-    const key = `${stretch} ${shown.length} ${state.wall}`;
+    const key = `${stretch} ${last} ${state.wall}`;
+    if (key === this.trailKey && !this.moved) return;
     if (key !== this.trailKey) {
       this.trailKey = key;
+      const shown = [];
+      for (let i = last; i >= 0 && steps[i].stretch === stretch; i -= 1) {
+        if (["L", "R"].includes(steps[i].who)) shown.unshift(steps[i]);
+      }
       this.prints = shown.map((step) => {
         const foot = step.who === "L" ? "left" : "right";
         const print = new Footprint(foot, { hatch: "hatch", still: true });
@@ -212,17 +217,18 @@ class DanceFloor extends HTMLElement {
   }
 
   #clock(pose, sight, tick) {
-    this.hours.forEach((text, hour) => {
-      const [x, y] = sight.heading(hour * 30);
-      text.setAttribute("x", (x * HOURS).toFixed(2));
-      text.setAttribute("y", (y * HOURS).toFixed(2));
-    });
+    if (this.moved) {
+      this.hours.forEach((text, hour) => {
+        const [hx, hy] = sight.heading(hour * 30);
+        text.setAttribute("x", (hx * HOURS).toFixed(2));
+        text.setAttribute("y", (hy * HOURS).toFixed(2));
+      });
+      const [fx, fy] = sight.heading(0);
+      this.bars.setAttribute("transform", `rotate(${((Math.atan2(fx, -fy) * 180) / Math.PI).toFixed(2)})`);
+    }
     const [x, y] = sight.heading(pose.facing);
     const angle = (Math.atan2(x, -y) * 180) / Math.PI;
     this.needle.setAttribute("transform", `rotate(${angle.toFixed(2)})`);
-    const first = sight.heading(0);
-    this.ring.firstElementChild.parentNode.querySelectorAll(".bar").forEach((bar) =>
-      bar.setAttribute("transform", `rotate(${((Math.atan2(first[0], -first[1]) * 180) / Math.PI).toFixed(2)})`));
     // An arc on the rim tells a turn while it is danced and on the count it ends on.
     const step = state.playlist.steps[stepAt(tick + 11.9)];
     const near = step && step.turn_degrees && tick >= step.begins && tick < step.tick + 12;

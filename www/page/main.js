@@ -50,9 +50,11 @@ try {
     performance.mark("first-footprints");
   }
   await module;
+  document.documentElement.classList.remove("own");
   setText(start.text, { file: start.file, sameDance: start.text === prepared?.text });
   performance.mark("all-there");
 } catch {
+  document.documentElement.classList.remove("own");
   // What has come keeps working: the first dance can be played, but no other sheet read.
   say("Not all of the page has come. Load it again when there is a network.", { stay: true });
 }

@@ -32,7 +32,7 @@ class PlayBar extends HTMLElement {
     this.loop = make("button", { type: "button", class: "half loop", "aria-pressed": "false", onclick: () => setLoop(state.loop >= 0 ? -1 : stretchAt()) }, icon("M7 6h9a4 4 0 0 1 0 12H8v3l-5-4.500L8 12v3h8a1.500 1.500 0 0 0 0-6H7Z"), make("span", {}, "Repeat section"));
     this.slider = make("input", { type: "range", id: "place", step: "12", oninput: () => { pause(); setTick(Number(this.slider.value)); tell("place"); } });
     this.sections = make("div", { class: "sections", role: "group", "aria-label": "Sections" });
-    this.append(
+    this.replaceChildren(
       make("div", { class: "buttons" }, this.back, this.toggle, this.on),
       make("div", { class: "place" }, make("label", { for: "place", class: "quiet" }, "Place in the dance"), this.sections, this.slider),
       make("div", { class: "buttons lesser" }, this.start, this.loop));

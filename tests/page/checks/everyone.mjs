@@ -176,6 +176,17 @@ await check("the whole width of a large screen is used", "laptop", async (page) 
   await page.setViewportSize(SHAPES.laptop);
 });
 
+await check("the first picture is the one that the page draws itself", "laptop", async (page, context) => {
+  const drawn = () => ["dance-title", "dance-facts", "dance-floor", "play-bar", ".board"].map((name) => document.querySelector(name).innerHTML.replace(/ (style|value)="[^"]*"|=""/g, "").replace(/tide-\w+-\d+/g, "tide"));
+  const later = await page.evaluate(drawn);
+  const other = await context.browser().newContext({ javaScriptEnabled: false });
+  const bare = await other.newPage();
+  await bare.goto(process.argv[2]);
+  const ahead = await bare.evaluate(drawn);
+  await other.close();
+  ahead.forEach((markup, i) => assert.equal(markup, later[i]));
+});
+
 await check("feet stand on the floor before the module has come", "phone", async (page) => {
   const at = (name) => page.evaluate((mark) => performance.getEntriesByName(mark)[0]?.startTime, name);
   const [feet, all] = [await at("first-footprints"), await at("all-there")];

@@ -114,6 +114,29 @@ for (const shape of ["laptop", "phone"]) {
     await accessible(page, "another view");
   });
 
+  await check("the feet stay on the floor that is seen", shape, async (page) => {
+    for (const dance of ["waltz", "ropewalk"]) {
+      await take(page, dance);
+      await page.getByRole("heading", { level: 1, name: dance === "waltz" ? /Tidewatcher/ : /Ropewalk/ }).waitFor();
+      const lost = await page.evaluate(() => {
+        const { state } = globalThis.halfcountPage;
+        const floor = document.querySelector("dance-floor");
+        const slider = document.querySelector("#place");
+        const found = [];
+        for (let tick = state.from; tick <= state.to; tick += 12) {
+          slider.value = tick;
+          slider.dispatchEvent(new Event("input"));
+          for (const foot of ["left", "right"]) {
+            const [x, y] = floor.sight.point(floor.pose[foot].x, floor.pose[foot].y);
+            if (Math.hypot(x, y) > 100) found.push(`${foot} at ${tick}`);
+          }
+        }
+        return found;
+      });
+      assert.deepEqual(lost, [], dance);
+    }
+  });
+
   await check("walls of the song with a restart and a tag", shape, async (page) => {
     await take(page, "ropewalk");
     await page.getByRole("heading", { level: 1, name: "Ropewalk Reckoning" }).waitFor();
@@ -162,3 +185,11 @@ for (const shape of ["laptop", "phone"]) {
     OscillatorNode.prototype.start = function begin(...when) { globalThis.heard.clicks += 1; return start.apply(this, when); };
   } });
 }
+
+await check("play stays under the thumb while the floor is in sight", "phone", async (page) => {
+  await page.setViewportSize({ width: 390, height: 560 });
+  const inSight = () => page.getByRole("button", { name: "Play" }).evaluate((b) => b.getBoundingClientRect().bottom <= innerHeight && b.contains(document.elementFromPoint(195, b.getBoundingClientRect().top + 9)));
+  assert.ok(await inSight(), "at the top of the page");
+  await page.locator("dance-floor").evaluate((floor) => floor.scrollIntoView({ block: "start" }));
+  assert.ok(await inSight(), "with the floor at the top");
+});

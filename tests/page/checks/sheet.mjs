@@ -28,6 +28,26 @@ for (const shape of ["laptop", "phone"]) {
     await page.getByText(/^Nothing found/).waitFor();
   });
 
+  await check("the card of a fault opens by key and by a click, and shuts", shape, async (page) => {
+    await take(page, "slip");
+    await page.locator(".fault.error").first().waitFor();
+    const card = page.getByRole("group", { name: "To mend" });
+    await sheet(page).focus();
+    await page.keyboard.press("F8");
+    await card.getByText(/the left foot took the weight on count 5/).waitFor();
+    assert.equal(await count(page), "Section 1, count 6");
+    await accessible(page, "the card of a fault");
+    // The next stop of the Tab key is its mend; Escape leads back.
+    await page.keyboard.press("Tab");
+    assert.match(await page.evaluate(() => document.querySelector(".editor").shadowRoot.activeElement.textContent), /right foot on count 6/);
+    await page.keyboard.press("Escape");
+    await card.waitFor({ state: "hidden" });
+    await page.locator(".fault.error").first().click();
+    await card.waitFor();
+    await page.locator(".cm-line").filter({ hasText: "SECTION 1" }).click({ position: { x: 40, y: 8 } });
+    await card.waitFor({ state: "hidden" });
+  });
+
   await check("the words of a finding are shown in the sheet", shape, async (page) => {
     await take(page, "slip");
     await page.getByRole("button", { name: "Show me" }).click();
@@ -105,7 +125,11 @@ for (const shape of ["laptop", "phone"]) {
     await page.getByRole("heading", { level: 1, name: "No dance yet" }).waitFor();
     assert.ok(await page.getByRole("button", { name: "Play" }).isDisabled());
     await accessible(page, "an empty sheet");
-    await sheet(page).focus();
+    await page.getByRole("button", { name: "Show me one" }).click();
+    await page.getByRole("heading", { level: 1, name: "Lantern on Pier Five" }).waitFor();
+    await page.getByRole("button", { name: "Start empty" }).click();
+    await page.getByRole("button", { name: "Go to the sheet" }).click();
+    assert.equal(await page.evaluate(() => document.activeElement.closest("step-sheet") !== null), true);
     await page.keyboard.insertText("Dear all,\nthe hall is shut on Friday.");
     await page.waitForTimeout(600);
     await accessible(page, "a text without steps");
@@ -136,3 +160,14 @@ for (const shape of ["laptop", "phone"]) {
     assert.equal(await count(page), "Section 4, count 7");
   });
 }
+
+await check("a fault is explained and mended under a thumb", "phone", async (page) => {
+  await take(page, "slip");
+  await page.locator(".fault.error").first().tap();
+  const card = page.getByRole("group", { name: "To mend" });
+  await card.getByText(/the left foot took the weight on count 5/).waitFor();
+  const [inner, outer] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+  assert.ok(inner <= outer, `the card needs ${inner} px`);
+  await card.getByRole("button", { name: "use the right foot on count 6" }).tap();
+  await page.getByText(/^Nothing found/).waitFor();
+}, { hasTouch: true, isMobile: true });
