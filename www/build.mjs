@@ -7,6 +7,9 @@ import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
+import lzma from "lzma";
+import { restore, sort } from "./page/sorted.js";
+import { unpack } from "./page/unpack.js";
 import { prerender } from "./prerender.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -32,7 +35,7 @@ const common = { bundle: true, plugins: [lean], minify: true, legalComments: "no
 const { metafile } = await build({
   ...common,
   metafile: true,
-  entryPoints: { page: join(here, "page/main.js") },
+  entryPoints: { page: join(here, "page/main.js"), unpacker: join(here, "page/unpacker.js") },
   format: "esm",
   target: "es2022",
   splitting: true,
@@ -52,8 +55,20 @@ const ahead = { text, file: first, dance: halfcount.steps(text, { walls: 1 }), t
 
 await copyFile(join(here, "mark.svg"), join(out, "mark.svg"));
 await writeFile(join(out, "index.html"), await front(metafile));
-await copyFile(join(pkg, "halfcount.wasm"), join(out, "halfcount.wasm"));
+await writeFile(join(out, "halfcount.lzma"), await packed(await readFile(join(pkg, "halfcount.wasm"))));
 for (const file of await readdir(join(here, "demo"))) await copyFile(join(here, "demo", file), join(out, "demo", file));
+
+/**
+ * The module as it travels: sorted by kind and packed with LZMA. `page/unpacker.js` is the other end, and is tried
+ * here. A higher mode takes longer and gains nothing.
+ */
+async function packed(bytes) {
+  const small = await new Promise((resolve, reject) => {
+    lzma.compress(sort(bytes), 5, (all, error) => (error ? reject(error) : resolve(Uint8Array.from(all, (byte) => byte & 255))));
+  });
+  if (Buffer.compare(Buffer.from(restore(unpack(small))), bytes) !== 0) throw new Error("the module does not come out of its packing as it went in");
+  return small;
+}
 
 /**
  * The page itself: with its looks and its first dance in it, drawn and worked out, and with all scripts it starts

@@ -4,11 +4,26 @@ import * as halfcount from "halfcount";
 
 let ready;
 
+/** The module, fetched as it travels and unpacked by a worker. */
+async function brought() {
+  const answer = await fetch(new URL("halfcount.lzma", document.baseURI));
+  if (!answer.ok) throw new Error(`the module could not be fetched: ${answer.status}`);
+  const packed = await answer.arrayBuffer();
+  const unpacker = new Worker(new URL("unpacker.js", document.baseURI), { type: "module" });
+  try {
+    return await new Promise((resolve, reject) => {
+      unpacker.onmessage = ({ data }) => (data.module ? resolve(data.module) : reject(new Error(data.error)));
+      unpacker.onerror = () => reject(new Error("the unpacker did not start"));
+      unpacker.postMessage(packed, [packed]);
+    });
+  } finally {
+    unpacker.terminate();
+  }
+}
+
 /** Loads the module once. */
 export function open() {
-  const place = new URL("halfcount.wasm", document.baseURI);
-  const init = Reflect.get(halfcount, "init");
-  ready ??= init ? init(place) : halfcount.default({ module_or_path: place });
+  ready ??= halfcount.init(brought());
   return ready;
 }
 
