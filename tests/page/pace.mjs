@@ -8,13 +8,13 @@ import { gzipSync } from "node:zlib";
 import { chromium } from "playwright-core";
 
 const folder = process.argv[2];
-const KINDS = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".txt": "text/plain", ".wasm": "application/wasm" };
+const KINDS = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".txt": "text/plain" };
 const packed = new Map();
 const server = createServer(async (request, response) => {
   const name = request.url === "/" ? "index.html" : request.url.slice(1).split("?")[0];
   try {
     if (!packed.has(name)) packed.set(name, gzipSync(await readFile(join(folder, name)), { level: 9 }));
-    response.writeHead(200, { "content-type": KINDS[extname(name)], "content-encoding": "gzip" }).end(packed.get(name));
+    response.writeHead(200, { "content-type": KINDS[extname(name)] ?? "application/octet-stream", "content-encoding": "gzip" }).end(packed.get(name));
   } catch {
     response.writeHead(404).end();
   }

@@ -3,6 +3,15 @@ import { make, say } from "./dom.js";
 import { keep, kept } from "./keep.js";
 import { on, pause, setText, setTick, state, stepAt, tell } from "./state.js";
 
+// Sheets are small, and a browser keeps some millions of letters.
+const MOST_ASIDE = 20;
+
+/** The sheets that were put aside. An earlier build of the page kept one only. */
+function aside() {
+  const all = kept("before", []);
+  return Array.isArray(all) ? all : [all];
+}
+
 class StepSheet extends HTMLElement {
   connectedCallback() {
     this.file = make("input", { type: "file", id: "open-file", accept: ".txt,.md,.text,text/plain", onchange: () => this.#read(this.file.files[0]) });
@@ -19,20 +28,12 @@ class StepSheet extends HTMLElement {
           make("label", { class: "button", for: "open-file" }, "Open a file"), this.file,
           make("button", { type: "button", onclick: () => this.#paste() }, "Paste"),
           make("button", { type: "button", onclick: () => this.offer("", "an empty sheet", "") }, "Start empty"))),
-      make("p", { class: "hint" }, "Type, paste or drop a step sheet here. Click on a step and the floor shows it."),
+      make("p", { class: "hint" }, "Type, paste or drop a step sheet. Click on a step and the floor shows it."),
       this.host);
     // Where the findings end; they belong nearer to the words.
     queueMicrotask(() => this.parentElement.append(this.undo));
     this.host.append(this.plain);
-    for (const kind of ["dragover", "drop"]) {
-      this.addEventListener(kind, (event) => {
-        if (![...event.dataTransfer.types].includes("Files")) return;
-        event.preventDefault();
-        this.classList.toggle("dropping", kind === "dragover");
-        if (kind === "drop") this.#read(event.dataTransfer.files[0]);
-      });
-    }
-    this.addEventListener("dragleave", () => this.classList.remove("dropping"));
+    this.#everywhere();
     on("findings", () => {
       this.editor?.findings(state.findings);
       // A sheet that has just come shows its first fault instead of its head.
@@ -43,7 +44,26 @@ class StepSheet extends HTMLElement {
     on("place", () => this.#mark(true));
     on("tick", () => this.#mark(false));
     on("play", () => this.#mark(true));
-    this.undo.hidden = !kept("before", null);
+    this.undo.hidden = !aside().length;
+  }
+
+  /** A file may be dropped anywhere on the page, and a sheet be pasted wherever nothing else is being typed. */
+  #everywhere() {
+    for (const kind of ["dragover", "drop"]) {
+      addEventListener(kind, (event) => {
+        if (![...event.dataTransfer.types].includes("Files")) return;
+        event.preventDefault();
+        this.classList.toggle("dropping", kind === "dragover");
+        if (kind === "drop") this.#read(event.dataTransfer.files[0]);
+      });
+    }
+    addEventListener("dragleave", (event) => { if (!event.relatedTarget) this.classList.remove("dropping"); });
+    addEventListener("paste", (event) => {
+      const target = event.composedPath()[0];
+      if (target.closest?.("input, textarea, [contenteditable], dialog") || document.querySelector("dialog[open]")) return;
+      const text = event.clipboardData?.getData("text/plain").replace(/\r\n?/g, "\n");
+      if (text?.trim()) this.offer(text, "the pasted sheet", "pasted.txt");
+    });
   }
 
   /** Brings the editor in; until then, and where it cannot come, a plain field does. */
@@ -76,17 +96,19 @@ class StepSheet extends HTMLElement {
   /** Puts another sheet in place of this one, and asks first where the words are the reader's own. */
   async offer(text, name, file) {
     const now = this.editor ? this.editor.text() : this.plain.value;
-    if (now.trim() === text.trim() && text.trim()) return;
+    if (now.trim() === text.trim() && text.trim()) return true;
     const mine = now.trim() && !(await this.known(now));
-    if (mine && !(await this.#ask(name))) return;
-    if (now.trim()) this.setAside({ text: now, file: state.file });
+    if (mine && !(await this.#ask(name))) return false;
+    // A dance off the shelf is found there again, and must not push a sheet of one's own out.
+    if (mine || (now.trim() && !aside().length)) this.setAside({ text: now, file: state.file });
     this.put(text, file);
     if (text.trim()) say(`${name[0].toUpperCase()}${name.slice(1)} is on the floor.`, { shown: false });
+    return true;
   }
 
-  /** Keeps a sheet where one button brings it back. */
+  /** Keeps a sheet where one button brings it back, the latest first. */
   setAside(sheet) {
-    keep("before", sheet);
+    keep("before", [...aside().filter(({ text }) => text !== sheet.text), sheet].slice(-MOST_ASIDE));
     this.undo.hidden = false;
   }
 
@@ -109,9 +131,14 @@ class StepSheet extends HTMLElement {
     return all.some((words) => words.trim() === text.trim());
   }
 
-  #bring() {
-    const before = kept("before", null);
-    if (before) this.offer(before.text, "what was here before", before.file);
+  /** The sheet put aside last; what stood here takes its turn behind the others, so that all come round. */
+  async #bring() {
+    const before = aside();
+    const last = before.pop();
+    if (!last || !(await this.offer(last.text, "what was here before", last.file))) return;
+    const now = aside().filter(({ text }) => text !== last.text && !before.some((sheet) => sheet.text === text));
+    keep("before", [...now, ...before]);
+    this.undo.hidden = !aside().length;
   }
 
   #ask(name) {

@@ -32,6 +32,7 @@ for (const shape of ["laptop", "phone"]) {
   await check("a bar is counted in before the first step", shape, async (page) => {
     await page.getByRole("button", { name: "Play" }).click();
     await page.getByText("Counting in").waitFor();
+    await accessible(page, "counting in");
     await page.getByRole("button", { name: "Pause" }).click();
     assert.equal(await slider(page).inputValue(), "0");
   });

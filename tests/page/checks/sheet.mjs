@@ -135,13 +135,13 @@ for (const shape of ["laptop", "phone"]) {
     await accessible(page, "a text without steps");
   });
 
-  await check("a file is dropped on the sheet", shape, async (page) => {
+  await check("a file is dropped anywhere", shape, async (page) => {
     const data = await page.evaluateHandle((text) => {
       const all = new DataTransfer();
       all.items.add(new File([text], "four.txt", { type: "text/plain" }));
       return all;
     }, `Quayside Four\n${FOUR}`);
-    await page.locator("step-sheet").dispatchEvent("drop", { dataTransfer: data });
+    await page.locator(shape === "phone" ? "step-sheet" : "dance-floor").dispatchEvent("drop", { dataTransfer: data });
     await page.getByRole("heading", { level: 1, name: "Quayside Four" }).waitFor();
   });
 
@@ -150,6 +150,43 @@ for (const shape of ["laptop", "phone"]) {
     await page.evaluate((text) => navigator.clipboard.writeText(text), `Pasted Four\r\n${FOUR}`);
     await page.getByRole("button", { name: "Paste" }).click();
     await page.getByRole("heading", { level: 1, name: "Pasted Four" }).waitFor();
+  });
+
+  await check("a sheet is pasted with the keys, wherever nothing is typed", shape, async (page, context) => {
+    await context.grantPermissions(["clipboard-read", "clipboard-write"]);
+    await page.evaluate((text) => navigator.clipboard.writeText(text), `Keyed Four\n${FOUR}`);
+    await page.locator("#floor").focus();
+    await page.keyboard.press("Control+v");
+    await page.getByRole("heading", { level: 1, name: "Keyed Four" }).waitFor();
+  });
+
+  await check("no sheet of one's own is lost, however many others come", shape, async (page) => {
+    const put = (title) => page.evaluate(([name, four]) => { document.querySelector("step-sheet").offer(`${name}\n${four}`, name, "own.txt"); }, [title, FOUR]);
+    const heading = (name) => page.getByRole("heading", { level: 1, name }).waitFor();
+    const bring = () => page.getByRole("button", { name: "Bring back what was here before" }).click();
+    const agree = () => page.getByRole("dialog").getByRole("button", { name: /^Take / }).click();
+    await put("Own One");
+    await heading("Own One");
+    await take(page, "waltz");
+    await agree();
+    await heading(/Tidewatcher/);
+    await put("Own Two");
+    await heading("Own Two");
+    for (const [dance, name] of [["ropewalk", /Ropewalk/], ["lantern", /^Lantern/]]) {
+      await take(page, dance);
+      if (dance === "ropewalk") await agree();
+      await heading(name);
+    }
+    await page.reload();
+    await ready(page);
+    await bring();
+    await heading("Own Two");
+    await bring();
+    await agree();
+    await heading("Own One");
+    await bring();
+    await agree();
+    await page.waitForFunction(() => !/Own One/.test(document.querySelector("h1").textContent));
   });
 
   await check("the list of steps follows the count and leads it", shape, async (page) => {
