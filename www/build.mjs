@@ -58,6 +58,21 @@ await writeFile(join(out, "index.html"), await front(metafile));
 await writeFile(join(out, "halfcount.lzma"), await packed(await readFile(join(pkg, "halfcount.wasm"))));
 for (const file of await readdir(join(here, "demo"))) await copyFile(join(here, "demo", file), join(out, "demo", file));
 
+/** The licences of the libraries in the scripts: they ask to go along with every copy. */
+async function licences({ inputs }) {
+  const names = new Set(Object.keys(inputs).map((path) => path.match(/node_modules\/((?:@[^/]+\/)?[^/]+)/)?.[1]).filter(Boolean));
+  const texts = [];
+  for (const name of [...names].sort()) {
+    const folder = join(here, "node_modules", name);
+    const file = (await readdir(folder)).find((entry) => /^licen[cs]e/i.test(entry));
+    if (!file) throw new Error(`${name} comes without the text of its licence`);
+    const text = await readFile(join(folder, file), "utf8");
+    const { version } = JSON.parse(await readFile(join(folder, "package.json"), "utf8"));
+    texts.push(`${name} ${version}\n\n${text.trim()}\n`);
+  }
+  return `halfcount is under MIT or Apache-2.0, as you like. The editor on this page is made of these libraries:\n\n${texts.join(`\n${"-".repeat(60)}\n\n`)}`;
+}
+
 /**
  * The module as it travels: sorted by kind and packed with LZMA. `page/unpacker.js` is the other end, and is tried
  * here. A higher mode takes longer and gains nothing.
@@ -89,19 +104,23 @@ async function front(metafile) {
     .replace("AHEAD", () => JSON.stringify(ahead).replaceAll("<", "\\u003c"));
 }
 
-// The service worker names every file and a digest of them all, so a new build replaces the old as a whole.
+// The service worker names every file and a digest of them all, so a new build replaces the old as a whole. The
+// licences come only when somebody asks for them.
 const files = [];
 for (const entry of await readdir(out, { recursive: true, withFileTypes: true })) {
   if (!entry.isFile()) continue;
   files.push(join(entry.parentPath ?? entry.path, entry.name).slice(out.length + 1).replaceAll("\\", "/"));
 }
 files.sort();
+await writeFile(join(out, "licences.txt"), await licences(metafile));
 const digest = createHash("sha256");
+const weights = new Map();
 let total = 0;
 for (const file of files) {
   const bytes = await readFile(join(out, file));
   digest.update(file).update(bytes);
   const small = gzipSync(bytes, { level: 9 }).length;
+  weights.set(file, small);
   total += small;
   console.log(`${file.padEnd(44)} ${String(bytes.length).padStart(9)} bytes ${String(small).padStart(8)} gzip`);
 }
@@ -109,7 +128,11 @@ const worker = (await readFile(join(here, "page/worker.js"), "utf8"))
   .replace("\"VERSION\"", JSON.stringify(digest.digest("hex").slice(0, 12)))
   .replace("[\"FILES\"]", JSON.stringify(["./", ...files]));
 await writeFile(join(out, "worker.js"), worker);
-console.log(`${"in all".padEnd(44)} ${"".padStart(15)} ${String(total).padStart(8)} gzip`);
+const scripts = Object.entries(metafile.outputs).find(([name]) => name.endsWith("/page.js"))[1].imports.filter((i) => i.kind === "import-statement").map((i) => basename(i.path));
+const sums = { "the first footprints": ["index.html"], "to play them": ["index.html", "page.js", ...scripts], "all but the module": files.filter((name) => name !== "halfcount.lzma"), "in all": files };
+for (const [words, names] of Object.entries(sums)) {
+  console.log(`${words.padEnd(44)} ${"".padStart(15)} ${String(names.reduce((sum, name) => sum + weights.get(name), 0)).padStart(8)} gzip`);
+}
 const MOST = 400_000;
 if (total > MOST) {
   console.error(`the page is ${total} bytes in gzip, ${total - MOST} more than it may be`);
