@@ -400,7 +400,12 @@ impl SheetHead {
         };
         let label = lower(word(text, first));
         let separated = t.get(1).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.')) || t.gap == 2);
-        if separated && matches!(label.as_str(), "title" | "dance" | "name" | "titel" | "tanz" | "dans") {
+        // "Dance: 32 counts, 4 walls" tells what dance it is, not its name.
+        let told = t.iter().any(|t| t.is(W::Count) || t.is(W::Wall));
+        if separated
+            && !told
+            && matches!(label.as_str(), "title" | "dance" | "name" | "titel" | "tanz" | "dans")
+        {
             self.title = value(1);
         }
         if first.is(W::Choreographer) || label == "by" {

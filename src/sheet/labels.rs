@@ -174,6 +174,12 @@ fn section_word(text: &str, t: &Token) -> bool {
                 | "paragraph"
                 | "stanza"
                 | "runde"
+                | "bit"
+                | "chunk"
+                | "piece"
+                | "stage"
+                | "passage"
+                | "movement"
         )
 }
 
