@@ -107,6 +107,13 @@ fn decimal(t: &[Token], i: usize) -> bool {
 fn clauses(t: &[Token]) -> Vec<&[Token]> {
     let mut out = Vec::new();
     let mut from = 0;
+    // "Walls    4": a label and its number in cells of their own.
+    let labelled = t.len() == 2
+        && (t[0].is(W::Wall) || t[0].is(W::Count))
+        && matches!(t[1].kind, Kind::Number(_));
+    if labelled {
+        return vec![t];
+    }
     for (i, token) in t.iter().enumerate() {
         let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')')) && !inside(t, i)
             || (matches!(token.kind, Kind::Sign('/' | '-')) && token.gap > 0)
@@ -243,7 +250,7 @@ impl SheetHead {
                     while k > 0 && matches!(c[k - 1].kind, Kind::Sign(_)) {
                         k -= 1;
                     }
-                    k > 0 && c[k - 1].is(W::Count) && k < i
+                    k > 0 && c[k - 1].is(W::Count) && (k < i || c[i].gap == 2)
                 };
                 let span = c[i].span.join(c[i + len - 1].span);
                 if next.is_some_and(|t| t.is(W::Bpm))
