@@ -108,9 +108,8 @@ fn clauses(t: &[Token]) -> Vec<&[Token]> {
     let mut out = Vec::new();
     let mut from = 0;
     // "Walls    4": a label and its number in cells of their own.
-    let labelled = t.len() == 2
-        && (t[0].is(W::Wall) || t[0].is(W::Count))
-        && matches!(t[1].kind, Kind::Number(_));
+    let labelled =
+        t.len() == 2 && (t[0].is(W::Wall) || t[0].is(W::Count)) && matches!(t[1].kind, Kind::Number(_));
     if labelled {
         return vec![t];
     }
