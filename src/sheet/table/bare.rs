@@ -2,7 +2,7 @@
 
 use super::Page;
 use super::cells::Cell;
-use super::grid::{Bar, items, pieces};
+use super::grid::{Bar, bars, items, pieces};
 use super::heads::Role;
 use super::roles::roles;
 use super::rows::{Item, lines, marks};
@@ -13,19 +13,24 @@ const ROWS: usize = 4;
 
 /// The table whose first row stands in line `i`.
 pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
-    let words = page.of(i);
-    let bar = if words.contains('|') {
-        Bar::Pipe(words.trim_start().starts_with('|'))
-    } else if words.trim().contains('\t') {
-        Bar::Tab
-    } else {
-        wide(page, i)?
-    };
+    // Most lines begin with no count and are no rows.
+    let words = page.of(i).trim_start();
+    let row = words.starts_with(|c: char| c.is_ascii_digit()) || words.contains(['|', '\t', '│', '；']);
+    if !row {
+        return None;
+    }
+    let mut cut = bars(page, i);
+    cut.retain(|b| !matches!(b, Bar::Wide(_)));
+    cut.extend(wide(page, i));
+    cut.into_iter().find_map(|bar| cut_by(page, i, &bar))
+}
+
+fn cut_by(page: Page<'_>, i: usize, bar: &Bar) -> Option<(Vec<Line>, usize)> {
     let first = bar.cells(page, page.raw[i].clone());
     if first.len() < 3 || !first.iter().any(|c| c.counts(page.text).is_some_and(|m| m.first() == 1)) {
         return None;
     }
-    let (mut items, at) = items(page, i, &bar);
+    let (mut items, at) = items(page, i, bar);
     let rows: Vec<&[Cell]> =
         items.iter().filter_map(Item::cells).filter(|c| c.len() == first.len()).collect();
     if rows.len() < ROWS {

@@ -88,7 +88,7 @@ pub(super) fn marks(text: &str, items: &[Item], roles: &[Role]) -> Vec<Option<Ma
 
 /// The counts of a row, unless a letter stands alone in it: then it names a section.
 fn count(text: &str, cells: &[Cell], column: usize) -> Option<Mark> {
-    let cell = cells.get(column)?;
+    let cell = cells.get(column)?.numbers(text);
     let alone = cells.iter().enumerate().all(|(k, c)| k == column || c.tokens.is_empty());
     cell.counts(text).filter(|m| !(alone && m.ticks[0].0 < 0 && !cell.tokens.iter().any(|t| t.is(W::And))))
 }
@@ -412,7 +412,10 @@ impl Rows<'_> {
         *last = said.to_string();
         let at = cell.range.start;
         let mut t = Vec::new();
-        if cell.tokens.iter().any(|t| matches!(t.kind, Kind::Number(_)))
+        let letter = said.len() == 1 && said.starts_with(|c: char| c.is_ascii_uppercase());
+        if letter {
+            t.push(unwritten(Kind::W(W::Set), at));
+        } else if cell.tokens.iter().any(|t| matches!(t.kind, Kind::Number(_)))
             && !cell.tokens.iter().any(|t| t.is(W::Section))
         {
             t.push(unwritten(Kind::W(W::Section), at));
