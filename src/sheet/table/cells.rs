@@ -44,7 +44,7 @@ impl Cell {
         let range = from..(from + words.trim().len()).max(from);
         let mut tokens = tokens(page.text, range.clone(), page.vocabulary);
         broken_lines(page.text, &mut tokens);
-        Self { tokens, range }
+        Self { range, tokens }
     }
 
     /// The cell as it reads in a column of counts: "one", "three and" are numbers there.
