@@ -275,8 +275,9 @@ impl Rows<'_> {
             || first.chars().any(char::is_alphabetic)
                 && !first.chars().any(char::is_lowercase)
                 && first.len() > 2;
-        let next = self.items[i + 1..].iter().find(|i| !matches!(i, Item::Gap));
-        let below = matches!(next, Some(Item::Row(..)));
+        let next = (i + 1..self.items.len()).find(|k| !matches!(self.items[*k], Item::Gap));
+        let below = next.is_some_and(|k| self.marks[k].is_some())
+            && !t.iter().any(|t| matches!(t.kind, Kind::W(W::Again | W::Repeat)));
         let gap = i == 0 || matches!(self.items[i - 1], Item::Gap);
         below
             && !quoted
