@@ -9,7 +9,7 @@ use std::path::Path;
 use serde_json::Value;
 
 /// Sound sheets that must be read exactly, of all that are there. Raise it with every step forward.
-const EXACT_AT_LEAST: usize = 138;
+const EXACT_AT_LEAST: usize = 148;
 /// Faulty sheets whose fault must be found where it is.
 const FOUND_AT_LEAST: usize = 43;
 /// False alarms, all of them on sheets that are misread. Lower it with every step forward.
