@@ -12,8 +12,11 @@ use crate::sheet::{Layout, Sheet, parse, parse_as};
 /// A reading that troubles no more than this is not questioned.
 const BEARABLE: u32 = 60;
 
+/// What it costs that a word for something to do is in no section: a reading is no better for what it leaves out.
+const LEFT_OUT: u32 = 12;
+
 /// Every layout that a text is tried in.
-const LAYOUTS: [Layout; 1] = [Layout::Prose];
+const LAYOUTS: [Layout; 2] = [Layout::Prose, Layout::Headed];
 
 /// Reads a text in the usual manner, or, where that troubles, in the one that troubles least.
 #[must_use]
@@ -21,15 +24,16 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
     let vocabulary = &lexicon().vocabulary;
     let sheet = parse(text, vocabulary);
     let reading = read(text, &sheet);
-    let mut least = strain(&sheet, &reading);
+    let strained = strain(&sheet, &reading);
+    let mut least = strained + LEFT_OUT * sheet.left_out;
     let mut best = (sheet, reading);
-    if least <= BEARABLE {
+    if strained <= BEARABLE {
         return best;
     }
     for layout in LAYOUTS {
         let Some(sheet) = parse_as(text, vocabulary, layout) else { continue };
         let reading = read(text, &sheet);
-        let strain = strain(&sheet, &reading);
+        let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
         if strain < least {
             least = strain;
             best = (sheet, reading);

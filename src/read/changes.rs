@@ -8,7 +8,7 @@ use super::lattice::{Start, search};
 use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::sheet::{Chunk, Mark, SectionText, Slots, mark};
+use crate::sheet::{Chunk, Mark, SectionText, Slots, counts_told, mark, rows};
 use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
@@ -49,7 +49,12 @@ fn hands_over(text: &str, t: &Token) -> bool {
 }
 
 fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
-    let start = t.iter().position(|x| changing(text, x))?;
+    let in_place = |k: &usize| {
+        t[*k].is(W::In)
+            && t.get(k + 1).is_some_and(|x| x.is(W::Place))
+            && t.get(k + 2).is_some_and(|x| x.is(W::Of))
+    };
+    let start = (0..t.len()).find(|k| changing(text, &t[*k]) || in_place(k))?;
     // The first count mark behind the word is what is replaced; one before it ("count 16: touch instead") too.
     let mut at = start;
     let mut replaced = None;
@@ -67,6 +72,10 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     // "On the very last count ..."
     let replaced = if let Some(m) = replaced {
         m
+    } else if let Some((from, to, ticks)) = counts_told(text, &t[start..]) {
+        // "But on seven and eight there is no shuffle"
+        let span = t[start + from].span.join(t[start + to - 1].span);
+        Mark { ticks, range: false, from: start + from, to: start + to, span }
     } else {
         let last = |k: &usize| {
             t[*k].is(W::Last) && t[*k + 1].is(W::Count)
@@ -137,6 +146,12 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     let words = &t[from..end];
     if !words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w))) {
         return None;
+    }
+    // "You step left forward on seven and clap on eight": counts of their own behind the new steps.
+    let told = rows(text, words);
+    let within = |ticks: &[Ticks]| ticks.iter().all(|x| replaced.ticks.contains(x));
+    if !told.is_empty() && told.iter().all(|(ticks, words)| within(ticks) && !words.is_empty()) {
+        return Some(Change { ticks: replaced.ticks, chunks: told });
     }
     // Counts of their own inside the new steps.
     let mut chunks: Vec<(Vec<Ticks>, Vec<Token>)> = Vec::new();

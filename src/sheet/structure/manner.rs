@@ -27,7 +27,8 @@ impl Reading<'_> {
                 && line.tokens.get(line.first).is_some_and(|t| section_named(self.text, t))
         });
         let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
-        self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3;
+        let ranges = self.labels.iter().flatten().filter(|l| l.certain && l.range.is_some()).count();
+        self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3 || ranges >= 2;
         for (i, line) in self.lines.iter().enumerate() {
             if let Some(Told::Steps(_)) = line.told {
                 self.lead[i] = true;

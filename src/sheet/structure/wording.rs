@@ -200,7 +200,8 @@ pub(super) fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)
         let start = i - t[..i].iter().rev().take(4).take_while(|t| small(t)).count();
         let apart = t[i].gap == 2
             || matches!(t[i - 1].kind, Kind::Sign(_))
-            || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')));
+            || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')))
+            || (start > 0 && start < i && matches!(t[start - 1].kind, Kind::Sign(',' | '/' | '+' | '&')));
         if t[i].is(other) && apart && has(&t[i..], W::Wall) && has(&t[..i], W::Wall) {
             let second = if topic == Topic::Tag { Topic::Restart } else { Topic::Tag };
             return vec![(topic, t[..start.max(1)].to_vec()), (second, t[start.max(1)..].to_vec())];
