@@ -99,7 +99,14 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
             let next = (k + 1 < end).then(|| of(raw[k + 1]));
             let first = next.and_then(|n| n.split_whitespace().next()).map_or(0, |w| w.chars().count());
             let full = widest >= NARROW && width(raw[k]) + 1 + first + SLACK > widest;
+            let indent = |l: &str| l.len() - l.trim_start().len();
+            let moved = next.is_some_and(|n| indent(n) > indent(of(raw[k])) && k > from);
+            let moved = moved
+                || next.is_some_and(|n| {
+                    k == from && indent(n) > indent(of(raw[k])) && begins_new(of(raw[k]), n)
+                });
             if next.is_none()
+                || moved
                 || !full
                 || listed
                 || of(raw[k]).ends_with(':')
@@ -112,6 +119,11 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
         i = end;
     }
     out
+}
+
+/// Whether a line further in begins a sentence of its own under one that is not ended.
+fn begins_new(before: &str, line: &str) -> bool {
+    line.trim_start().starts_with(char::is_uppercase) && !before.trim_end().ends_with([',', '-', ';'])
 }
 
 /// Whether a line begins with a number, a bullet or a rule.
@@ -232,7 +244,7 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
         words.extend(said(&rest[mark.to..cut], false));
         let mut all = mark.tokens(&words);
         if let Some(first) = words.first_mut() {
-            first.gap = if mark.half { 2 } else { first.gap.max(1) };
+            first.gap = if mark.half { 2 } else { 1 };
         }
         all.extend(words);
         push(all, gap);
