@@ -7,7 +7,7 @@
 use super::{Reading, TroubleKind, read, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
-use crate::sheet::{Layout, Sheet, parse, parse_as};
+use crate::sheet::{Layout, Sheet, SheetHead, parse, parse_as};
 
 /// A reading that troubles no more than this is not questioned.
 const BEARABLE: u32 = 100;
@@ -30,8 +30,13 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
     if strained <= BEARABLE {
         return best;
     }
+    let head = best.0.head.clone();
     for layout in LAYOUTS {
-        let Some(sheet) = parse_as(text, vocabulary, layout).filter(|s| *s != best.0) else { continue };
+        let Some(mut sheet) = parse_as(text, vocabulary, layout) else { continue };
+        keep(&mut sheet.head, &head);
+        if sheet == best.0 {
+            continue;
+        }
         let reading = read(text, &sheet);
         let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
         // The usual manner is left only for one that is clearly better.
@@ -41,6 +46,26 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
         }
     }
     best
+}
+
+/// A head says what it says in any manner: no reading is better for not seeing it.
+fn keep(head: &mut SheetHead, usual: &SheetHead) {
+    head.counts = head.counts.or(usual.counts);
+    head.walls = head.walls.or(usual.walls);
+    head.lead = head.lead.or(usual.lead);
+    head.tempo = head.tempo.or(usual.tempo);
+    head.intro = head.intro.or(usual.intro);
+    head.waltz |= usual.waltz;
+    if head.level.is_empty() {
+        head.level.clone_from(&usual.level);
+    }
+    for (span, known) in
+        [(&mut head.title, usual.title), (&mut head.author, usual.author), (&mut head.music, usual.music)]
+    {
+        if span.is_empty() {
+            *span = known;
+        }
+    }
 }
 
 /// How much of a reading does not fit: what its cheapest way costs, and what the head and the sections say against it.
