@@ -12,6 +12,9 @@ use crate::sheet::{Layout, Sheet, SheetHead, parse, parse_as};
 /// A reading that troubles no more than this is not questioned.
 const BEARABLE: u32 = 100;
 
+/// Bytes of the longest text that is tried in other manners; no sheet of one dance is so long.
+const LONGEST_TRIED: usize = 1 << 15;
+
 /// What it costs that a word for something to do is in no section: a reading is no better for what it leaves out.
 const LEFT_OUT: u32 = 12;
 
@@ -27,7 +30,7 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
     let strained = strain(&sheet, &reading);
     let mut least = strained + LEFT_OUT * sheet.left_out;
     let mut best = (sheet, reading);
-    if strained <= BEARABLE {
+    if strained <= BEARABLE || text.len() > LONGEST_TRIED {
         return best;
     }
     let head = best.0.head.clone();

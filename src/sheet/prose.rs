@@ -16,6 +16,8 @@ use crate::time::Ticks;
 
 /// Lines of a block shorter than this were ended on purpose.
 const NARROW: usize = 50;
+/// How many places for a cut are tried at each end of a gap between counts.
+const NEAR: usize = 12;
 /// How far a break may lie before the widest line of its block.
 const SLACK: usize = 10;
 
@@ -346,6 +348,12 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
                         || matches!(t[*p].kind, Kind::W(W::And | W::Then))
                 })
                 .collect()
+        };
+        // A cut lies near one of its two counts; what is far from both is chat.
+        let places = if places.len() > 2 * NEAR {
+            [&places[..NEAR], &places[places.len() - NEAR..]].concat()
+        } else {
+            places
         };
         let mut layer = Vec::new();
         for p in places {
