@@ -60,14 +60,14 @@ impl Build<'_, '_> {
                 .is_none_or(|r| !matches!(r, Role::Steps(..)))
         {
             // In the head a tag or restart is only spoken of.
-            for (topic, t) in split_topics(&line.tokens, topic) {
+            for (topic, t) in split_topics(self.r.text, &line.tokens, topic) {
                 self.mention(topic, &t, line.span, None);
             }
             return;
         }
         // "*** Restart here" between the step lines: it is about the count just read.
         self.in_tag = false;
-        let t = split_topics(&line.tokens, topic);
+        let t = split_topics(self.r.text, &line.tokens, topic);
         for (k, (topic, t)) in t.iter().enumerate() {
             let span = t.first().map_or(line.span, |f| f.span).join(t.last().map_or(line.span, |l| l.span));
             if k > 0 {

@@ -59,7 +59,7 @@ impl Reading<'_> {
         }
         // "EXTRA BIT (6) at the end of walls 2 and 4"
         if has(t, W::Wall)
-            && has(t, W::End)
+            && (has(t, W::End) || early.first().is_some_and(|t| t.is(W::After)))
             && !self.lead[i]
             && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
         {
