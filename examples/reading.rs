@@ -3,12 +3,12 @@
 //! `cargo run --example reading -- SHEET`
 
 use halfcount::dance::Who;
-use halfcount::{Options, report, sheet};
+use halfcount::{Options, read, report, sheet};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let path = std::env::args().nth(1).ok_or("give the path of a sheet")?;
     let text = std::fs::read_to_string(path)?;
-    let (s, _) = halfcount::read::understood(&text);
+    let (s, _) = read::understood(&text);
     let out = &mut std::io::stdout().lock();
     use std::io::Write;
     writeln!(out, "{:#?}", s.head)?;

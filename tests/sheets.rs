@@ -9,11 +9,11 @@ use std::path::Path;
 use serde_json::Value;
 
 /// Sound sheets that must be read exactly, of all that are there. Raise it with every step forward.
-const EXACT_AT_LEAST: usize = 118;
+const EXACT_AT_LEAST: usize = 138;
 /// Faulty sheets whose fault must be found where it is.
-const FOUND_AT_LEAST: usize = 37;
+const FOUND_AT_LEAST: usize = 43;
 /// False alarms, all of them on sheets that are misread. Lower it with every step forward.
-const ALARMS_AT_MOST: usize = 1;
+const ALARMS_AT_MOST: usize = 0;
 
 /// Fields of a truth file that are compared or known to be hints. An unknown one fails, so that no truth is
 /// passed over in silence.

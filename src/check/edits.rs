@@ -155,6 +155,26 @@ pub(super) fn to_touch(text: &str, span: Span) -> Vec<Vec<Edit>> {
     out
 }
 
+/// Ways to say touch where the words behind a step give it the weight as well: "close R and take weight on R".
+pub(super) fn to_touch_weighted(text: &str, span: Span) -> Vec<Vec<Edit>> {
+    let rest = text.get(span.end as usize..).unwrap_or("");
+    let stop = rest.find(['.', ';', ',', '\n', '(', ')', '[']).unwrap_or(rest.len());
+    let end = span.end as usize + stop;
+    let behind = words(text, Span::new(span.end as usize, end));
+    if !behind.iter().any(|t| t.is(W::Weight)) {
+        return Vec::new();
+    }
+    let Some(from) = behind.iter().position(|t| {
+        matches!(t.kind, Kind::W(W::And | W::With | W::Weight | W::Full)) || t.kind == Kind::Unknown
+    }) else {
+        return Vec::new();
+    };
+    let start = text[..behind[from].span.start as usize].trim_end().len();
+    let gone = Edit { span: Span::new(start, text[..end].trim_end().len()), text: String::new() };
+    let touch = to_touch(text, span).into_iter();
+    touch.map(|edits| edits.into_iter().chain([gone.clone()]).collect()).collect()
+}
+
 /// Ways to say step where the words say touch, point, brush and the like, or hold.
 pub(super) fn to_step(text: &str, span: Span, foot: Foot) -> Vec<Vec<Edit>> {
     let t = words(text, span);
@@ -184,6 +204,11 @@ pub(super) fn to_step(text: &str, span: Span, foot: Foot) -> Vec<Vec<Edit>> {
     if let Some(up) = t.iter().find(|t| t.is(W::Up)) {
         let before = Span { start: up.span.start.saturating_sub(1), end: up.span.end };
         out.push(vec![Edit { span: before, text: String::new() }]);
+    }
+    if let Some(c) = t.iter().find(|t| t.is(W::Clap)) {
+        let word = c.span.of(text);
+        let step = format!("{} {} together and {}", like(word, "step"), foot.letter(), word.small());
+        out.push(vec![Edit { span: c.span, text: step }]);
     }
     if let Some(h) = t.iter().find(|t| t.is(W::Hold)) {
         let word = h.span.of(text);

@@ -68,7 +68,7 @@ pub(super) fn end_offers(s: &Subject<'_>, draft: &mut Draft, run: &Run, loaded: 
     let place = |d: &Danced<'_>| Place { part: run.part, section: d.section, at: Some(d.m.at) };
     for d in &moves[i + 1..] {
         let other = d.m.who == Who::One(loaded.other()) && d.m.effect == Effect::Free;
-        let hold = d.m.action == Action::Hold;
+        let hold = matches!(d.m.action, Action::Hold | Action::Clap);
         if other || hold {
             for edits in edits::to_step(s.text, d.m.span, loaded.other()) {
                 let title = format!("step on the {} foot on count {}", loaded.other().word(), d.m.at);
@@ -79,7 +79,8 @@ pub(super) fn end_offers(s: &Subject<'_>, draft: &mut Draft, run: &Run, loaded: 
     let last = &moves[i];
     if last.m.takes() == Some(loaded) {
         let near = matches!(last.m.place, Spot::Close | Spot::InPlace | Spot::Home);
-        for edits in edits::to_touch(s.text, last.m.span) {
+        let weighted = edits::to_touch_weighted(s.text, last.m.span);
+        for edits in weighted.into_iter().chain(edits::to_touch(s.text, last.m.span)) {
             let title = format!("touch instead of stepping on count {}", last.m.at);
             draft.offer_at(place(last), if near { 11 } else { 20 }, title, edits);
         }

@@ -81,7 +81,7 @@ pub(super) fn mend(
 ) -> Vec<Finding> {
     let before = Seen::of(subject, &drafts);
     let mut budget = READINGS.min(BYTES / subject.text.len().max(1));
-    let mut out: Vec<Finding> = Vec::new();
+    let mut out: Vec<Told> = Vec::new();
     while !drafts.is_empty() {
         let mut draft = drafts.remove(0);
         let mut candidates = core::mem::take(&mut draft.candidates);
@@ -116,9 +116,27 @@ pub(super) fn mend(
         if let Some(best) = proven.first() {
             absorb(subject, &mut finding, best, &mut drafts, &mut out);
         }
+        out.push(Told { finding, mends: proven });
+    }
+    offer(out)
+}
+
+/// A finding with the mends that were proven for it.
+#[derive(Debug)]
+struct Told {
+    finding: Finding,
+    mends: Vec<Proven>,
+}
+
+/// Gives each finding the best of its mends. One that leaves an echo of another finding and takes that finding away
+/// would bring what nobody was told of, and is left out.
+fn offer(told: Vec<Told>) -> Vec<Finding> {
+    let said: Vec<Identity> = told.iter().map(|t| identity(&t.finding)).collect();
+    let mut out = Vec::new();
+    for Told { mut finding, mends } in told {
         let mut titles: Vec<&str> = Vec::new();
         let mut fixes = Vec::new();
-        for p in &proven {
+        for p in mends.iter().filter(|p| p.left.iter().all(|a| said.contains(a))) {
             if fixes.len() < OFFERED && !titles.contains(&p.candidate.title.as_str()) {
                 titles.push(&p.candidate.title);
                 fixes.push(fix(&p.candidate));
@@ -137,7 +155,7 @@ fn absorb(
     finding: &mut Finding,
     best: &Proven,
     drafts: &mut Vec<Draft>,
-    out: &mut Vec<Finding>,
+    out: &mut Vec<Told>,
 ) {
     let echo = |f: &Finding| f.severity > Severity::Note && !best.left.contains(&identity(f));
     let mut echoes: Vec<(Span, String)> = Vec::new();
@@ -149,10 +167,10 @@ fn absorb(
         !is
     });
     // An earlier finding that had no mend of its own is an echo as well.
-    out.retain(|f| {
-        let is = echo(f) && f.fixes.is_empty();
+    out.retain(|t| {
+        let is = echo(&t.finding) && t.mends.is_empty();
         if is {
-            echoes.push((f.span, f.message.clone()));
+            echoes.push((t.finding.span, t.finding.message.clone()));
         }
         !is
     });

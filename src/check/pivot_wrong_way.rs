@@ -6,6 +6,7 @@ use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
 use crate::dance::{Action, Foot, Place as Spot, Who};
 use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token};
 use crate::text::Span;
 
 pub(super) const NAME: &str = "pivot-wrong-way";
@@ -13,7 +14,14 @@ pub(super) const NAME: &str = "pivot-wrong-way";
 /// Whether the words behind "pivot" give this side; one that is left out follows from the foot.
 fn says_way(s: &Subject<'_>, span: Span, side: Foot) -> bool {
     let words = edits::words(s.text, span);
-    let Some(at) = words.iter().position(|t| t.is(W::Pivot)) else { return false };
+    let turns = |t: &Token| {
+        matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Pivot | W::Turn | W::Half | W::Quarter | W::Paddle))
+    };
+    let pivot = words.iter().position(|t| t.is(W::Pivot));
+    let Some(at) = pivot.or_else(|| words.iter().position(turns)) else { return false };
+    // "1/4 turn onto L" names the foot that takes the weight.
+    let onto = words[at..].iter().position(|t| matches!(t.kind, Kind::W(W::On | W::Weight | W::With)));
+    let words = &words[..onto.map_or(words.len(), |n| at + n)];
     let wanted = if side == Foot::Right { [W::R, W::Clockwise] } else { [W::L, W::Anticlockwise] };
     words[at..].iter().any(|t| wanted.iter().any(|w| t.is(*w)))
 }

@@ -5,7 +5,7 @@ use super::finding::Severity;
 use super::subject::{Draft, Subject};
 use crate::dance::PartKind;
 use crate::read::TroubleKind;
-use crate::text::Edit;
+use crate::text::{Edit, Span};
 
 pub(super) const NAME: &str = "total-differs";
 
@@ -14,7 +14,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     let dance = s.dance();
     let main: Vec<usize> =
         (0..dance.parts.len()).filter(|p| dance.parts[*p].kind == PartKind::Main).collect();
-    let [part] = main[..] else { return };
+    let [part] = main[..] else { return phrased(s, &main, said, span, out) };
     let got: u32 = dance.parts[part].counts();
     if got == said || got == 0 || !dance.sequence.is_empty() {
         return;
@@ -22,7 +22,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     // Words that were not understood can only hide counts of a section that is not as long as usual.
     let usual = dance.head.metre.section();
     let unread = s.troubles(|k| *k == TroubleKind::Unread).iter().any(|t| {
-        t.part == part && dance.parts[part].sections.get(t.section).is_none_or(|x| x.counts != usual)
+        let section = dance.parts[part].sections.get(t.section);
+        t.part == part && section.is_none_or(|x| x.counts == 0 || x.counts % usual != 0)
     });
     let severity = if unread { Severity::Note } else { Severity::Warning };
     let list: Vec<String> = dance.parts[part].sections.iter().map(|x| x.counts.to_string()).collect();
@@ -38,5 +39,34 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     let number = first.join(last);
     let edit = Edit { span: number, text: edits::number_like(number.of(s.text), got) };
     draft.offer(8, whole, format!("write {got} counts"), vec![edit]);
+    out.push(draft);
+}
+
+/// The number of counts of a phrased dance is the sum of its parts; some give that of one part or of the whole song.
+fn phrased(s: &Subject<'_>, main: &[usize], said: u32, span: Span, out: &mut Vec<Draft>) {
+    let dance = s.dance();
+    let each: Vec<u32> = main.iter().map(|p| dance.parts[*p].counts()).collect();
+    let sum: u32 = each.iter().sum();
+    let song: u32 =
+        dance.sequence.iter().filter_map(|p| dance.parts.get(*p)).map(crate::dance::Part::counts).sum();
+    let unread = s.troubles(|k| *k == TroubleKind::Unread);
+    let doubted = unread.iter().any(|t| {
+        let section = dance.parts.get(t.part).and_then(|p| p.sections.get(t.section));
+        main.contains(&t.part) && section.is_none_or(|x| x.counts != dance.head.metre.section())
+    });
+    // Parts of odd lengths are more likely not understood than miscounted.
+    let odd = each.iter().any(|n| *n < 8 || n % dance.head.metre.beats() != 0);
+    if odd || main.is_empty() || said == sum || said == song || each.contains(&said) || doubted {
+        return;
+    }
+    let list: Vec<String> = each.iter().map(ToString::to_string).collect();
+    let mut draft = Subject::whole(NAME, Severity::Warning, span).says(format!(
+        "The head says {said} counts and the parts fill {sum} ({}); correct the number, or write what is missing.",
+        list.join(" + ")
+    ));
+    let words = edits::words(s.text, span);
+    let number = words.iter().map(|t| t.span).reduce(Span::join).unwrap_or(span);
+    let edit = Edit { span: number, text: edits::number_like(number.of(s.text), sum) };
+    draft.offer(8, false, format!("write {sum} counts"), vec![edit]);
     out.push(draft);
 }

@@ -3,7 +3,7 @@
 use super::clocks::{Slip, pair, region, slips, turning};
 use super::edits;
 use super::finding::Severity;
-use super::subject::{Draft, Place, Subject};
+use super::subject::{Danced, Draft, Place, Subject};
 use crate::floor::Turn;
 use crate::read::Trouble;
 
@@ -55,14 +55,16 @@ pub(super) fn offers(
         before.or_else(|| s.reading.clocks.iter().rfind(|t| t.part == part && t.span.end <= mark.span.start));
     let mut here = turning(&moves, from.map(|t| t.span.end), mark.span.start);
     here.reverse();
-    for (n, (i, d)) in here.iter().take(4).enumerate() {
+    for (n, (i, d)) in here.iter().take(6).enumerate() {
         let place = Place { part, section: d.section, at: Some(d.m.at) };
         let words = region(&moves, *i);
         let n = u32::try_from(n).unwrap_or(9);
         if (-2 * d.m.turn.0 - lack.0).rem_euclid(48) == 0 {
             let side = if d.m.turn.0 > 0 { "left" } else { "right" };
+            // The other way explains the very difference, which a slip in a clock would do by chance only.
+            let cost = (6 + n).saturating_add_signed(-4 * with_neighbours(&moves, *i));
             for edits in edits::other_turn(s.text, words) {
-                draft.offer_at(place, 10 + n, format!("turn {side} on count {}", d.m.at), edits);
+                draft.offer_at(place, cost, format!("turn {side} on count {}", d.m.at), edits);
             }
         }
         let sign = if d.m.turn.0 > 0 { 1 } else { -1 };
@@ -75,4 +77,12 @@ pub(super) fn offers(
             draft.offer_at(place, 16 + n, format!("turn {shown} on count {}", d.m.at), edits);
         }
     }
+}
+
+/// How much better a turn the other way would go on with the turns right before and after it: a rolling turn keeps
+/// its direction.
+fn with_neighbours(moves: &[Danced<'_>], i: usize) -> i32 {
+    let own = moves[i].m.turn.0.signum();
+    let near = [i.checked_sub(1), Some(i + 1)].into_iter().flatten();
+    near.filter_map(|k| moves.get(k)).map(|d| -own * d.m.turn.0.signum()).sum()
 }

@@ -89,6 +89,9 @@ pub fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
     let beats = dance.head.metre.beats();
     sum += 60 * count(sections.iter().filter(|s| s.counts % beats != 0).count());
     sum += 80 * count(sections.iter().filter(|s| s.moves.is_empty()).count());
+    // Words of the first counts were lost on the way.
+    let late = |s: &&crate::dance::Section| s.moves.first().is_some_and(|m| m.at.count() > 1);
+    sum += 60 * count(dance.parts.iter().flat_map(|p| &p.sections).filter(late).count());
     if dance.sequence.is_empty() {
         let turn = dance.parts.iter().fold(crate::floor::Turn::NONE, |t, p| t + p.turn());
         if sheet.head.walls.is_some_and(|(n, _)| n != walls(turn.0)) {

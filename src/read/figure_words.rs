@@ -323,6 +323,12 @@ fn modifiers(
     let mut with = false;
     while j < clause.min(limit) {
         let token = &t[j];
+        // "vine L with 1/4 L on the third step and a brush"
+        if let Some(to) = on_step(t, j, clause.min(limit)) {
+            j = to;
+            end = to;
+            continue;
+        }
         match token.kind {
             Kind::Fraction(_) if a.size.is_none() => {
                 a.size = turn_size(token);
@@ -444,6 +450,33 @@ fn modifiers(
     }
     let _ = clause_end;
     (a, end)
+}
+
+/// "on the third step", "on count 3", "at the end": where a figure turns, and where these words end.
+fn on_step(t: &[Token], at: usize, limit: usize) -> Option<usize> {
+    if !matches!(t[at].kind, Kind::W(W::On | W::At)) {
+        return None;
+    }
+    let mut i = at + 1;
+    while i < limit && t[i].is(W::The) {
+        i += 1;
+    }
+    let step = |k: usize| t.get(k).filter(|_| k < limit).is_some_and(|t| t.is(W::Step) || t.is(W::Count));
+    let number = |k: usize| {
+        t.get(k).filter(|_| k < limit).is_some_and(|t| {
+            matches!(
+                t.kind,
+                Kind::Number(1..=8)
+                    | Kind::W(W::First | W::Second | W::Third | W::ThirdTh | W::Fourth | W::Last)
+            )
+        })
+    };
+    if number(i) && step(i + 1) || step(i) && number(i + 1) {
+        return Some(i + 2);
+    }
+    // "with a quarter left on the third"
+    let last = t.get(i).is_some_and(|t| matches!(t.kind, Kind::W(W::Third | W::ThirdTh | W::Last | W::End)));
+    (i < limit && i > at + 1 && last).then_some(i + 1)
 }
 
 /// The ending that a word after "with" gives a figure.

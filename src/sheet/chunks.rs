@@ -117,14 +117,14 @@ pub(super) fn add(
             }
             if k > 0 {
                 let cut = tail(t, at, p.mark.from);
-                append(section, line, &t[at..cut]);
+                append(text, section, line, &t[at..cut]);
                 at = cut;
             }
             let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
             if k > 0 || !joins || !open {
                 push_open(section);
             }
-            append(section, line, &t[at..p.mark.from]);
+            append(text, section, line, &t[at..p.mark.from]);
             close(section, p);
             at = p.mark.to;
         }
@@ -134,7 +134,7 @@ pub(super) fn add(
             if new || section.chunks.is_empty() {
                 push_open(section);
             }
-            append(section, line, rest);
+            append(text, section, line, rest);
         }
     } else {
         let mut at = from;
@@ -143,7 +143,7 @@ pub(super) fn add(
             if section.chunks.is_empty() {
                 push_open(section);
             }
-            append(section, line, &t[at..first]);
+            append(text, section, line, &t[at..first]);
         }
         let inner = placed.iter().any(|p| p.behind);
         let (first, rest) = (&placed[0], &placed[1..]);
@@ -158,24 +158,24 @@ pub(super) fn add(
             }
             if p.behind && k > 0 && placed[k - 1].behind {
                 let cut = tail(t, at, p.mark.from);
-                append(section, line, &t[at..cut]);
+                append(text, section, line, &t[at..cut]);
                 at = cut;
             }
             push_open(section);
             if p.behind {
-                append(section, line, &t[at.max(from).min(p.mark.from)..p.mark.from]);
+                append(text, section, line, &t[at.max(from).min(p.mark.from)..p.mark.from]);
                 at = p.mark.to;
             } else {
                 let end = placed.get(k + 1).map_or(t.len(), |n| {
                     if n.behind { parting(t, p.mark.to, n.mark.from) } else { n.mark.from }
                 });
-                append(section, line, &t[p.mark.to..end]);
+                append(text, section, line, &t[p.mark.to..end]);
                 at = end;
             }
             close(section, p);
         }
         if at < t.len() {
-            append(section, line, &t[at..]);
+            append(text, section, line, &t[at..]);
         }
     }
     if let Some(chunk) = section.chunks.last_mut() {
@@ -222,12 +222,38 @@ fn extend(section: &mut SectionText, p: &Placed) -> bool {
 }
 
 /// Puts tokens at the end of the last chunk; a line's end parts clauses.
-fn append(section: &mut SectionText, line: &Line, t: &[Token]) {
+fn append(text: &str, section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
+    let before = section.tokens.last();
     // "..., drop" at a line's end, with "left toe" on the next, is one clause.
-    let wrapped = section.tokens.last().is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w)))
+    let dropped = before.is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w)))
         && line.indent > 0
         && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
+    // So is "... and step right" with "to the side" on the next.
+    let placed = before
+        .is_some_and(|last| matches!(last.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Foot | W::Step)))
+        && t.first().is_some_and(|t| {
+            matches!(
+                t.kind,
+                Kind::W(
+                    W::To
+                        | W::Forward
+                        | W::Back
+                        | W::Behind
+                        | W::Across
+                        | W::Beside
+                        | W::Side
+                        | W::Foot
+                        | W::In
+                )
+            ) && t.span.of(text).starts_with(char::is_lowercase)
+        });
+    // Short lines were ended on purpose.
+    let long = before.is_some_and(|last| {
+        let end = last.span.end as usize;
+        text[..end].rfind('\n').map_or(end, |at| end - at - 1) >= 50
+    });
+    let wrapped = dropped || placed && long;
     // The words of a table stand in another order than they were written.
     let apart = line.told.is_some() || section.tokens.last().is_none_or(|t| (t.span.end as usize) <= start);
     if !wrapped && apart {

@@ -107,6 +107,12 @@ fn decimal(t: &[Token], i: usize) -> bool {
 fn clauses(t: &[Token]) -> Vec<&[Token]> {
     let mut out = Vec::new();
     let mut from = 0;
+    // "Walls    4": a label and its number in cells of their own.
+    let labelled =
+        t.len() == 2 && (t[0].is(W::Wall) || t[0].is(W::Count)) && matches!(t[1].kind, Kind::Number(_));
+    if labelled {
+        return vec![t];
+    }
     for (i, token) in t.iter().enumerate() {
         let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')')) && !inside(t, i)
             || (matches!(token.kind, Kind::Sign('/' | '-')) && token.gap > 0)
@@ -243,7 +249,7 @@ impl SheetHead {
                     while k > 0 && matches!(c[k - 1].kind, Kind::Sign(_)) {
                         k -= 1;
                     }
-                    k > 0 && c[k - 1].is(W::Count) && k < i
+                    k > 0 && c[k - 1].is(W::Count) && (k < i || c[i].gap == 2)
                 };
                 let span = c[i].span.join(c[i + len - 1].span);
                 if next.is_some_and(|t| t.is(W::Bpm))
@@ -400,7 +406,12 @@ impl SheetHead {
         };
         let label = lower(word(text, first));
         let separated = t.get(1).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.')) || t.gap == 2);
-        if separated && matches!(label.as_str(), "title" | "dance" | "name" | "titel" | "tanz" | "dans") {
+        // "Dance: 32 counts, 4 walls" tells what dance it is, not its name.
+        let told = t.iter().any(|t| t.is(W::Count) || t.is(W::Wall));
+        if separated
+            && !told
+            && matches!(label.as_str(), "title" | "dance" | "name" | "titel" | "tanz" | "dans")
+        {
             self.title = value(1);
         }
         if first.is(W::Choreographer) || label == "by" {

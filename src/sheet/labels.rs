@@ -183,6 +183,12 @@ fn section_word(text: &str, t: &Token) -> bool {
                 | "partie"
                 | "czesc"
                 | "osmica"
+                | "bit"
+                | "chunk"
+                | "piece"
+                | "stage"
+                | "passage"
+                | "movement"
         )
 }
 
@@ -421,8 +427,12 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     {
         return made(i + 1, Some(n), None, true);
     }
+    // "1.2. Skate R, skate L" gives counts.
+    let row = matches!(end_sign, Some(Kind::Sign('.' | ',' | '/')))
+        && t.get(i + 2).is_some_and(|t| t.gap == 0 && (matches!(t.kind, Kind::Number(_)) || t.is(W::And)));
     if let Kind::Number(n) = first.kind
         && n < 40
+        && !row
         && (closed || (wide && i + 1 < t.len()))
         && !matches!(end_sign, Some(Kind::Sign('-')))
     {

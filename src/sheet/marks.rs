@@ -149,13 +149,17 @@ fn runs_on(t: &[Token], m: &Mark) -> bool {
 
 /// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
 fn next_step(t: &[Token], i: usize) -> bool {
-    let after = |w: W| acts(w) && w != W::Turn || matches!(w, W::RF | W::LF | W::R | W::L);
-    matches!(t.get(i + 1).map(|t| (t.kind, t.gap)), Some((Kind::W(w), 1)) if after(w))
-        && matches!(t[i - 1].kind, Kind::W(_) | Kind::Name(_))
-        && !matches!(
-            t[i - 1].kind,
-            Kind::W(W::On | W::Count | W::For | W::Wall | W::Drag | W::Sweep | W::Hold)
-        )
+    let foot = |w: W| matches!(w, W::RF | W::LF | W::R | W::L);
+    let Some((Kind::W(next), 1)) = t.get(i + 1).map(|t| (t.kind, t.gap)) else { return false };
+    let leads = acts(next) && next != W::Turn || foot(next);
+    leads
+        && match t[i - 1].kind {
+            Kind::W(W::On | W::Count | W::For | W::Wall) => false,
+            // "hold 4 counts", "drag 2 3"; but "hold 4 RF back" counts on.
+            Kind::W(W::Drag | W::Sweep | W::Hold) => foot(next),
+            Kind::W(_) | Kind::Name(_) => true,
+            _ => false,
+        }
 }
 
 /// Where the words of the next mark begin.

@@ -7,7 +7,7 @@ use super::words::{Kind, Token, acts};
 use crate::text::Span;
 
 /// How often, and where the words about it end: "4x paddle:", "Twice:", "Do this three times:".
-fn said(t: &[Token]) -> Option<(u32, usize)> {
+fn said(t: &[Token]) -> Option<(u32, Span, usize)> {
     let mut at = t.iter().position(|t| !matches!(t.kind, Kind::Sign(_)))?;
     while matches!(t.get(at)?.kind, Kind::W(W::Make | W::The | W::It)) {
         at += 1;
@@ -30,15 +30,14 @@ fn said(t: &[Token]) -> Option<(u32, usize)> {
                 || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Forward | W::Back))
         })
     };
-    ((2..=16).contains(&n) && words && verbs(&t[colon + 1..])).then_some((n, colon + 1))
+    ((2..=16).contains(&n) && words && verbs(&t[colon + 1..])).then_some((n, t[at].span, colon + 1))
 }
 
 /// Puts what was said before the steps of the last chunk behind them, where "x4" usually stands.
 pub(super) fn behind(tokens: &mut Vec<Token>, chunk: &mut Chunk) {
-    let Some((n, len)) = said(&tokens[chunk.from..chunk.to]) else { return };
-    let end = tokens[chunk.to - 1].span.end as usize;
+    let Some((n, span, len)) = said(&tokens[chunk.from..chunk.to]) else { return };
     tokens.drain(chunk.from..chunk.from + len);
     chunk.to -= len;
-    tokens.insert(chunk.to, Token { kind: Kind::Times(n), span: Span::new(end, end), gap: 1 });
+    tokens.insert(chunk.to, Token { kind: Kind::Times(n), span, gap: 1 });
     chunk.to += 1;
 }

@@ -338,6 +338,29 @@ fn same(a: &Trace, b: &Trace) -> bool {
         && a.tags == b.tags
 }
 
+/// The texts of a folder with their names.
+pub(crate) fn texts(folder: &Path) -> Vec<(String, String)> {
+    sheets(&[folder.to_path_buf()]).into_iter().map(|s| (s.name, s.text)).collect()
+}
+
+/// One fault of each kind in every so many sheets of a folder that are read without an alarm.
+pub(crate) fn altered(folder: &Path, every: usize) -> Vec<(String, String)> {
+    let mut out = Vec::new();
+    for (name, text) in texts(folder).into_iter().step_by(every) {
+        let Some((report, _)) = read(&text) else { continue };
+        if loud(&report).next().is_some() {
+            continue;
+        }
+        for kind in Kind::ALL {
+            let all = seeded(*kind, &text, &report);
+            if let Some(fault) = all.get(all.len() / 2) {
+                out.push((format!("{name}, {}: {}", kind.words(), fault.told), apply(&text, &fault.edits)));
+            }
+        }
+    }
+    out
+}
+
 /// The folder of the project's own sheets.
 pub(crate) fn own() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets")

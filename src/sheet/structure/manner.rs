@@ -29,6 +29,15 @@ impl Reading<'_> {
         let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
         let ranges = self.labels.iter().flatten().filter(|l| l.certain && l.range.is_some()).count();
         self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3 || ranges >= 2;
+        // "1  Step R back" above "2&3 Step L behind" is a count.
+        self.manner.numbers_are_counts |= (0..self.lines.len()).any(|i| {
+            let own = |l: &&Label| self.lines[i].leading_at(self.text, l.to).is_some();
+            let plain = self.labels[i].as_ref().filter(|l| !l.certain && l.range.is_none() && !own(l));
+            let Some(n) = plain.and_then(|l| l.number) else { return false };
+            self.next_full(i)
+                .and_then(|j| self.lines[j].leading(self.text))
+                .is_some_and(|m| m.ticks.len() >= 2 && !m.range && u32::try_from(m.first()) == Ok(n + 1))
+        });
         for (i, line) in self.lines.iter().enumerate() {
             if let Some(Told::Steps(_)) = line.told {
                 self.lead[i] = true;

@@ -94,10 +94,14 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
     let range = t.get(1).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
         && t.get(2).is_some_and(|t| t.is(W::To) || t.sign('-'))
         && t.get(3).is_some_and(|t| matches!(t.kind, Kind::Number(_)));
+    // "Only four, because the song is short" stands beside steps.
+    let aside = t.windows(2).any(|w| w[0].is(W::The) && w[1].is(W::Music))
+        && t.iter().filter(|t| matches!(t.kind, Kind::W(w) if acts(w))).count() >= 3
+        && !t.iter().any(|t| t.sign('"'));
     wall && (has(t, W::Count)
         || t.iter()
             .any(|t| matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))))
-        || has(t, W::Music)
+        || has(t, W::Music) && !aside
         || has(t, W::Choreographer)
         || has(t, W::Intro)
         || has(t, W::Bpm)

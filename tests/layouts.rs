@@ -1,0 +1,149 @@
+//! Where counts, titles and remarks may stand around steps: the same eight counts in many layouts. The habits are
+//! common practice among writers of sheets; the dances are invented.
+
+mod small;
+
+use small::said;
+
+/// Layouts of the same steps: what all of them must be read as, and the ways of writing.
+struct Group {
+    name: &'static str,
+    trace: &'static str,
+    bodies: &'static [&'static str],
+}
+
+const GROUPS: &[Group] = &[
+    Group {
+        name: "bare counts before the feet in one line",
+        trace: "1L 2- 3- 4R 5L 6R 7L 8-",
+        bodies: &[
+            "A  1 LF fwd  2 RF point side  3 hold\n   4 RF back  5 LF fwd  6 RF fwd  7 LF fwd  8 hold",
+            "A: 1 LF fwd 2 RF point side 3 hold 4 RF back 5 LF fwd 6 RF fwd 7 LF fwd 8 hold",
+            "A. 1 LF fwd, 2 RF point side, 3 hold\n   4 RF back, 5 LF fwd, 6 RF fwd, 7 LF fwd, 8 hold",
+            "1 LF fwd 2 RF point side 3 hold 4 RF back\n5 LF fwd 6 RF fwd 7 LF fwd 8 hold",
+        ],
+    },
+    Group {
+        name: "full stops between counts",
+        trace: "1R 2L 3R &L 4R 5L 6R 7L &R 8L",
+        bodies: &[
+            "1.2.    Skate R, skate L\n3.&.4.  Step R fwd, step L tog, step R fwd\n\
+             5.6.    Skate L, skate R\n7.&.8.  Step L fwd, step R tog, step L fwd",
+            "1,2     Skate R, skate L\n3.&.4   Step R fwd, step L tog, step R fwd\n\
+             5,6     Skate L, skate R\n7.&.8   Step L fwd, step R tog, step L fwd",
+            "1 2 Skate R, skate L\n3 & 4 Step R fwd, step L tog, step R fwd\n\
+             5 6 Skate L, skate R\n7 & 8 Step L fwd, step R tog, step L fwd",
+        ],
+    },
+    Group {
+        name: "counts in a sentence, and words that go on with a step",
+        trace: "1R 2L &R 3L 4R &L 5R 6L 7R 8L",
+        bodies: &[
+            "The first eight. Step back with the right on 1 and let the left sweep round from front to back. Step the \
+             left behind the right on 2, the right to the side on \"and\", and cross the left over the right on 3 \
+             while the right sweeps round from back to front. Cross the right over the left on 4, step the left to \
+             the side on \"and\". Walk forward right on 5, left on 6, right on 7 and left on 8.",
+            "1   Step R back\n2&3 Step L behind, R to side, cross L over\n4&  Cross R over, L to side\n5-8 Walk R, L, R, L",
+        ],
+    },
+    Group {
+        name: "cells of steps above cells of counts",
+        trace: "1R 2- 3L 4- 5R 6L 7R 8L",
+        bodies: &[
+            "I.  R fwd, L kick | L back, R touch back      1 2 | 3 4\n    R fwd, 1/2 L onto L | R walk, L walk      5 6 | 7 8",
+            "I.  R fwd, L kick, L back, R touch back       1 2 3 4\n    R fwd, 1/2 L onto L, R walk, L walk       5 6 7 8",
+            "I.  R fwd, L kick; L back, R touch back (1-4)\n    R fwd, 1/2 L onto L; R walk, L walk (5-8)",
+        ],
+    },
+    Group {
+        name: "a sign that closes the foot that touched",
+        trace: "1- &R 2- &L 3R 4L 5R 6L 7R 8L",
+        bodies: &[
+            "S1 R heel & L heel & in 1&2&, step R forward, half pivot L on 3 4. Walk R, L, R, L (5-8)",
+            "1&2& R heel & L heel &\n3-4 Step R forward, half pivot L\n5-8 Walk R, L, R, L",
+            "1&2& R heel fwd & L heel fwd &\n3-4 Step R forward, half pivot L\n5-8 Walk R, L, R, L",
+            "1&2& Heel switches R, L\n3-4 Step R forward, half pivot L\n5-8 Walk R, L, R, L",
+        ],
+    },
+    Group {
+        name: "dashes without blanks between steps",
+        trace: "1R 2L 3- &R 4L 5R 6L 7R &L 8R",
+        bodies: &[
+            "A | RF bk rk (1) rec LF (2) RF kick-RF ball tog-LF X over (3&4) RF sd rk (5) rec LF (6) RF beh-LF sd-RF X over (7&8)",
+            "A | R bk rk (1) rec L (2) R kick-R ball tog-L x over (3&4) R sd rk (5) rec L (6) R beh-L sd-R x over (7&8)",
+            "A | RF bk rk (1) rec LF (2) RF kick, RF ball tog, LF x-over (3&4) RF sd rk (5) rec LF (6) RF beh, LF sd, RF x-over (7&8)",
+        ],
+    },
+    Group {
+        name: "how often, said before the steps",
+        trace: "1R 2L 3R 4L 5R 6L 7R 8L",
+        bodies: &[
+            "S1 4x paddle: R fw, 1/4 L onto L - 12 / 34 / 56 / 78",
+            "S1\n1-8 4x paddle: R fwd, 1/4 L onto L",
+            "S1\n1-8 Four times: step R fwd, turn 1/4 L onto L",
+            "S1\n1-8 R fwd, 1/4 L onto L (x4)",
+        ],
+    },
+    Group {
+        name: "counts left out before a mark",
+        trace: "1R 2L 3R &L 4R 5L 6R 7L &R 8L",
+        bodies: &[
+            "part one\nStep R, pivot 1/2 L. Cross shuffle R 3&4. Side rock L, recover. Behind-side-cross L 7&8.",
+            "part one\nStep R, pivot 1/2 L, cross shuffle R 3&4, side rock L, recover, behind-side-cross L 7&8.",
+            "part one\n1-2 Step R, pivot 1/2 L\n3&4 Cross shuffle R\n5-6 Side rock L, recover\n7&8 Behind-side-cross L",
+        ],
+    },
+    Group {
+        name: "titles and remarks before the steps",
+        trace: "1R 2L 3R 4- 5L 6R 7L 8-",
+        bodies: &[
+            "Round 1  LOCK AND GO.  R forward, L lock behind, R forward, scuff L. L forward, R lock behind, L forward, scuff R.",
+            "Round 1 LOCK AND GO - R forward, L lock behind, R forward, scuff L. L forward, R lock behind, L forward, scuff R.",
+            "UNO (8). R forward, L lock behind, R forward, scuff L. L forward, R lock behind, L forward, scuff R.",
+            "ONE (only 8, as the song has it). R forward, L lock behind, R forward, scuff L. L forward, R lock behind, L forward, scuff R.",
+            "* Lock & go *  R forward, L lock behind, R forward, scuff L. L forward, R lock behind, L forward, scuff R.",
+            "Paragraph the First, the locks (1 to 8). R forward, L lock behind, R forward, scuff L (1-4). L forward, R lock \
+             behind, L forward, scuff R (5-8).",
+        ],
+    },
+];
+
+/// Only what takes weight counts; a position without it may be left out.
+fn weights(trace: &str) -> Vec<String> {
+    let mut count = String::new();
+    let mut out = Vec::new();
+    for word in trace.split_whitespace() {
+        let (position, foot) = word.split_at(word.len() - 1);
+        if position.starts_with(|c: char| c.is_ascii_digit()) {
+            position.clone_into(&mut count);
+        }
+        if foot != "-" {
+            let sign = position.trim_start_matches(|c: char| c.is_ascii_digit());
+            out.push(format!("{}{sign}{foot}", count.trim_end_matches(|c: char| !c.is_ascii_digit())));
+        }
+    }
+    out
+}
+
+#[test]
+fn the_same_steps_in_every_layout() {
+    let mut told = String::new();
+    for group in GROUPS {
+        for body in group.bodies {
+            let lead = if group.trace.starts_with("1L") { "left" } else { "right" };
+            let sheet = format!("QUAY STEPS\n8 counts, start on the {lead} foot\n\n{body}\n");
+            let said = said(&sheet, 0);
+            if weights(&said.trace) != weights(group.trace) {
+                told.push_str(&format!("{}: {body}\n    {}\nfor {}\n", group.name, said.trace, group.trace));
+            }
+            for rule in
+                ["count-twice", "weight-not-free", "two-on-one-count", "count-missing", "count-without-step"]
+            {
+                if said.loud.contains(&rule) {
+                    told.push_str(&format!("{}: {body}\n    {rule}\n", group.name));
+                }
+            }
+        }
+    }
+    assert!(told.is_empty(), "{told}");
+}
