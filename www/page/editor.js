@@ -43,7 +43,7 @@ const theme = EditorView.theme({
   ".cm-content": { padding: "0.75rem 0", caretColor: "var(--ink)" },
   ".cm-line": { padding: "0 0.75rem" },
   ".cm-placeholder": { color: "var(--ink-soft)" },
-  ".cm-activeLine": { backgroundColor: "var(--wash)" },
+  ".cm-activeLine": { backgroundColor: "var(--wash)", backgroundClip: "content-box" },
   ".cm-content ::selection": { backgroundColor: "var(--select)" },
   ".cm-danced": { backgroundColor: "var(--danced)", boxShadow: "0 2px 0 var(--magenta)", borderRadius: "2px" },
   ".fault": { textDecoration: "underline dotted var(--ink-soft) 2px", textUnderlineOffset: "4px" },

@@ -32,12 +32,12 @@ function marks(doc, list) {
   return Decoration.set(ranges, true);
 }
 
-/** The findings whose words stand at a place, and where the first of them begins. */
+/** The findings whose words stand at a place, and where the words of the first begin and end. */
 function at(view, place) {
-  const here = { list: [], from: place };
+  const here = { list: [], from: place, to: place };
   view.state.field(found).between(place, place, (from, to, { spec }) => {
     if (!spec.finding) return;
-    if (!here.list.length) here.from = from;
+    if (!here.list.length) Object.assign(here, { from, to });
     here.list.push(spec.finding);
   });
   return here;
@@ -45,7 +45,7 @@ function at(view, place) {
 
 const card = (mend) => ViewPlugin.define((view) => {
   const box = make("div", { class: "fault-card", role: "group", "aria-label": "To mend", hidden: true });
-  let from = 0;
+  let [from, to] = [0, 0];
   let timer;
   let pinned = false;
 
@@ -53,12 +53,12 @@ const card = (mend) => ViewPlugin.define((view) => {
     if (box.hidden) return;
     view.requestMeasure({
       key: box,
-      read: () => [view.coordsAtPos(from, 1), view.scrollDOM.getBoundingClientRect(), box.getBoundingClientRect()],
-      write([word, sheet, { width, height }]) {
-        const seen = word && word.bottom > sheet.top && word.top < sheet.bottom;
+      read: () => [view.coordsAtPos(from, 1), view.coordsAtPos(to, -1), view.scrollDOM.getBoundingClientRect(), box.getBoundingClientRect()],
+      write([word, last, sheet, { width, height }]) {
+        const seen = word && last && word.bottom > Math.max(0, sheet.top) && word.top < Math.min(innerHeight, sheet.bottom);
         box.style.visibility = seen ? "" : "hidden";
         if (!seen) return;
-        const below = word.bottom + 6;
+        const below = last.bottom + 6;
         box.style.left = `${Math.max(8, Math.min(word.left, sheet.right - width))}px`;
         box.style.top = `${below + height > innerHeight && word.top - height > 6 ? word.top - height - 6 : below}px`;
       },
@@ -73,7 +73,7 @@ const card = (mend) => ViewPlugin.define((view) => {
     const here = at(view, place);
     if (!here.list.length) return false;
     clearTimeout(timer);
-    from = here.from;
+    ({ from, to } = here);
     pinned = stay;
     box.replaceChildren(...here.list.map((finding) => make("div", { class: finding.severity },
       make("p", {}, finding.message),
@@ -106,6 +106,8 @@ const card = (mend) => ViewPlugin.define((view) => {
     view.focus();
   });
   for (const kind of ["scroll", "resize"]) addEventListener(kind, put, true);
+  // A press anywhere else is an end of it.
+  addEventListener("pointerdown", (event) => { if (!event.composedPath().includes(view.dom)) shut(); });
   view.dom.append(box);
   return {
     open, shut,

@@ -46,6 +46,10 @@ for (const shape of ["laptop", "phone"]) {
     await card.waitFor();
     await page.locator(".cm-line").filter({ hasText: "SECTION 1" }).click({ position: { x: 40, y: 8 } });
     await card.waitFor({ state: "hidden" });
+    await page.locator(".fault.error").first().click();
+    await card.waitFor();
+    await page.getByRole("heading", { level: 1 }).click();
+    await card.waitFor({ state: "hidden" });
   });
 
   await check("the words of a finding are shown in the sheet", shape, async (page) => {
