@@ -197,7 +197,8 @@ fn says_otherwise(text: &str, t: &[Token], from: usize, at: usize) -> bool {
         .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)))
 }
 
-/// The last section before a restart as it is danced then, where the words about it change its steps.
+/// The last section before a restart as it is danced then, where the words about it change its steps, and the counts
+/// that are danced before the restart with them.
 pub(super) fn changed(
     text: &str,
     tokens: &[Token],
@@ -205,10 +206,10 @@ pub(super) fn changed(
     metre: Metre,
     own: &[Own],
     reading: &mut Reading,
-) -> Option<Section> {
+) -> Option<(Section, u32)> {
     let (section, before) = section_at(reading, after)?;
     if let Some(turn) = left_out(text, tokens) {
-        return unturned(section, after - before, turn);
+        return Some((unturned(section, after - before, turn)?, after));
     }
     let change = find(text, tokens, after)?;
     let start_count = i32::try_from(before).ok()?;
@@ -253,12 +254,16 @@ pub(super) fn changed(
     out.moves = kept;
     out.moves.extend(new.moves.into_iter().map(|m| Move { figure: None, ..m }));
     out.moves.extend(tail);
+    // "Dance up to count 14, then stomp (15), hold (16)": the new steps are danced before the restart.
+    let told = change.chunks.iter().filter_map(|(t, _)| t.last()).map(|t| local(t).count()).max();
+    let told = told.and_then(|n| u32::try_from(n).ok()).filter(|n| *n <= section.counts);
+    let after = after.max(before + told.unwrap_or(0));
     // Only what is danced before the restart.
     let danced = i32::try_from(after.saturating_sub(before)).unwrap_or(i32::MAX);
     out.moves.retain(|m| m.at.count() <= danced);
     out.weight_end = out.moves.last().map_or(section.weight_end, |m| m.after);
     out.facing_end = out.moves.iter().fold(out.facing_start, |h, m| h.turned(m.turn));
-    Some(out)
+    Some((out, after))
 }
 
 /// A turn that is not danced.
