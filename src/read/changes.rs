@@ -149,9 +149,13 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     }
     // "You step left forward on seven and clap on eight": counts of their own behind the new steps.
     let told = rows(text, words);
-    let within = |ticks: &[Ticks]| ticks.iter().all(|x| replaced.ticks.contains(x));
-    if !told.is_empty() && told.iter().all(|(ticks, words)| within(ticks) && !words.is_empty()) {
-        return Some(Change { ticks: replaced.ticks, chunks: told });
+    // They may go on behind what is replaced: "stomp (15), hold (16)".
+    let end = replaced.ticks[replaced.ticks.len() - 1];
+    let fits = |x: &Ticks| replaced.ticks.contains(x) || *x > end && x.count() <= end.count() + 4;
+    if !told.is_empty() && told.iter().all(|(ticks, words)| ticks.iter().all(fits) && !words.is_empty()) {
+        let mut ticks = replaced.ticks;
+        ticks.extend(told.iter().flat_map(|(t, _)| t).filter(|t| **t > end));
+        return Some(Change { ticks, chunks: told });
     }
     // Counts of their own inside the new steps.
     let mut chunks: Vec<(Vec<Ticks>, Vec<Token>)> = Vec::new();
