@@ -220,6 +220,10 @@ impl Reading<'_> {
                 }
             } else {
                 {
+                    // What the head says of tags has no steps behind it.
+                    if i == body {
+                        extra = None;
+                    }
                     let above = out.last().cloned().unwrap_or(Role::Blank);
                     let last = out
                         .iter()
