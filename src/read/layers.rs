@@ -86,8 +86,11 @@ impl Layer {
         }
         self.best = self.best.min(entry.cost);
         self.limit = self.best.saturating_add(MARGIN);
-        if self.n == BEAM {
+        // A reading that grew cheaper where it stands leaves another one the dearest.
+        if self.n == BEAM && (new || at == self.worst) {
             self.worst = (1..BEAM).fold(0, |w, i| if self.rank(i) > self.rank(w) { i } else { w });
+        }
+        if self.n == BEAM {
             self.limit = self.limit.min(self.entries[self.worst].cost.saturating_sub(1));
         }
     }
