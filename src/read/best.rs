@@ -37,18 +37,20 @@ pub(crate) fn understood_again<'t>(
 ) -> (Sheet, Reading) {
     let vocabulary = &lexicon().vocabulary;
     let nothing = Kept::default();
-    let mut look = |n: usize, sheet: &Sheet| {
+    let mut look = |n: usize, sheet: &Sheet, bound: u32| {
         let mut kept = Kept::default();
         let before = before.get(n).unwrap_or(&nothing);
-        let reading = read_again(text, sheet, before, keep.as_ref().map(|_| &mut kept));
-        if let Some(keep) = &mut keep {
+        let reading = read_again(text, sheet, bound, before, keep.as_ref().map(|_| &mut kept));
+        if let Some(keep) = &mut keep
+            && reading.cost < u32::MAX
+        {
             keep.resize_with(n, Kept::default);
             keep.push(kept);
         }
         reading
     };
     let sheet = parse(text, vocabulary);
-    let reading = look(0, &sheet);
+    let reading = look(0, &sheet, u32::MAX);
     let strained = strain(&sheet, &reading);
     let mut least = strained + LEFT_OUT * sheet.left_out;
     let mut best = (sheet, reading);
@@ -62,7 +64,11 @@ pub(crate) fn understood_again<'t>(
         if sheet == best.0 {
             continue;
         }
-        let reading = look(n + 1, &sheet);
+        // A reading strains no less than it costs, so a dearer one is not read to its end.
+        let reading = look(n + 1, &sheet, least.saturating_sub(1));
+        if reading.cost == u32::MAX {
+            continue;
+        }
         let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
         // The usual manner is left only for one that is clearly better.
         if u64::from(strain) * 4 < u64::from(least) * 3 {

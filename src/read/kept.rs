@@ -21,6 +21,8 @@ pub(super) struct Stop {
 pub(super) struct KeptPart {
     pub sections: Vec<SectionText>,
     pub start: Start,
+    /// What a reading might cost at most.
+    pub bound: u32,
     pub way: Way,
     pub stops: Vec<Stop>,
 }
@@ -42,8 +44,10 @@ impl Kept<'_> {
         sections: &[SectionText],
         start: &Start,
         own: &[Own],
+        bound: u32,
     ) -> Option<(&KeptPart, usize)> {
-        let kept = self.parts.get(part).filter(|p| p.start == *start && self.own == own)?;
+        let kept =
+            self.parts.get(part).filter(|p| p.bound >= bound && p.start == *start && self.own == own)?;
         let alike = self.text.bytes().zip(text.bytes()).take_while(|(a, b)| a == b).count();
         let same = |(a, b): &(&SectionText, &SectionText)| {
             a == b && a.tokens.iter().all(|t| t.span.end as usize <= alike)

@@ -75,16 +75,17 @@ pub(super) struct Way {
 
 /// Finds the cheapest reading of some sections.
 pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &[Own]) -> Way {
-    search_on(text, sections, start, own, None, None)
+    search_on(text, sections, start, own, u32::MAX, None, None)
 }
 
 /// The same, going on behind the first sections where they were searched before; notes where it stood between
-/// sections in `stops`.
+/// sections in `stops`. Gives up, with a cost of `u32::MAX`, where every reading costs more than `bound`.
 pub(super) fn search_on(
     text: &str,
     sections: &[SectionText],
     start: &Start,
     own: &[Own],
+    bound: u32,
     before: Option<(&KeptPart, usize)>,
     mut stops: Option<&mut Vec<Stop>>,
 ) -> Way {
@@ -100,7 +101,7 @@ pub(super) fn search_on(
         range: false,
         own,
         expected: None,
-        layers: Layers::default(),
+        layers: Layers::within(bound),
         opens: true,
         rows: Rows::default(),
         variants: Vec::new(),
@@ -164,10 +165,14 @@ pub(super) fn search_on(
             here = s.chunk(section, here, &mut buffer);
         }
         here = s.end_section(section, here, start);
+        if here.is_empty() && bound < u32::MAX {
+            break;
+        }
     }
     s.note(&mut stops, &here);
     here.in_order_by_key(|e| e.cost);
-    let cost = here.first().map_or(0, |e| e.cost);
+    let nowhere = if bound < u32::MAX { u32::MAX } else { 0 };
+    let cost = here.first().map_or(nowhere, |e| e.cost);
     let mut nodes: Vec<Node> =
         here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();
     nodes.reverse();

@@ -82,13 +82,15 @@ pub struct Reading {
 /// Reads the dance of a sheet.
 #[must_use]
 pub fn read(text: &str, sheet: &Sheet) -> Reading {
-    read_again(text, sheet, &Kept::default(), None)
+    read_again(text, sheet, u32::MAX, &Kept::default(), None)
 }
 
-/// The same for a text like one that was read before; what is to serve the next such reading goes into `keep`.
+/// The same for a text like one that was read before; what is to serve the next such reading goes into `keep`. A
+/// reading that costs more than `bound` is broken off, with a cost of `u32::MAX`.
 pub(crate) fn read_again<'t>(
     text: &'t str,
     sheet: &Sheet,
+    bound: u32,
     before: &Kept<'_>,
     mut keep: Option<&mut Kept<'t>>,
 ) -> Reading {
@@ -125,10 +127,14 @@ pub(crate) fn read_again<'t>(
             expected: expected(&sections, counts, part.divided, metre),
             divided: part.divided,
         };
-        let same = before.same(reading.dance.parts.len(), text, &sections, &start, &own);
+        let same = before.same(reading.dance.parts.len(), text, &sections, &start, &own, bound);
         let mut stops = keep.as_ref().map(|_| Vec::new());
-        let way = search_on(text, &sections, &start, &own, same, stops.as_mut());
-        reading.cost += way.cost;
+        let way = search_on(text, &sections, &start, &own, bound, same, stops.as_mut());
+        reading.cost = reading.cost.saturating_add(way.cost);
+        if reading.cost > bound {
+            reading.cost = u32::MAX;
+            return reading;
+        }
         let (mut done, end) =
             built(text, &sections, &way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
@@ -141,7 +147,7 @@ pub(crate) fn read_again<'t>(
         weights = vec![(end, 0), (Weight::On(Foot::Left), 8), (Weight::On(Foot::Right), 14)];
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Main, sections: done });
         if let (Some(keep), Some(stops)) = (&mut keep, stops) {
-            keep.parts.push(KeptPart { sections, start, way, stops });
+            keep.parts.push(KeptPart { sections, start, bound, way, stops });
         }
     }
     fill_head(text, sheet, metre, &mut reading.dance);
