@@ -21,7 +21,9 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
     let vocabulary = &lexicon().vocabulary;
     let sheet = parse(text, vocabulary);
     let reading = read(text, &sheet);
-    let mut least = strain(&sheet, &reading);
+    // What the head says in one layout holds against every other: a reading that loses it is not the better one.
+    let said = (sheet.head.counts.map(|(n, _)| n), sheet.head.walls.map(|(n, _)| n));
+    let mut least = strain(&sheet, &reading, said);
     let mut best = (sheet, reading);
     if least <= BEARABLE {
         return best;
@@ -31,7 +33,7 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
         let reading = read(text, &sheet);
         // A layout that does not see how many walls are said only troubles less because it is told less.
         let lost = 120 * u32::from(best.0.head.walls.is_some() && sheet.head.walls.is_none());
-        let strain = strain(&sheet, &reading) + lost;
+        let strain = strain(&sheet, &reading, said) + lost;
         if strain < least {
             least = strain;
             best = (sheet, reading);
@@ -42,7 +44,7 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
 
 /// How much of a reading does not fit: what its cheapest way costs, and what the head and the sections say against it.
 #[must_use]
-pub(super) fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
+pub(super) fn strain(sheet: &Sheet, reading: &Reading, said: (Option<u32>, Option<u32>)) -> u32 {
     let dance = &reading.dance;
     let sections: Vec<_> = dance.main_sections().collect();
     if sections.iter().all(|s| s.moves.is_empty()) {
@@ -52,7 +54,7 @@ pub(super) fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX / 4096).min(4096);
     // A section that says how long it is, or a dance that says it, and is not.
     let total: u32 = sections.iter().map(|s| s.counts).sum();
-    if sheet.head.counts.is_some_and(|(n, _)| n != total) {
+    if sheet.head.counts.map(|(n, _)| n).or(said.0).is_some_and(|n| n != total) {
         sum += 400;
     }
     let beats = dance.head.metre.beats();
@@ -63,7 +65,7 @@ pub(super) fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
     sum += 60 * count(dance.parts.iter().flat_map(|p| &p.sections).filter(late).count());
     if dance.sequence.is_empty() {
         let turn = dance.parts.iter().fold(crate::floor::Turn::NONE, |t, p| t + p.turn());
-        if sheet.head.walls.is_some_and(|(n, _)| n != walls(turn.0)) {
+        if sheet.head.walls.map(|(n, _)| n).or(said.1).is_some_and(|n| n != walls(turn.0)) {
             sum += 120;
         }
         let end = sections.last().map(|s| s.weight_end);

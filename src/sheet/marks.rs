@@ -461,7 +461,15 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     if led {
         // After a leading mark a lone number in brackets is a clock, unless several count on.
         let first = out.iter().find(|p| p.behind).map(|p| p.mark.first());
-        let counts_on = out[0].mark.range && first == Some(out[0].mark.first());
+        let lead = &out[0].mark;
+        // "1-2 Step right (1), step left beside it (2)": each has a count of the mark before them.
+        let singles: Vec<Ticks> =
+            out.iter().filter(|p| p.behind && single(p)).map(|p| p.mark.ticks[0]).collect();
+        let each = !out[0].behind
+            && singles.len() >= 2
+            && singles.windows(2).all(|w| w[0] < w[1])
+            && singles.iter().all(|t| lead.ticks.contains(t));
+        let counts_on = (lead.range || each) && first == Some(lead.first());
         let parts = out.iter().any(|p| p.behind && p.mark.ticks.iter().any(|t| t.within() != 0));
         if !counts_on && !parts && out.iter().filter(|p| p.behind).all(single) {
             out.retain(|p| !p.behind);
