@@ -2,6 +2,7 @@
 
 use super::clocks::{pair, small};
 use super::counting::{Step, steps};
+use super::edits;
 use super::finding::Severity;
 use super::subject::{Draft, Place, Subject};
 use crate::dance::{Action, Foot, PartKind, Weight};
@@ -13,8 +14,8 @@ use crate::time::Ticks;
 pub(super) const NAME: &str = "count-missing";
 
 pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
-    for Step { part, section, base, before, mark, expected, first, last, next } in steps(s) {
-        if first <= expected {
+    for Step { part, section, base, before, mark, expected, first, last, next, open } in steps(s) {
+        if first <= expected || open {
             continue;
         }
         let gap = if first - expected == 1 {
@@ -36,6 +37,17 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         if next.is_none_or(|n| n == last + shift + 1) {
             let edits = super::counting::renumbered(s, mark, base, shift);
             draft.offer(10, sure, format!("count “{}”", crate::text::apply_to(s.text, mark, &edits)), edits);
+        }
+        // The count before it may stand there a second time, taken for something else.
+        if first - expected == 1 {
+            let between = Span { start: before.end, end: mark.start };
+            for t in edits::words(s.text, between)
+                .iter()
+                .filter(|t| t.span.of(s.text) == (expected - 1 + base).to_string())
+            {
+                let edit = Edit { span: t.span, text: (expected + base).to_string() };
+                draft.offer(6, false, format!("count “{}”", expected + base), vec![edit]);
+            }
         }
         let (a, b) = (expected + base, first - 1 + base);
         let counts = if a == b { a.to_string() } else { format!("{a}-{b}") };

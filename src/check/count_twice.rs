@@ -10,7 +10,7 @@ use crate::time::Ticks;
 pub(super) const NAME: &str = "count-twice";
 
 pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
-    for Step { part, section, base, before, mark, expected, first, last, next } in steps(s) {
+    for Step { part, section, base, before, mark, expected, first, last, next, .. } in steps(s) {
         if first >= expected {
             continue;
         }

@@ -2,8 +2,8 @@
 
 use super::edits;
 use super::subject::Subject;
-use crate::sheet::Slots;
 use crate::sheet::words::Kind;
+use crate::sheet::{Chunk, SectionText, Slots};
 use crate::text::{Edit, Span};
 
 /// A count mark that does not follow the one before it.
@@ -22,6 +22,8 @@ pub(super) struct Step {
     pub last: i32,
     /// The first count of the mark after it.
     pub next: Option<i32>,
+    /// Steps without counts of their own may fill what is missing.
+    pub open: bool,
 }
 
 /// Every place where counts do not run on.
@@ -34,9 +36,12 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
             // First and last whole count of each mark; a leading half-count belongs to the count after it.
             let mut marks: Vec<(Span, i32, i32)> = Vec::new();
             let mut open = false;
-            for c in &t.chunks {
+            for (k, c) in t.chunks.iter().enumerate() {
                 let Slots::At { ticks, .. } = &c.slots else {
-                    open = true;
+                    match again(t, k) {
+                        Some(n) => marks.push((c.mark, n, n)),
+                        None => open = true,
+                    }
                     continue;
                 };
                 let (Some(a), Some(b)) = (ticks.first(), ticks.last()) else { continue };
@@ -46,10 +51,6 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
                     continue;
                 }
                 marks.push((c.mark, (a.0 + 23).div_euclid(24), b.count()));
-            }
-            if open {
-                // Steps without counts of their own may fill any gap.
-                continue;
             }
             let end = t.counts.and_then(|(n, _)| i32::try_from(n).ok()).unwrap_or(usual);
             let mut reached: Option<(Span, i32)> = None;
@@ -86,6 +87,7 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
                         first: *first,
                         last: *last,
                         next,
+                        open,
                     });
                     if *first < expected && follows {
                         // One slip of the pen: what comes next is right.
@@ -97,6 +99,20 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
         }
     }
     out
+}
+
+/// The count that a number in the middle of counts gives once more, where it looks like a number of counts:
+/// "forward (1), left (2), right (2), left (4)".
+fn again(t: &SectionText, k: usize) -> Option<i32> {
+    let Slots::Total(n) = t.chunks[k].slots else { return None };
+    let n = i32::try_from(n).ok()? - t.base;
+    let single = |c: &Chunk| match &c.slots {
+        Slots::At { ticks, .. } if ticks.len() == 1 => Some(ticks[0].count()),
+        _ => None,
+    };
+    let before = t.chunks[..k].last().and_then(single)?;
+    let after = t.chunks.get(k + 1).and_then(single)?;
+    (before == n && after == n + 2).then_some(n)
 }
 
 /// A count mark with all its numbers moved.

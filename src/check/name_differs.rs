@@ -33,9 +33,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
 fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Draft> {
     let named = lexicon().figures.get(usize::from(label.figure))?;
     let n = named.steps.len();
-    if n < 3 || moves.len() < n || varies(named.name) {
+    if n < 3 || moves.len() < n || too_wide(named.name) {
         return None;
     }
+    let form: Option<&'static str> = varies(named.name);
     let steps: Vec<&Move> = moves[..n].iter().map(|m| m.1).collect();
     // Moves that share the words of one name were not written out.
     let named_only = steps.windows(2).any(|w| w[0].span == w[1].span);
@@ -51,12 +52,31 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
     if lexicon().figures.iter().filter(like).any(|f| clashes(f, &steps, lead, false) == 0) {
         return None;
     }
+    // Of a figure with several forms each may be meant, a shorter or longer one too.
+    // A weave is a longer grapevine.
+    let keys: &[&str] = match &form {
+        Some("vine" | "weave") => &["vine", "weave", "behind"],
+        Some(key) => core::slice::from_ref(key),
+        None => &[],
+    };
+    let a_form = |f: &&Figure| keys.iter().any(|key| f.name.small().contains(key));
+    let danced = |f: &Figure| {
+        let all: Vec<&Move> = moves.iter().map(|m| m.1).take(f.steps.len()).collect();
+        all.len() == f.steps.len() && clashes(f, &all, lead, false) == 0
+    };
+    if lexicon().figures.iter().filter(a_form).any(danced) {
+        return None;
+    }
     let clashing = clashes(named, &steps, lead, false);
     let other = lexicon()
         .figures
         .iter()
+        .filter(|f| !a_form(f))
         .find(|f| f.steps.len() == n && family(f.name) != own && clashes(f, &steps, lead, true) == 0);
-    if clashing == 0 || (other.is_none() && clashing * 2 < n) {
+    // No form that the lexicon has is none at all: only steps that are plainly another figure tell.
+    let plain = other.is_some_and(|f| distinct(f.name));
+    let known = form.is_none() || plain && clashing * 2 >= n;
+    if clashing == 0 || !known || (other.is_none() && clashing * 2 < n) {
         return None;
     }
     let (first, last) = (moves.first()?, moves.get(n - 1)?);
@@ -80,6 +100,19 @@ fn one(s: &Subject<'_>, label: &Labelled, moves: &[(usize, &Move)]) -> Option<Dr
             renamed(s.text, label, f.name),
         );
     }
+    // One foot named wrongly in a figure that is named rightly.
+    let mirrored = named.first_foot().is_some_and(|f| f != label.lead.unwrap_or(lead));
+    for (step, (section, m)) in named.steps.iter().zip(moves) {
+        let step = if mirrored { step.mirrored() } else { *step };
+        if let (Who::One(foot), Who::One(now)) = (step.who, m.who)
+            && foot != now
+        {
+            let at = Place { part: label.part, section: *section, at: Some(m.at) };
+            for edits in edits::other_foot(s.text, m.span) {
+                draft.offer_at(at, 6, format!("use the {} foot on count {}", foot.word(), m.at), edits);
+            }
+        }
+    }
     Some(draft)
 }
 
@@ -98,8 +131,34 @@ fn renamed(text: &str, label: &Labelled, name: &str) -> Vec<Edit> {
     vec![Edit { span, text: edits::like(a.span.of(text), &name.small()) }]
 }
 
-/// Figures of which the trade has several forms (figures, section 4): no form of them is wrong.
-fn varies(name: &str) -> bool {
+/// Names that no steps have by chance, as "side, together, side, touch" does.
+fn distinct(name: &str) -> bool {
+    const DISTINCT: &[&str] = &[
+        "coaster",
+        "sailor",
+        "rocking chair",
+        "lock step",
+        "mambo",
+        "scissor",
+        "grapevine",
+        "jazz box",
+        "charleston",
+        "strut",
+        "monterey",
+    ];
+    let name = name.small();
+    DISTINCT.iter().any(|w| name.contains(w))
+}
+
+/// Names so wide that almost anything is one of them.
+fn too_wide(name: &str) -> bool {
+    const WIDE: &[&str] = &["basic", "lindy", "roll", "step", "walk", "night", "unwind", "swivel", "k-step"];
+    let name = name.small();
+    varies(&name).is_some() && WIDE.iter().any(|w| name.contains(w))
+}
+
+/// Figures of which the trade has several forms (figures, section 4): what is common to the names of all forms.
+fn varies(name: &str) -> Option<&'static str> {
     const MANY: &[&str] = &[
         "vine",
         "weave",
@@ -132,7 +191,10 @@ fn varies(name: &str) -> bool {
     ];
     const SURE: &[&str] = &["coaster", "sailor", "kick ball", "rocking chair", "lock step"];
     let name = name.small();
-    !SURE.iter().any(|w| name.contains(w)) && MANY.iter().any(|w| name.contains(w))
+    if SURE.iter().any(|w| name.contains(w)) {
+        return None;
+    }
+    MANY.iter().find(|w| name.contains(**w)).copied()
 }
 
 /// Figures that are forms of one another.

@@ -58,6 +58,50 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         }
         out.push(draft);
     }
+    marked(s, out);
+}
+
+/// Steps of two count marks that name the same moment.
+fn marked(s: &Subject<'_>, out: &mut Vec<Draft>) {
+    for part in 0..s.dance().parts.len() {
+        let moves = s.moves(part);
+        for pair in moves.windows(2) {
+            let (a, b) = (&pair[0], &pair[1]);
+            let same = a.section == b.section && a.m.at == b.m.at;
+            if !same || a.m.takes().is_none() || b.m.takes().is_none() || a.m.span == b.m.span {
+                continue;
+            }
+            let (first, second) = if a.m.span < b.m.span { (a, b) } else { (b, a) };
+            let marks = (s.mark_at(first.m.span.start), s.mark_at(second.m.span.start));
+            let (Some((before, _)), Some((mark, ticks))) = marks else { continue };
+            let told = |d: &Draft| d.finding.rule == NAME && d.finding.span == second.m.span;
+            if before == mark || ticks.len() != 1 || out.iter().any(told) {
+                continue;
+            }
+            let place = Place { part, section: second.section, at: Some(second.m.at) };
+            let mut draft = s
+                .at(NAME, Severity::Error, second.m.span, place)
+                .says(format!(
+                    "“{}” is counted “{}” as the step before it, and two steps cannot share a moment; count one of them on the next count, or on the &.",
+                    s.quote(second.m.span),
+                    s.quote(mark)
+                ))
+                .with(before, "the counts of the step before it");
+            let numbers = edits::words(s.text, mark);
+            let half = numbers.iter().find(|t| matches!(t.kind, Kind::Number(_)));
+            draft.offer(
+                8,
+                false,
+                "count it on the next count".to_string(),
+                super::counting::renumbered(s, mark, 0, 1),
+            );
+            if let Some(t) = half {
+                let edit = Edit { span: t.span, text: "&".to_string() };
+                draft.offer(9, false, "count it on the &".to_string(), vec![edit]);
+            }
+            out.push(draft);
+        }
+    }
 }
 
 /// Ways to put an & into a count mark; between its last two numbers first.

@@ -7,13 +7,19 @@
 use super::{Reading, TroubleKind, read, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
-use crate::sheet::{Layout, Sheet, parse, parse_as};
+use crate::sheet::{Layout, Sheet, SheetHead, parse, parse_as};
 
 /// A reading that troubles no more than this is not questioned.
-const BEARABLE: u32 = 60;
+const BEARABLE: u32 = 100;
+
+/// Bytes of the longest text that is tried in other manners; no sheet of one dance is so long.
+const LONGEST_TRIED: usize = 1 << 15;
+
+/// What it costs that a word for something to do is in no section: a reading is no better for what it leaves out.
+const LEFT_OUT: u32 = 12;
 
 /// Every layout that a text is tried in.
-const LAYOUTS: [Layout; 1] = [Layout::Prose];
+pub const LAYOUTS: [Layout; 2] = [Layout::Prose, Layout::Headed];
 
 /// Reads a text in the usual manner, or, where that troubles, in the one that troubles least.
 #[must_use]
@@ -21,20 +27,23 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
     let vocabulary = &lexicon().vocabulary;
     let sheet = parse(text, vocabulary);
     let reading = read(text, &sheet);
-    // What the head says in one layout holds against every other: a reading that loses it is not the better one.
-    let said = (sheet.head.counts.map(|(n, _)| n), sheet.head.walls.map(|(n, _)| n));
-    let mut least = strain(&sheet, &reading, said);
+    let strained = strain(&sheet, &reading);
+    let mut least = strained + LEFT_OUT * sheet.left_out;
     let mut best = (sheet, reading);
-    if least <= BEARABLE {
+    if strained <= BEARABLE || text.len() > LONGEST_TRIED {
         return best;
     }
+    let head = best.0.head.clone();
     for layout in LAYOUTS {
-        let Some(sheet) = parse_as(text, vocabulary, layout) else { continue };
+        let Some(mut sheet) = parse_as(text, vocabulary, layout) else { continue };
+        keep(&mut sheet.head, &head);
+        if sheet == best.0 {
+            continue;
+        }
         let reading = read(text, &sheet);
-        // A layout that does not see how many walls are said only troubles less because it is told less.
-        let lost = 120 * u32::from(best.0.head.walls.is_some() && sheet.head.walls.is_none());
-        let strain = strain(&sheet, &reading, said) + lost;
-        if strain < least {
+        let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
+        // The usual manner is left only for one that is clearly better.
+        if u64::from(strain) * 4 < u64::from(least) * 3 {
             least = strain;
             best = (sheet, reading);
         }
@@ -42,9 +51,29 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
     best
 }
 
+/// A head says what it says in any manner: no reading is better for not seeing it.
+fn keep(head: &mut SheetHead, usual: &SheetHead) {
+    head.counts = head.counts.or(usual.counts);
+    head.walls = head.walls.or(usual.walls);
+    head.lead = head.lead.or(usual.lead);
+    head.tempo = head.tempo.or(usual.tempo);
+    head.intro = head.intro.or(usual.intro);
+    head.waltz |= usual.waltz;
+    if head.level.is_empty() {
+        head.level.clone_from(&usual.level);
+    }
+    for (span, known) in
+        [(&mut head.title, usual.title), (&mut head.author, usual.author), (&mut head.music, usual.music)]
+    {
+        if span.is_empty() {
+            *span = known;
+        }
+    }
+}
+
 /// How much of a reading does not fit: what its cheapest way costs, and what the head and the sections say against it.
 #[must_use]
-pub(super) fn strain(sheet: &Sheet, reading: &Reading, said: (Option<u32>, Option<u32>)) -> u32 {
+pub fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
     let dance = &reading.dance;
     let sections: Vec<_> = dance.main_sections().collect();
     if sections.iter().all(|s| s.moves.is_empty()) {
@@ -54,7 +83,7 @@ pub(super) fn strain(sheet: &Sheet, reading: &Reading, said: (Option<u32>, Optio
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX / 4096).min(4096);
     // A section that says how long it is, or a dance that says it, and is not.
     let total: u32 = sections.iter().map(|s| s.counts).sum();
-    if sheet.head.counts.map(|(n, _)| n).or(said.0).is_some_and(|n| n != total) {
+    if sheet.head.counts.is_some_and(|(n, _)| n != total) {
         sum += 400;
     }
     let beats = dance.head.metre.beats();
@@ -65,7 +94,7 @@ pub(super) fn strain(sheet: &Sheet, reading: &Reading, said: (Option<u32>, Optio
     sum += 60 * count(dance.parts.iter().flat_map(|p| &p.sections).filter(late).count());
     if dance.sequence.is_empty() {
         let turn = dance.parts.iter().fold(crate::floor::Turn::NONE, |t, p| t + p.turn());
-        if sheet.head.walls.map(|(n, _)| n).or(said.1).is_some_and(|n| n != walls(turn.0)) {
+        if sheet.head.walls.is_some_and(|(n, _)| n != walls(turn.0)) {
             sum += 120;
         }
         let end = sections.last().map(|s| s.weight_end);

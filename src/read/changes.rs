@@ -8,7 +8,7 @@ use super::lattice::{Start, search};
 use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::sheet::{Chunk, Mark, SectionText, Slots, mark};
+use crate::sheet::{Chunk, Mark, SectionText, Slots, counts_told, mark, rows};
 use crate::text::{Span, lower};
 use crate::time::{Metre, Ticks};
 
@@ -49,7 +49,12 @@ fn hands_over(text: &str, t: &Token) -> bool {
 }
 
 fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
-    let start = t.iter().position(|x| changing(text, x))?;
+    let in_place = |k: &usize| {
+        t[*k].is(W::In)
+            && t.get(k + 1).is_some_and(|x| x.is(W::Place))
+            && t.get(k + 2).is_some_and(|x| x.is(W::Of))
+    };
+    let start = (0..t.len()).find(|k| changing(text, &t[*k]) || in_place(k))?;
     // The first count mark behind the word is what is replaced; one before it ("count 16: touch instead") too.
     let mut at = start;
     let mut replaced = None;
@@ -67,6 +72,10 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     // "On the very last count ..."
     let replaced = if let Some(m) = replaced {
         m
+    } else if let Some((from, to, ticks)) = counts_told(text, &t[start..]) {
+        // "But on seven and eight there is no shuffle"
+        let span = t[start + from].span.join(t[start + to - 1].span);
+        Mark { ticks, range: false, from: start + from, to: start + to, span }
     } else {
         let last = |k: &usize| {
             t[*k].is(W::Last) && t[*k + 1].is(W::Count)
@@ -138,6 +147,16 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     if !words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w))) {
         return None;
     }
+    // "You step left forward on seven and clap on eight": counts of their own behind the new steps.
+    let told = rows(text, words);
+    // They may go on behind what is replaced: "stomp (15), hold (16)".
+    let end = replaced.ticks[replaced.ticks.len() - 1];
+    let fits = |x: &Ticks| replaced.ticks.contains(x) || *x > end && x.count() <= end.count() + 4;
+    if !told.is_empty() && told.iter().all(|(ticks, words)| ticks.iter().all(fits) && !words.is_empty()) {
+        let mut ticks = replaced.ticks;
+        ticks.extend(told.iter().flat_map(|(t, _)| t).filter(|t| **t > end));
+        return Some(Change { ticks, chunks: told });
+    }
     // Counts of their own inside the new steps.
     let mut chunks: Vec<(Vec<Ticks>, Vec<Token>)> = Vec::new();
     let mut i = 0;
@@ -182,7 +201,8 @@ fn says_otherwise(text: &str, t: &[Token], from: usize, at: usize) -> bool {
         .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)))
 }
 
-/// The last section before a restart as it is danced then, where the words about it change its steps.
+/// The last section before a restart as it is danced then, where the words about it change its steps, and the counts
+/// that are danced before the restart with them.
 pub(super) fn changed(
     text: &str,
     tokens: &[Token],
@@ -190,10 +210,10 @@ pub(super) fn changed(
     metre: Metre,
     own: &[Own],
     reading: &mut Reading,
-) -> Option<Section> {
+) -> Option<(Section, u32)> {
     let (section, before) = section_at(reading, after)?;
     if let Some(turn) = left_out(text, tokens) {
-        return unturned(section, after - before, turn);
+        return Some((unturned(section, after - before, turn)?, after));
     }
     let change = find(text, tokens, after)?;
     let start_count = i32::try_from(before).ok()?;
@@ -238,12 +258,16 @@ pub(super) fn changed(
     out.moves = kept;
     out.moves.extend(new.moves.into_iter().map(|m| Move { figure: None, ..m }));
     out.moves.extend(tail);
+    // "Dance up to count 14, then stomp (15), hold (16)": the new steps are danced before the restart.
+    let told = change.chunks.iter().filter_map(|(t, _)| t.last()).map(|t| local(t).count()).max();
+    let told = told.and_then(|n| u32::try_from(n).ok()).filter(|n| *n <= section.counts);
+    let after = after.max(before + told.unwrap_or(0));
     // Only what is danced before the restart.
     let danced = i32::try_from(after.saturating_sub(before)).unwrap_or(i32::MAX);
     out.moves.retain(|m| m.at.count() <= danced);
     out.weight_end = out.moves.last().map_or(section.weight_end, |m| m.after);
     out.facing_end = out.moves.iter().fold(out.facing_start, |h, m| h.turned(m.turn));
-    Some(out)
+    Some((out, after))
 }
 
 /// A turn that is not danced.

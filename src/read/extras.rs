@@ -63,7 +63,9 @@ pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
         let said = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart && m.walls.contains(&wall));
         let changed =
             said.filter_map(|m| super::changes::changed(text, &m.tokens, after, metre, own, reading)).last();
-        reading.dance.restarts[i].changed = changed;
+        let restart = &mut reading.dance.restarts[i];
+        restart.after_counts = changed.as_ref().map_or(after, |c| c.1);
+        restart.changed = changed.map(|c| c.0);
     }
     reading.dance.runs = runs(&reading.dance);
     tags(text, sheet, metre, own, reading);

@@ -43,7 +43,7 @@ mod trouble;
 mod weigh;
 mod wordings;
 
-pub use best::understood;
+pub use best::{LAYOUTS, strain, understood};
 pub use recognise::{Recognised, recognise};
 pub use trouble::{Labelled, Trouble, TroubleKind};
 

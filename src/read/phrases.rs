@@ -258,6 +258,19 @@ pub(super) fn repeat_at(
             Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => {
                 r.counts = number_word(w);
             }
+            // "the same as part three"
+            Kind::W(w)
+                if number_word(w).is_some() && k > 0 && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set)) =>
+            {
+                r.section = number_word(w);
+            }
+            Kind::W(W::The)
+                if c[k].span.of(text).eq_ignore_ascii_case("one")
+                    && k > 0
+                    && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set)) =>
+            {
+                r.section = Some(1);
+            }
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) => verbs += 1,
             Kind::W(w) if acts(w) && !matches!(w, W::Step | W::Turn) => verbs += 1,

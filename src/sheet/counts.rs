@@ -106,7 +106,14 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 if n == 0 || n > MOST {
                     break;
                 }
-                let n = i32::try_from(n).unwrap_or(i32::MAX);
+                let mut n = i32::try_from(n).unwrap_or(i32::MAX);
+                // "8&1": the last step falls on the first count of what follows.
+                if n == 1
+                    && !signs.is_empty()
+                    && last.is_some_and(|l| l == 8 || l == 6 || l == 4 || l % 8 == 0)
+                {
+                    n = last.unwrap_or(0) + 1;
+                }
                 if let Some(l) = last {
                     let jump = n - l;
                     // "2 5": two numbers that do not follow each other are no mark.
@@ -293,6 +300,8 @@ mod tests {
         check("walk", "none");
         check("1 and turn", "1");
         check("1&e2", "1 1&");
+        check("8&1", "8 8& 9");
+        check("6-7-8&1", "6 7 8 8& 9");
         check("1-999999999", "1");
         check("999999999", "none");
     }

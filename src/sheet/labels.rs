@@ -100,11 +100,16 @@ fn spelled(word: &str) -> Option<u32> {
 
 /// `1-8`, `9 to 16`, `1>8` at this token.
 fn range(t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
+    any_range(t, at).filter(|(a, ..)| a % 2 == 1)
+}
+
+/// The same from any count on: `[10-17]`, where a section ends with 8&1.
+fn any_range(t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
     let Kind::Number(a) = t.get(at)?.kind else { return None };
     let joined = matches!(t.get(at + 1)?.kind, Kind::Sign('-' | '>' | '~') | Kind::W(W::To));
     let Kind::Number(b @ ..=MOST) = t.get(at + 2)?.kind else { return None };
     let (a, b) = (i32::try_from(a).ok()?, i32::try_from(b).ok()?);
-    (joined && a >= 1 && b >= a + 3 && b - a < 200 && (a % 2 == 1)).then_some((a, b, at + 3))
+    (joined && a >= 1 && b >= a + 3 && b - a < 200).then_some((a, b, at + 3))
 }
 
 /// "one to six", "thirteen to eighteen": the same in words.
@@ -201,6 +206,10 @@ fn section_word(text: &str, t: &Token) -> bool {
                 | "paragraph"
                 | "stanza"
                 | "runde"
+                | "parte"
+                | "partie"
+                | "czesc"
+                | "osmica"
                 | "bit"
                 | "chunk"
                 | "piece"
@@ -255,6 +264,23 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     {
         i += 1;
     }
+    // "OK first eight", "and now the last eight"
+    let lead = |k: usize| {
+        t.get(k).is_some_and(|t| {
+            matches!(t.kind, Kind::W(W::And | W::Then))
+                || matches!(
+                    lower(t.span.of(text)).as_str(),
+                    "ok" | "okay" | "now" | "so" | "next" | "the" | "well"
+                )
+        })
+    };
+    let led = (i..i + 3).take_while(|k| lead(*k)).count();
+    if led > 0
+        && t.get(i + led).and_then(ordinal).is_some()
+        && t.get(i + led + 1).is_some_and(|t| section_word(text, t))
+    {
+        i += led;
+    }
     let first = t.get(i)?;
     let close = |mut to: usize| {
         while t.get(to).is_some_and(|t| {
@@ -285,7 +311,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         return made(to, None, Some((a, b)), true);
     }
     // "[9-16]", "(1-8)", "1-8" alone or before a heading.
-    if let Some((a, b, to)) = range(t, i) {
+    if let Some((a, b, to)) = if open { any_range(t, i) } else { range(t, i) } {
         let closed = t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
         if (open && closed) || to >= t.len() {
             return made(to, None, Some((a, b)), true);
@@ -385,6 +411,15 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     {
         let extra = usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count)));
         return made(i + 2 + extra, Some(n), None, true);
+    }
+    // "1ª parte", "2e partie"
+    if let Kind::Number(n @ 1..=24) = first.kind
+        && t.get(i + 1).is_some_and(|t| {
+            t.gap == 0 && matches!(t.span.of(text), "ª" | "º" | "a" | "e" | "er" | "°" | ".")
+        })
+        && t.get(i + 2).is_some_and(|t| section_word(text, t) && !t.is(W::Eight))
+    {
+        return made(i + 3, Some(n), None, true);
     }
     // "TWO", "THREE, the diamond"
     let capital = word.len() > 1 && word.chars().all(char::is_uppercase);

@@ -461,15 +461,10 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     if led {
         // After a leading mark a lone number in brackets is a clock, unless several count on.
         let first = out.iter().find(|p| p.behind).map(|p| p.mark.first());
-        let lead = &out[0].mark;
-        // "1-2 Step right (1), step left beside it (2)": each has a count of the mark before them.
-        let singles: Vec<Ticks> =
-            out.iter().filter(|p| p.behind && single(p)).map(|p| p.mark.ticks[0]).collect();
-        let each = !out[0].behind
-            && singles.len() >= 2
-            && singles.windows(2).all(|w| w[0] < w[1])
-            && singles.iter().all(|t| lead.ticks.contains(t));
-        let counts_on = (lead.range || each) && first == Some(lead.first());
+        // "1-2 RF side (1), LF together (2)": each count of the line stands once more behind its step.
+        let inside = out.iter().filter(|p| p.behind && out[0].mark.ticks.contains(&p.mark.ticks[0])).count();
+        let spelled = inside >= 2 && inside == out.iter().filter(|p| p.behind).count();
+        let counts_on = (out[0].mark.range || spelled) && first == Some(out[0].mark.first());
         let parts = out.iter().any(|p| p.behind && p.mark.ticks.iter().any(|t| t.within() != 0));
         if !counts_on && !parts && out.iter().filter(|p| p.behind).all(single) {
             out.retain(|p| !p.behind);
@@ -501,6 +496,17 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
         && matches!(last.mark.first(), 3 | 6 | 9 | 12)
     {
         out.pop();
+    }
+    // "pivot 1/2 R [9]   1,2": an hour within a line whose counts stand at its end.
+    let hours = out.iter().filter(|p| single(p) && p.mark.ticks[0].0 > 0).count();
+    if hours == 1
+        && out.last().is_some_and(|p| p.behind && p.mark.ticks.len() >= 2)
+        && let Some(k) = out.iter().position(|p| single(p))
+        && matches!(out[k].mark.first(), 3 | 6 | 9 | 12)
+        && k + 2 == out.len()
+    {
+        out.remove(k);
+        return;
     }
     let numbers: Vec<i32> =
         out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();

@@ -197,6 +197,10 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             Kind::Sign(',' | ';' | '.' | ')') if !matches!(token.kind, Kind::Sign(',')) => {
                 starting = false;
             }
+            // "(6:00 start)"
+            Kind::Clock(_)
+                if topic == Topic::Restart
+                    && t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start")) => {}
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
                     starting = false;
@@ -276,7 +280,10 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             m.after_section = numeral(text, token);
         }
         if let Some(n) = value(token) {
-            let counted = t.get(i + 1).is_some_and(|t| t.is(W::Count));
+            // "16c" is short for 16 counts.
+            let counted = t.get(i + 1).is_some_and(|t| {
+                t.is(W::Count) || t.gap == 0 && matches!(t.span.of(text), "c" | "C" | "ct" | "cts")
+            });
             let count_before = i > 0 && t[i - 1].is(W::Count);
             let section_before = i > 0 && section_word(text, &t[i - 1]);
             if section_before && !ordinal(token) {
@@ -299,9 +306,12 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && topic != Topic::Tag
                 && n >= 4
                 && !ordinal(token)
-                && lower(t[i - 1].span.of(text)).starts_with("danc")
+                && (lower(t[i - 1].span.of(text)).starts_with("danc")
+                    || m.after_counts.is_none()
+                        && (lower(t[i - 1].span.of(text)) == "do" || t[i - 1].is(W::First))
+                        && !t.get(i + 1).is_some_and(|t| t.is(W::OClock)))
             {
-                // "dance 16"
+                // "dance 16", "do 16", "do the first 10"
                 m.after_counts = Some(n);
             } else if ordinal(token)
                 && topic != Topic::Tag

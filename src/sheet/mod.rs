@@ -26,6 +26,7 @@ pub mod words;
 pub use counts::{Mark, mark};
 pub use head::SheetHead;
 pub use mentions::{Mention, Topic};
+pub use prose::{counts_told, rows};
 pub use structure::{Layout, parse, parse_as};
 pub use typos::Typo;
 
@@ -133,4 +134,6 @@ pub struct Sheet {
     pub typos: Vec<Typo>,
     /// Lines that are remarks.
     pub notes: Vec<Span>,
+    /// How many words for something to do stand in no section.
+    pub left_out: u32,
 }

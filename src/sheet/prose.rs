@@ -5,15 +5,19 @@
 //! begin is found for a whole paragraph at once: cuts fall at ends of sentences rather than at commas, and each count
 //! wants something to do.
 
+use super::counts::mark;
 use super::labels::{Label, label};
 use super::lines::{Line, line_of};
-use super::spoken::{Spoken, spoken};
+use super::spoken::{Spoken, first_spoken, spoken};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
+use crate::time::Ticks;
 
 /// Lines of a block shorter than this were ended on purpose.
 const NARROW: usize = 50;
+/// How many places for a cut are tried at each end of a gap between counts.
+const NEAR: usize = 12;
 /// How far a break may lie before the widest line of its block.
 const SLACK: usize = 10;
 
@@ -38,6 +42,38 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     found.then_some(out)
 }
 
+/// The counts that a sentence tells, each with its words.
+#[must_use]
+pub fn rows(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
+    let marks = spoken(text, t);
+    let mut at = 0;
+    let mut out = Vec::new();
+    for (k, (m, cut)) in marks.iter().zip(cuts(t, &marks)).enumerate() {
+        let ahead = &t[at..m.from];
+        // Behind the last mark in brackets nothing more is danced.
+        let ends = k + 1 == marks.len() && m.bracketed && doing(ahead);
+        let mut words = said(ahead, true);
+        if !ends {
+            words.extend(said(&t[m.to..cut], false));
+        }
+        let tokens = m.tokens(&words);
+        if let Some(mark) = mark(text, &tokens, 0, tokens.len()) {
+            out.push((mark.ticks, words));
+        }
+        at = cut;
+    }
+    out
+}
+
+/// The first counts that a sentence tells: where they begin and end among its tokens, and the positions.
+#[must_use]
+pub fn counts_told(text: &str, t: &[Token]) -> Option<(usize, usize, Vec<Ticks>)> {
+    let first = first_spoken(text, t)?;
+    let tokens = first.tokens(&[]);
+    let mark = mark(text, &tokens, 0, tokens.len())?;
+    Some((first.from, first.to, mark.ticks))
+}
+
 /// Blocks of lines, each where a line ends only because the next word would have gone past the widest.
 fn paragraphs(text: &str) -> Vec<(usize, usize)> {
     let mut raw = Vec::new();
@@ -57,12 +93,27 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
         }
         let width = |r: (usize, usize)| of(r).chars().count();
         let widest = raw[i..end].iter().map(|r| width(*r)).max().unwrap_or(0);
+        // Where most lines begin with a count, each is one by itself.
+        let counted = raw[i..end].iter().filter(|r| begins(of(**r))).count();
+        let listed = end - i >= 2 && counted * 2 > end - i;
         let mut from = i;
         for k in i..end {
             let next = (k + 1 < end).then(|| of(raw[k + 1]));
             let first = next.and_then(|n| n.split_whitespace().next()).map_or(0, |w| w.chars().count());
             let full = widest >= NARROW && width(raw[k]) + 1 + first + SLACK > widest;
-            if next.is_none() || !full || of(raw[k]).ends_with(':') {
+            let indent = |l: &str| l.len() - l.trim_start().len();
+            let moved = next.is_some_and(|n| indent(n) > indent(of(raw[k])) && k > from);
+            let moved = moved
+                || next.is_some_and(|n| {
+                    k == from && indent(n) > indent(of(raw[k])) && begins_new(of(raw[k]), n)
+                });
+            if next.is_none()
+                || moved
+                || !full
+                || listed
+                || of(raw[k]).ends_with(':')
+                || next.is_some_and(ends_marked) && ends_marked(of(raw[k]))
+            {
                 out.push((raw[from].0, raw[k].1));
                 from = k + 1;
             }
@@ -70,6 +121,25 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
         i = end;
     }
     out
+}
+
+/// Whether a line further in begins a sentence of its own under one that is not ended.
+fn begins_new(before: &str, line: &str) -> bool {
+    line.trim_start().starts_with(char::is_uppercase) && !before.trim_end().ends_with([',', '-', ';'])
+}
+
+/// Whether a line begins with a number, a bullet or a rule.
+fn begins(line: &str) -> bool {
+    let line = line.trim_start();
+    line.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '&' | '-' | '*' | '•' | '|' | '#'))
+}
+
+/// Whether a line ends with counts in brackets, as lines do that are one for each row of counts.
+fn ends_marked(line: &str) -> bool {
+    let line = line.trim_end().trim_end_matches(['.', ';', ',']);
+    let Some(open) = line.rfind('(') else { return false };
+    line.ends_with(')')
+        && line[open + 1..line.len() - 1].chars().all(|c| c.is_ascii_digit() || " &-,a".contains(c))
 }
 
 /// Whether a sign ends a sentence.
@@ -91,7 +161,7 @@ fn told(text: &str, line: &Line) -> Option<Vec<Line>> {
     let t = &line.tokens;
     // What is said about tags and restarts is read as a whole.
     let early = &t[..t.len().min(6)];
-    if line.verbs < 2 || early.iter().any(|t| matches!(t.kind, Kind::W(W::Restart | W::Tag | W::Music))) {
+    if early.iter().any(|t| matches!(t.kind, Kind::W(W::Restart | W::Tag | W::Music))) {
         return None;
     }
     let (mut heading, mut from) = (None, line.first);
@@ -101,10 +171,13 @@ fn told(text: &str, line: &Line) -> Option<Vec<Line>> {
     }
     let end = |from: usize| (from..t.len()).find(|k| stops(&t[*k])).map_or(t.len(), |k| k + 1);
     let stop = end(from);
-    if let Some(range) = range_named(&t[from..stop]).filter(|_| heading.is_none()) {
+    if let Some(range) =
+        range_named(&t[from..stop]).filter(|_| heading.as_ref().is_none_or(|l| l.range.is_none()))
+    {
         // "And so to 41-48.", "With 9-16 we undo it.": the first sentence names the counts of the paragraph.
         let (a, b) = (from + range.0, from + range.1);
-        if spoken(text, &t[stop..]).len() >= 2 {
+        let others = spoken(text, &t[from..stop]).len() > 1;
+        if spoken(text, &t[stop..]).len() >= 2 && !others {
             let label =
                 Label { to: stop, number: None, range: None, certain: true, letter: None, part: false };
             return Some(put(text, line, Some((label, t[a..b].to_vec())), stop));
@@ -113,7 +186,12 @@ fn told(text: &str, line: &Line) -> Option<Vec<Line>> {
     if heading.is_some() && spoken(text, &t[from..stop]).is_empty() && from < stop {
         from = stop;
     }
-    if spoken(text, &t[from..]).len() < 2 {
+    let verbs = t[from..]
+        .iter()
+        .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
+        .count();
+    let marks = spoken(text, &t[from..]).len();
+    if marks < 2 || verbs == 0 && marks < 3 {
         return None;
     }
     let heading = heading.map(|l| {
@@ -168,7 +246,7 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
         words.extend(said(&rest[mark.to..cut], false));
         let mut all = mark.tokens(&words);
         if let Some(first) = words.first_mut() {
-            first.gap = if mark.half { 2 } else { first.gap.max(1) };
+            first.gap = if mark.half { 2 } else { 1 };
         }
         all.extend(words);
         push(all, gap);
@@ -271,13 +349,15 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
                 })
                 .collect()
         };
+        // A cut lies near one of its two counts; what is far from both is chat.
+        let places = if places.len() > 2 * NEAR {
+            [&places[..NEAR], &places[places.len() - NEAR..]].concat()
+        } else {
+            places
+        };
         let mut layer = Vec::new();
         for p in places {
-            let cut = if last {
-                0
-            } else {
-                cut_cost(t, p, p == mark.to, p == to) + if p == mark.to && mark.bracketed { 0 } else { 0 }
-            };
+            let cut = if last { 0 } else { cut_cost(t, p, p == mark.to, p == to) };
             let mut best: Option<(u32, usize, bool)> = None;
             for (k, before) in layers[i].iter().enumerate() {
                 let (ahead, behind) = (&t[before.0..mark.from], &t[mark.to..p]);

@@ -177,6 +177,11 @@ fn counts_else(t: Option<&Token>) -> bool {
     })
 }
 
+/// The first count of a sentence, whatever its number.
+pub(super) fn first_spoken(text: &str, t: &[Token]) -> Option<Spoken> {
+    (0..t.len()).find_map(|i| one(text, t, i, None))
+}
+
 /// All counts of a paragraph in order.
 pub(super) fn spoken(text: &str, t: &[Token]) -> Vec<Spoken> {
     let mut out: Vec<Spoken> = Vec::new();

@@ -46,6 +46,8 @@ enum Role {
 pub enum Layout {
     /// Paragraphs of sentences that tell the counts in their midst.
     Prose,
+    /// The steps begin under the first heading with a label, and what stands above it is the head.
+    Headed,
 }
 
 /// What kind of sheet it is, by its lines.
@@ -75,6 +77,8 @@ struct Reading<'t> {
     behind: Vec<bool>,
     manner: Manner,
     own: Vec<Definition>,
+    /// Whether nothing above the first labelled heading is a step.
+    only_headed: bool,
 }
 
 /// The sheet as far as it is put together.
@@ -99,7 +103,7 @@ struct Build<'r, 't> {
 /// Reads the structure of a sheet, each line for what it looks like.
 #[must_use]
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
-    put_together(text, lines(text, vocabulary), vocabulary)
+    put_together(text, lines(text, vocabulary), vocabulary, false)
 }
 
 /// Reads the structure of a sheet as one of a certain manner; nothing where it has nothing of that manner.
@@ -107,12 +111,13 @@ pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
 pub fn parse_as(text: &str, vocabulary: &Vocabulary, manner: Layout) -> Option<Sheet> {
     let lines = match manner {
         Layout::Prose => prose(text, vocabulary)?,
+        Layout::Headed => lines(text, vocabulary),
     };
-    Some(put_together(text, lines, vocabulary))
+    Some(put_together(text, lines, vocabulary, manner == Layout::Headed))
 }
 
 /// Lines to a sheet.
-fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Sheet {
+fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary, headed: bool) -> Sheet {
     let mut typos = Vec::new();
     for line in &mut lines {
         // Titles and letters are full of words that are no steps.
@@ -136,11 +141,17 @@ fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Sh
         lines,
         manner: Manner::default(),
         own: Vec::new(),
+        only_headed: headed,
     };
     reading.own = definitions(text, &reading.lines);
     reading.survey();
     let roles = reading.roles();
     let mut sheet = reading.build(&roles);
+    let verbs: u32 = reading.lines.iter().map(|l| l.verbs).sum();
+    let placed = sheet.parts.iter().flat_map(|p| &p.sections).flat_map(|s| &s.tokens);
+    let placed =
+        placed.filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)));
+    sheet.left_out = verbs.saturating_sub(u32::try_from(placed.count()).unwrap_or(u32::MAX));
     typos.retain(|t| {
         sheet.parts.iter().flat_map(|p| &p.sections).any(|s| s.tokens.iter().any(|k| k.span == t.span))
     });

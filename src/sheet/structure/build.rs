@@ -46,6 +46,7 @@ impl Reading<'_> {
             own: b.own,
             typos: Vec::new(),
             notes: b.notes,
+            left_out: 0,
         }
     }
 }

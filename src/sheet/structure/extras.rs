@@ -60,14 +60,14 @@ impl Build<'_, '_> {
                 .is_none_or(|r| !matches!(r, Role::Steps(..)))
         {
             // In the head a tag or restart is only spoken of.
-            for (topic, t) in split_topics(&line.tokens, topic) {
+            for (topic, t) in split_topics(self.r.text, &line.tokens, topic) {
                 self.mention(topic, &t, line.span, None);
             }
             return;
         }
         // "*** Restart here" between the step lines: it is about the count just read.
         self.in_tag = false;
-        let t = split_topics(&line.tokens, topic);
+        let t = split_topics(self.r.text, &line.tokens, topic);
         for (k, (topic, t)) in t.iter().enumerate() {
             let span = t.first().map_or(line.span, |f| f.span).join(t.last().map_or(line.span, |l| l.span));
             if k > 0 {
@@ -167,6 +167,8 @@ impl Build<'_, '_> {
     pub(super) fn bases(&mut self) {
         for part in &mut self.parts {
             let mut sum = 0;
+            // Whether the section before ended with a step on the first count of this one, as 8&1 does.
+            let mut over = false;
             for section in &mut part.sections {
                 let firsts: Vec<i32> = section
                     .chunks
@@ -191,9 +193,11 @@ impl Build<'_, '_> {
                     (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
                     (Some(f), _) if f > 1 && f - 1 == sum => sum,
                     (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
+                    (Some(2), Some(s)) if over && s % 2 == 0 => 1,
                     (Some(f), _) if f > 8 || f > 1 && part.kind == PartKind::Ending => f - 1,
                     _ => 0,
                 };
+                over = last.is_some_and(|l| l % 8 == 1 && l > 1);
                 if section.base > 0 {
                     let shift = section.base * 24;
                     for c in &mut section.chunks {

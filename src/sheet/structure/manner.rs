@@ -27,7 +27,8 @@ impl Reading<'_> {
                 && line.tokens.get(line.first).is_some_and(|t| section_named(self.text, t))
         });
         let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
-        self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3;
+        let ranges = self.labels.iter().flatten().filter(|l| l.certain && l.range.is_some()).count();
+        self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3 || ranges >= 2;
         // "1  Step R back" above "2&3 Step L behind" is a count.
         self.manner.numbers_are_counts |= (0..self.lines.len()).any(|i| {
             let own = |l: &&Label| self.lines[i].leading_at(self.text, l.to).is_some();

@@ -59,7 +59,7 @@ impl Reading<'_> {
         }
         // "EXTRA BIT (6) at the end of walls 2 and 4"
         if has(t, W::Wall)
-            && has(t, W::End)
+            && (has(t, W::End) || early.first().is_some_and(|t| t.is(W::After)))
             && !self.lead[i]
             && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
         {
@@ -115,12 +115,29 @@ impl Reading<'_> {
         if !l.certain && (self.manner.numbers_are_counts || self.manner.numbers_are_bullets || self.lead[i]) {
             return false;
         }
-        let _ = line;
-        true
+        // "H." under a letter is a name, not a part.
+        let below = || {
+            (i + 1..self.lines.len()).any(|j| self.steps_line(j) || self.lines[j].stepful())
+                || doing(&line.tokens[l.to.min(line.tokens.len())..])
+        };
+        l.letter.is_none() || l.part || below()
     }
 
     pub(super) fn first_body(&self) -> usize {
         let n = self.lines.len();
+        if self.only_headed {
+            let labelled = |i: &usize| {
+                self.labels[*i].as_ref().is_some_and(|l| l.certain)
+                    && self.headed(*i)
+                    && *i > 0
+                    && self.keyword(*i).is_none()
+                    && !head_like(self.text, &self.lines[*i].tokens)
+                    && self.next_full(*i).is_some_and(|j| self.steps_line(j) || self.lines[j].stepful())
+            };
+            if let Some(i) = (0..n).find(labelled) {
+                return i;
+            }
+        }
         for i in 0..n {
             let line = &self.lines[i];
             if matches!(line.told, Some(Told::Heading(_))) {
@@ -179,6 +196,10 @@ impl Reading<'_> {
         let mut extra: Option<Topic> = None;
         for i in 0..self.lines.len() {
             let line = &self.lines[i];
+            if i == body {
+                // What the head says of tags is not open any more.
+                extra = None;
+            }
             let role = if let Some(told) = &line.told {
                 match told {
                     Told::Steps(_) => Role::Steps(line.first, false),
@@ -199,6 +220,10 @@ impl Reading<'_> {
                 }
             } else {
                 {
+                    // What the head says of tags has no steps behind it.
+                    if i == body {
+                        extra = None;
+                    }
                     let above = out.last().cloned().unwrap_or(Role::Blank);
                     let last = out
                         .iter()

@@ -194,7 +194,7 @@ pub(super) fn newline(line: &Line) -> Token {
 }
 
 /// A line that speaks first of a tag and then of a restart, each with walls of its own.
-pub(super) fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
+pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
     for i in 1..t.len() {
         // "One tag: ...", "and there is a tag": the sentence begins before the word.
@@ -204,8 +204,17 @@ pub(super) fn split_topics(t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)
         let start = i - t[..i].iter().rev().take(4).take_while(|t| small(t)).count();
         let apart = t[i].gap == 2
             || matches!(t[i - 1].kind, Kind::Sign(_))
-            || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')));
-        if t[i].is(other) && apart && has(&t[i..], W::Wall) && has(&t[..i], W::Wall) {
+            || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')))
+            || (start > 0 && start < i && matches!(t[start - 1].kind, Kind::Sign(',' | '/' | '+' | '&')));
+        let walls = |t: &[Token]| {
+            has(t, W::Wall)
+                || t.windows(2).any(|w| {
+                    w[0].span.of(text).eq_ignore_ascii_case("w")
+                        && matches!(w[1].kind, Kind::Number(_))
+                        && w[1].gap == 0
+                })
+        };
+        if t[i].is(other) && apart && walls(&t[i..]) && walls(&t[..i]) {
             let second = if topic == Topic::Tag { Topic::Restart } else { Topic::Tag };
             return vec![(topic, t[..start.max(1)].to_vec()), (second, t[start.max(1)..].to_vec())];
         }

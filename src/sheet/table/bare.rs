@@ -2,30 +2,36 @@
 
 use super::Page;
 use super::cells::Cell;
-use super::grid::{Bar, items, pieces};
+use super::grid::{Bar, bars, items, pieces, rule};
 use super::heads::Role;
 use super::roles::roles;
 use super::rows::{Item, lines, marks};
 use crate::sheet::lines::Line;
+use crate::sheet::words::Kind;
 
 /// So many rows make a table without heads.
 const ROWS: usize = 4;
 
 /// The table whose first row stands in line `i`.
 pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
-    let words = page.of(i);
-    let bar = if words.contains('|') {
-        Bar::Pipe(words.trim_start().starts_with('|'))
-    } else if words.trim().contains('\t') {
-        Bar::Tab
-    } else {
-        wide(page, i)?
-    };
+    // Most lines begin with no count and are no rows.
+    let words = page.of(i).trim_start();
+    let row = words.starts_with(|c: char| c.is_ascii_digit()) || words.contains(['|', '\t', '│', '；']);
+    if !row {
+        return None;
+    }
+    let mut cut = bars(page, i);
+    cut.retain(|b| !matches!(b, Bar::Wide(_)));
+    cut.extend(wide(page, i));
+    cut.into_iter().find_map(|bar| cut_by(page, i, &bar))
+}
+
+fn cut_by(page: Page<'_>, i: usize, bar: &Bar) -> Option<(Vec<Line>, usize)> {
     let first = bar.cells(page, page.raw[i].clone());
     if first.len() < 3 || !first.iter().any(|c| c.counts(page.text).is_some_and(|m| m.first() == 1)) {
         return None;
     }
-    let (mut items, at) = items(page, i, &bar);
+    let (mut items, at) = items(page, i, bar);
     let rows: Vec<&[Cell]> =
         items.iter().filter_map(Item::cells).filter(|c| c.len() == first.len()).collect();
     if rows.len() < ROWS {
@@ -43,6 +49,46 @@ pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
     }
     items.truncate(last + 1);
     Some((lines(page, items, &roles), at[last] + 1))
+}
+
+/// Steps with a column of counts behind them: every row has its counts at the same place of the line.
+pub(super) fn counts_behind(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
+    let row = |k: usize| -> Option<(usize, Cell, Cell)> {
+        let range = page.raw[k].clone();
+        let parts = pieces(page.text, range.clone());
+        let (column, last) = parts.last().filter(|_| parts.len() >= 2)?;
+        let count = Cell::new(page, last.clone());
+        let steps = Cell::new(page, range.start..last.start);
+        (count.counts(page.text).is_some() && !steps.empty()).then_some((*column, steps, count))
+    };
+    let (column, steps, count) = row(i)?;
+    // A count before the words says when, too.
+    if count.counts(page.text)?.first() != 1
+        || steps.tokens.first().is_some_and(|t| matches!(t.kind, Kind::Number(_)))
+    {
+        return None;
+    }
+    let (mut items, mut at) = (Vec::new(), Vec::new());
+    let mut rows = 0;
+    let mut last = 0;
+    for k in i..page.raw.len() {
+        let range = page.raw[k].clone();
+        if page.of(k).trim().is_empty() || rule(page.of(k)) {
+            items.push(Item::Gap);
+        } else if let Some((_, steps, count)) = row(k).filter(|r| r.0 == column) {
+            items.push(Item::Row(vec![steps, count], range));
+            rows += 1;
+            last = items.len();
+        } else if matches!(items.last(), Some(Item::Gap)) {
+            items.push(Item::Other(range));
+        } else {
+            // A line in the midst of the rows without counts: what it belongs to is not for the columns to say.
+            break;
+        }
+        at.push(k);
+    }
+    items.truncate(last);
+    (rows >= ROWS && last > 0).then(|| (lines(page, items, &[Role::Action, Role::Count]), at[last - 1] + 1))
 }
 
 /// The columns of lines that begin with counts and are parted by wide gaps.

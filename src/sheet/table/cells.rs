@@ -42,7 +42,20 @@ impl Cell {
         let words = &page.text[range.clone()];
         let from = range.start + (words.len() - words.trim_start().len());
         let range = from..(from + words.trim().len()).max(from);
-        Self { tokens: tokens(page.text, range.clone(), page.vocabulary), range }
+        let mut tokens = tokens(page.text, range.clone(), page.vocabulary);
+        broken_lines(page.text, &mut tokens);
+        Self { range, tokens }
+    }
+
+    /// The cell as it reads in a column of counts: "one", "three and" are numbers there.
+    pub(super) fn numbers(&self, text: &str) -> Self {
+        let mut cell = self.clone();
+        for t in &mut cell.tokens {
+            if let Some(n) = spelled(text, t) {
+                t.kind = Kind::Number(n);
+            }
+        }
+        cell
     }
 
     /// Whether nothing is said in it: blanks or a dash.
@@ -155,6 +168,35 @@ impl Cell {
         };
         let all = words().all(|t| place(t) || side(t) || small(t) || matches!(t.kind, Kind::W(_)));
         if all && words().any(place) { Content::Place } else { Content::Words }
+    }
+}
+
+fn spelled(text: &str, t: &Token) -> Option<u32> {
+    Some(match t.kind {
+        Kind::W(W::Two) => 2,
+        Kind::W(W::Three) => 3,
+        Kind::W(W::Four) => 4,
+        Kind::W(W::Five) => 5,
+        Kind::W(W::Six) => 6,
+        Kind::W(W::Seven) => 7,
+        Kind::W(W::Eight) => 8,
+        Kind::W(W::The) if t.span.of(text).eq_ignore_ascii_case("one") => 1,
+        _ => return None,
+    })
+}
+
+/// `<br>` breaks a line within a cell, which parts clauses.
+fn broken_lines(text: &str, t: &mut Vec<Token>) {
+    let mut i = 0;
+    while i + 2 < t.len() {
+        let word = t[i + 1].span.of(text).eq_ignore_ascii_case("br");
+        if t[i].sign('<') && word {
+            let end = i + 2 + usize::from(t[i + 2].sign('/'));
+            if t.get(end).is_some_and(|t| t.sign('>')) {
+                t.splice(i..=end, [Token { kind: Kind::Sign(','), gap: 0, ..t[i] }]);
+            }
+        }
+        i += 1;
     }
 }
 

@@ -20,12 +20,17 @@ pub(super) enum Bar {
     Tabs,
     /// A sign between cells that may stand in quotation marks.
     Sign(char),
+    /// A sign with a blank behind it, and before it unless it is a colon.
+    Spaced(char),
     /// Blanks: the columns begin at these characters of the line.
     Wide(Vec<usize>),
 }
 
 /// So many lines that are no rows may stand between two rows.
 const APART: usize = 8;
+
+/// Strokes between cells, as keyboards and box drawings have them.
+const STROKES: [char; 5] = ['|', '│', '┃', '║', '｜'];
 
 fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     let words = &text[range.clone()];
@@ -34,7 +39,7 @@ fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
 }
 
 /// The bytes of a line between signs; a doubled sign in quotation marks is no border.
-fn cut(text: &str, range: Range<usize>, bar: char, quotes: bool) -> Vec<Range<usize>> {
+fn cut(text: &str, range: Range<usize>, bar: &[char], quotes: bool) -> Vec<Range<usize>> {
     let mut out = Vec::new();
     let mut at = range.start;
     let mut inside = false;
@@ -42,9 +47,26 @@ fn cut(text: &str, range: Range<usize>, bar: char, quotes: bool) -> Vec<Range<us
         let i = range.start + i;
         if quotes && c == '"' {
             inside = !inside;
-        } else if c == bar && !inside {
+        } else if bar.contains(&c) && !inside {
             out.push(at..i);
             at = i + c.len_utf8();
+        }
+    }
+    out.push(at..range.end);
+    out
+}
+
+/// The bytes of a line between signs that have blanks around them.
+fn spaced(text: &str, range: Range<usize>, bar: char) -> Vec<Range<usize>> {
+    let mut out = Vec::new();
+    let mut at = range.start;
+    for (i, _) in text[range.clone()].match_indices(bar) {
+        let (i, end) = (range.start + i, range.start + i + bar.len_utf8());
+        let before = bar == ':' || text[at..i].ends_with([' ', '\u{a0}']);
+        let behind = end == range.end || text[end..].starts_with([' ', '\u{a0}']);
+        if before && behind {
+            out.push(at..i);
+            at = end;
         }
     }
     out.push(at..range.end);
@@ -113,23 +135,23 @@ impl Bar {
         let ranges = match self {
             Bar::Pipe(before) => {
                 let words = text[range.clone()].trim();
-                let mut parts = cut(text, range, '|', false);
-                if *before && words.starts_with('|') {
+                let mut parts = cut(text, range, &STROKES, false);
+                if *before && words.starts_with(STROKES) {
                     parts.remove(0);
                 }
-                if words.ends_with('|') && parts.len() > 1 {
+                if words.ends_with(STROKES) && parts.len() > 1 {
                     parts.pop();
                 }
                 parts
             }
-            Bar::Tab => cut(text, range, '\t', false),
+            Bar::Tab => cut(text, range, &['\t'], false),
             Bar::Tabs => {
-                let mut parts = cut(text, range, '\t', false);
+                let mut parts = cut(text, range, &['\t'], false);
                 let first = parts.first().cloned();
                 parts.retain(|r| !text[r.clone()].trim().is_empty() || Some(r) == first.as_ref());
                 parts
             }
-            Bar::Sign(c) => cut(text, range, *c, true)
+            Bar::Sign(c) => cut(text, range, &[*c], true)
                 .into_iter()
                 .map(|r| {
                     let r = trimmed(text, r);
@@ -139,6 +161,7 @@ impl Bar {
                     if quoted { r.start + 1..r.end - 1 } else { r }
                 })
                 .collect(),
+            Bar::Spaced(c) => spaced(text, range, *c),
             Bar::Wide(starts) => by_columns(text, range, starts),
         };
         ranges.into_iter().map(|r| Cell::new(page, r)).collect()
@@ -147,9 +170,10 @@ impl Bar {
     /// Whether a line is cut by it at all.
     pub(super) fn cuts(&self, words: &str) -> bool {
         match self {
-            Bar::Pipe(_) => words.contains('|'),
+            Bar::Pipe(_) => words.contains(STROKES),
             Bar::Tab | Bar::Tabs => words.trim_matches(' ').contains('\t'),
             Bar::Sign(c) => words.contains(*c),
+            Bar::Spaced(c) => words.contains(*c),
             Bar::Wide(_) => words.starts_with("    ") || words.trim().contains("  "),
         }
     }
@@ -161,7 +185,7 @@ pub(super) fn rule(words: &str) -> bool {
     words.len() >= 3
         && words.contains(['-', '=', '_', '─', '━', '═', '~', '*'])
         && words.chars().all(|c| {
-            matches!(c, '-' | '=' | '+' | '|' | '_' | ':' | '*' | '~' | ' ' | '\t' | ',' | ';')
+            matches!(c, '-' | '=' | '+' | '|' | '｜' | '_' | ':' | '*' | '~' | ' ' | '\t' | ',' | ';')
                 || ('\u{2500}'..='\u{257f}').contains(&c)
         })
 }
@@ -170,8 +194,8 @@ pub(super) fn rule(words: &str) -> bool {
 pub(super) fn bars(page: Page<'_>, i: usize) -> Vec<Bar> {
     let words = page.of(i);
     let mut out = Vec::new();
-    if words.contains('|') {
-        out.push(Bar::Pipe(words.trim_start().starts_with('|')));
+    if words.contains(STROKES) {
+        out.push(Bar::Pipe(words.trim_start().starts_with(STROKES)));
     }
     if words.trim().contains('\t') {
         out.push(if words.trim().contains("\t\t") { Bar::Tabs } else { Bar::Tab });
@@ -184,6 +208,8 @@ pub(super) fn bars(page: Page<'_>, i: usize) -> Vec<Bar> {
         out.push(Bar::Wide(parts.iter().map(|p| p.0).collect()));
     }
     out.extend([';', ','].into_iter().filter(|c| words.matches(*c).count() >= 2).map(Bar::Sign));
+    let spaced = |c: &char| words.matches(*c).count() >= 2;
+    out.extend(['/', '-', '–', '—', '·', '•', ':', '>'].into_iter().filter(spaced).map(Bar::Spaced));
     out
 }
 

@@ -156,7 +156,8 @@ pub(super) fn exactly(words: &str) -> Option<Role> {
 /// Whether a row names its columns: counts, and what the feet do.
 pub(super) fn header(text: &str, cells: &[Cell]) -> bool {
     let words = |c: &Cell| &text[c.range.clone()];
-    if cells.iter().any(|c| words(c).contains(|c: char| c.is_ascii_digit()) && said(words(c)).is_none()) {
+    let number = |c: &Cell| words(c).contains(|c: char| c.is_ascii_digit()) && said(words(c)).is_none();
+    if cells.iter().any(|c| number(c) || c.counts(text).is_some()) {
         return false;
     }
     let full = cells.iter().filter(|c| !plain(words(c)).is_empty()).count();

@@ -6,11 +6,13 @@
 //! running numbers of rows, are left out. Text that is no table is not touched.
 
 mod bare;
+mod blocks;
 mod cells;
 mod feet;
 mod grid;
 mod heads;
 mod lengthwise;
+mod loose;
 mod pairs;
 mod roles;
 mod rows;
@@ -68,8 +70,11 @@ pub(super) fn tables(text: &str, raw: &[Range<usize>], vocabulary: &Vocabulary) 
         let found = pairs::read(page, i)
             .or_else(|| stacked::read(page, i))
             .or_else(|| lengthwise::read(page, i))
+            .or_else(|| blocks::read(page, i))
             .or_else(|| grid::read(page, i))
-            .or_else(|| bare::read(page, i));
+            .or_else(|| bare::read(page, i))
+            .or_else(|| bare::counts_behind(page, i))
+            .or_else(|| loose::read(page, i));
         match found {
             Some((lines, end)) if end > i => {
                 out.push(Table { range: raw[i].start..raw[end - 1].end, lines });

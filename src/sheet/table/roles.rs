@@ -1,6 +1,7 @@
 //! What each column is for: by the words over it, and by what stands in it.
 
 use super::cells::{Cell, Content};
+use super::feet::foot;
 use super::heads::{Role, said};
 use crate::sheet::words::Kind;
 
@@ -18,6 +19,8 @@ struct Tally {
     words: usize,
     /// Words of the cells that are full, altogether.
     length: usize,
+    /// Cells with one word that means a foot where the column is one of feet.
+    abroad: usize,
     /// Whether its counts go on by steps of one and begin again, as counts do.
     rising: bool,
     /// Whether some count is a range or a part of a beat.
@@ -25,17 +28,19 @@ struct Tally {
 }
 
 impl Tally {
-    fn of(text: &str, rows: &[&[Cell]], column: usize) -> Self {
+    fn of(text: &str, rows: &[&[Cell]], column: usize, numbers: bool) -> Self {
         let mut t = Self::default();
         let mut last: Option<i32> = None;
         let (mut on, mut off) = (0, 0);
         for cell in rows.iter().filter_map(|r| r.get(column)) {
+            let cell = &if numbers { cell.numbers(text) } else { cell.clone() };
             let content = cell.content(text);
             if content == Content::Nothing {
                 continue;
             }
             t.full += 1;
             t.length += cell.tokens.len();
+            t.abroad += usize::from(cell.tokens.len() == 1 && foot(text, &cell.tokens[0]).is_some());
             match content {
                 Content::Count => {
                     t.counts += 1;
@@ -78,9 +83,10 @@ impl Tally {
 /// What the columns are for; nothing where they are no columns of steps.
 pub(super) fn roles(text: &str, heads: Option<&[Cell]>, rows: &[&[Cell]]) -> Option<Vec<Role>> {
     let width = rows.iter().map(|r| r.len()).max()?.max(heads.map_or(0, <[Cell]>::len));
-    let tallies: Vec<Tally> = (0..width).map(|i| Tally::of(text, rows, i)).collect();
     let named: Vec<Option<Role>> =
         (0..width).map(|i| heads.and_then(|h| h.get(i)).and_then(|c| said(&text[c.range.clone()]))).collect();
+    let tallies: Vec<Tally> =
+        (0..width).map(|i| Tally::of(text, rows, i, named[i] == Some(Role::Count))).collect();
     let mut out: Vec<Option<Role>> = (0..width).map(|i| agreed(named[i], &tallies[i])).collect();
     count_column(&mut out, &tallies, &named);
     for i in 0..width {
@@ -105,7 +111,7 @@ fn agreed(named: Option<Role>, t: &Tally) -> Option<Role> {
         Role::Count if t.mostly(t.counts) => Role::Count,
         Role::Count if t.steps > 0 || t.words > 0 => return None,
         Role::Count => Role::Left,
-        Role::Foot if t.mostly(t.feet) => Role::Foot,
+        Role::Foot if t.mostly(t.feet.max(t.abroad)) => Role::Foot,
         Role::Foot => return None,
         // "Which way", "turn to" and "wall" may stand over any of these.
         Role::Place | Role::Turn | Role::Facing => {

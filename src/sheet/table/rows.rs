@@ -88,7 +88,7 @@ pub(super) fn marks(text: &str, items: &[Item], roles: &[Role]) -> Vec<Option<Ma
 
 /// The counts of a row, unless a letter stands alone in it: then it names a section.
 fn count(text: &str, cells: &[Cell], column: usize) -> Option<Mark> {
-    let cell = cells.get(column)?;
+    let cell = cells.get(column)?.numbers(text);
     let alone = cells.iter().enumerate().all(|(k, c)| k == column || c.tokens.is_empty());
     cell.counts(text).filter(|m| !(alone && m.ticks[0].0 < 0 && !cell.tokens.iter().any(|t| t.is(W::And))))
 }
@@ -275,8 +275,9 @@ impl Rows<'_> {
             || first.chars().any(char::is_alphabetic)
                 && !first.chars().any(char::is_lowercase)
                 && first.len() > 2;
-        let next = self.items[i + 1..].iter().find(|i| !matches!(i, Item::Gap));
-        let below = matches!(next, Some(Item::Row(..)));
+        let next = (i + 1..self.items.len()).find(|k| !matches!(self.items[*k], Item::Gap));
+        let below = next.is_some_and(|k| self.marks[k].is_some())
+            && !t.iter().any(|t| matches!(t.kind, Kind::W(W::Again | W::Repeat)));
         let gap = i == 0 || matches!(self.items[i - 1], Item::Gap);
         below
             && !quoted
@@ -412,7 +413,10 @@ impl Rows<'_> {
         *last = said.to_string();
         let at = cell.range.start;
         let mut t = Vec::new();
-        if cell.tokens.iter().any(|t| matches!(t.kind, Kind::Number(_)))
+        let letter = said.len() == 1 && said.starts_with(|c: char| c.is_ascii_uppercase());
+        if letter {
+            t.push(unwritten(Kind::W(W::Set), at));
+        } else if cell.tokens.iter().any(|t| matches!(t.kind, Kind::Number(_)))
             && !cell.tokens.iter().any(|t| t.is(W::Section))
         {
             t.push(unwritten(Kind::W(W::Section), at));

@@ -120,6 +120,7 @@ pub(super) fn words(said: Said, ticks: &[Ticks], at: usize) -> Vec<Token> {
     if action.is_empty() {
         action = core::mem::take(&mut place);
     }
+    turns_out_of_brackets(&mut action);
     let (title, mut clauses) = clauses(&action);
     if clauses.is_empty() {
         if turn.is_empty() {
@@ -154,6 +155,33 @@ pub(super) fn words(said: Said, ticks: &[Ticks], at: usize) -> Vec<Token> {
     }
     let _ = at;
     out
+}
+
+/// "Step forward (1/4 L)" tells a turn, no remark.
+fn turns_out_of_brackets(t: &mut Vec<Token>) {
+    let mut from = 0;
+    while let Some(open) = (from..t.len()).find(|i| matches!(t[*i].kind, Kind::Sign('(' | '['))) {
+        let Some(close) = (open..t.len()).find(|i| matches!(t[*i].kind, Kind::Sign(')' | ']'))) else {
+            return;
+        };
+        let inner = &t[open + 1..close];
+        let amount = |t: &Token| {
+            matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full | W::ThreeQuarter))
+        };
+        let small = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::W(W::R | W::L | W::Turn | W::To | W::The | W::Clockwise | W::Anticlockwise)
+            )
+        };
+        if inner.iter().any(amount) && inner.iter().all(|t| amount(t) || small(t)) {
+            t.remove(close);
+            t.remove(open);
+            from = close - 1;
+        } else {
+            from = close;
+        }
+    }
 }
 
 fn single(feet: &[Named]) -> Vec<Token> {
