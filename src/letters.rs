@@ -14,17 +14,16 @@ pub trait Letters {
 
 impl Letters for str {
     fn small(&self) -> String {
-        self.chars().map(small).collect()
+        if self.is_ascii() { self.to_ascii_lowercase() } else { self.chars().map(small).collect() }
     }
 
     fn capital(&self) -> String {
-        self.chars().map(capital).collect()
+        if self.is_ascii() { self.to_ascii_uppercase() } else { self.chars().map(capital).collect() }
     }
 }
 
-/// Stretches of capitals: first, last, and how far their small letters are away; 1 where the two alternate.
+/// Stretches of capitals beyond A to Z: first, last, and how far their small letters are away; 1 where the two alternate.
 const CAPITALS: &[(char, char, u32)] = &[
-    ('A', 'Z', 32),
     ('À', 'Ö', 32),
     ('Ø', 'Þ', 32),
     ('Ā', 'Į', 1),
@@ -59,6 +58,9 @@ fn away(c: char, is_capital: bool) -> Option<u32> {
 /// The small letter of a capital.
 #[must_use]
 pub fn small(c: char) -> char {
+    if c.is_ascii() {
+        return c.to_ascii_lowercase();
+    }
     match away(c, true) {
         Some(away) => char::from_u32(u32::from(c) + away).unwrap_or(c),
         None => c,
@@ -68,6 +70,9 @@ pub fn small(c: char) -> char {
 /// The capital of a small letter.
 #[must_use]
 pub fn capital(c: char) -> char {
+    if c.is_ascii() {
+        return c.to_ascii_uppercase();
+    }
     match away(c, false) {
         Some(away) => char::from_u32(u32::from(c) - away).unwrap_or(c),
         None => c,

@@ -3,9 +3,9 @@
 use core::fmt;
 
 use crate::body::Body;
-use crate::check::{Finding, Fix, Severity, Sureness, Unread, check, hidden};
+use crate::check::{Finding, Fix, Severity, Sureness, Unread, check_kept, hidden};
 use crate::dance::Dance;
-use crate::read::{TroubleKind, understood};
+use crate::read::{TroubleKind, understood_again};
 use crate::text::{Edit, apply};
 
 /// The longest text that is read, in bytes.
@@ -43,8 +43,9 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
         return Err(Error::TooLong { bytes: text.len() });
     }
     let plain = hidden(text);
-    let (sheet, reading) = understood(&plain);
-    let findings = check(text, &sheet, &reading, &options.allow, &options.body);
+    let mut kept = Vec::new();
+    let (sheet, reading) = understood_again(&plain, &[], Some(&mut kept));
+    let findings = check_kept(text, &sheet, &reading, &options.allow, &options.body, &kept);
     let unread = reading
         .troubles
         .iter()

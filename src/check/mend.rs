@@ -6,7 +6,7 @@
 use super::finding::{Finding, Fix, Related, Severity, Sureness};
 use super::subject::{Draft, Place, Subject};
 use crate::order::Ordered as _;
-use crate::read::TroubleKind;
+use crate::read::{Reading, TroubleKind};
 use crate::text::{Edit, Span, apply};
 use crate::time::Ticks;
 
@@ -32,7 +32,7 @@ type Identity = (&'static str, String, Option<u32>, Option<Ticks>);
 #[derive(Debug)]
 pub(super) struct Seen {
     alarms: Vec<Identity>,
-    unread: usize,
+    pub(super) unread: usize,
     /// What the reading costs.
     cost: u32,
 }
@@ -58,28 +58,50 @@ impl Seen {
             .filter(|d| d.finding.severity > Severity::Note)
             .map(|d| identity(&d.finding))
             .collect();
-        let unread = subject.reading.troubles.iter().filter(|t| t.kind == TroubleKind::Unread).count();
-        Self { alarms, unread, cost: subject.reading.cost }
+        Self { alarms, unread: unread(subject.reading), cost: subject.reading.cost }
     }
+
+    /// Whether a finding is no new alarm.
+    pub(super) fn knows(&self, draft: &Draft) -> bool {
+        draft.finding.severity <= Severity::Note || self.alarms.contains(&identity(&draft.finding))
+    }
+}
+
+/// How many stretches of words were not understood.
+pub(super) fn unread(reading: &Reading) -> usize {
+    reading.troubles.iter().filter(|t| t.kind == TroubleKind::Unread).count()
 }
 
 /// A mend that was proven.
 #[derive(Debug)]
 struct Proven {
     candidate: Candidate,
-    /// Alarms left.
-    left: Vec<Identity>,
+    /// Which look showed it.
+    look: usize,
+    /// How many alarms are left.
+    left: usize,
     /// What the change and the reading after it cost: the slip that a writer made leaves nothing to be bent.
     cost: u32,
 }
 
-/// Tries the candidates of all drafts; `look` reads a text and gives its alarms.
+/// A changed text and what was seen in it.
+type Look = (String, Option<Seen>);
+
+/// The alarms that a mend leaves.
+fn left<'l>(looks: &'l [Look], mend: &Proven) -> &'l [Identity] {
+    looks.get(mend.look).and_then(|(_, seen)| seen.as_ref()).map_or(&[], |seen| &seen.alarms)
+}
+
+/// Tries the candidates of all drafts; `look` reads a text and gives its alarms, or nothing where it finds one that
+/// was not there before, or more that is not understood.
 pub(super) fn mend(
     subject: &Subject<'_>,
     mut drafts: Vec<Draft>,
-    look: impl Fn(&str) -> Seen,
+    look: impl Fn(&str, &Seen) -> Option<Seen>,
 ) -> Vec<Finding> {
     let before = Seen::of(subject, &drafts);
+    // Findings with one cause often offer the same change.
+    let mut looks: Vec<Look> = Vec::new();
     let mut budget = READINGS.min(BYTES / subject.text.len().max(1));
     let mut out: Vec<Told> = Vec::new();
     while !drafts.is_empty() {
@@ -101,24 +123,30 @@ pub(super) fn mend(
             if changed == subject.text {
                 continue;
             }
-            let after = look(&changed);
+            let known = looks.iter().position(|(text, _)| *text == changed);
+            let at = known.unwrap_or_else(|| {
+                let seen = look(&changed, &before);
+                looks.push((changed, seen));
+                looks.len() - 1
+            });
+            let Some(after) = looks.get(at).and_then(|(_, seen)| seen.as_ref()) else { continue };
             let fewer = after.alarms.len() < before.alarms.len();
             let gone =
                 note && after.alarms.len() <= before.alarms.len() || fewer && !after.alarms.contains(&own);
             let clean = after.alarms.iter().all(|a| before.alarms.contains(a));
             if gone && clean && after.unread <= before.unread {
                 let cost = c.cost + after.cost;
-                proven.push(Proven { candidate: c, left: after.alarms, cost });
+                proven.push(Proven { candidate: c, look: at, left: after.alarms.len(), cost });
             }
         }
         // What removes more alarms comes first.
-        proven.in_order_by_key(|p| (p.left.len(), p.cost));
+        proven.in_order_by_key(|p| (p.left, p.cost));
         if let Some(best) = proven.first() {
-            absorb(subject, &mut finding, best, &mut drafts, &mut out);
+            absorb(subject, &mut finding, best, left(&looks, best), &mut drafts, &mut out);
         }
         out.push(Told { finding, mends: proven });
     }
-    offer(out)
+    offer(out, &looks)
 }
 
 /// A finding with the mends that were proven for it.
@@ -130,13 +158,13 @@ struct Told {
 
 /// Gives each finding the best of its mends. One that leaves an echo of another finding and takes that finding away
 /// would bring what nobody was told of, and is left out.
-fn offer(told: Vec<Told>) -> Vec<Finding> {
+fn offer(told: Vec<Told>, looks: &[Look]) -> Vec<Finding> {
     let said: Vec<Identity> = told.iter().map(|t| identity(&t.finding)).collect();
     let mut out = Vec::new();
     for Told { mut finding, mends } in told {
         let mut titles: Vec<&str> = Vec::new();
         let mut fixes = Vec::new();
-        for p in mends.iter().filter(|p| p.left.iter().all(|a| said.contains(a))) {
+        for p in mends.iter().filter(|p| left(looks, p).iter().all(|a| said.contains(a))) {
             if fixes.len() < OFFERED && !titles.contains(&p.candidate.title.as_str()) {
                 titles.push(&p.candidate.title);
                 fixes.push(fix(&p.candidate));
@@ -154,10 +182,11 @@ fn absorb(
     subject: &Subject<'_>,
     finding: &mut Finding,
     best: &Proven,
+    left: &[Identity],
     drafts: &mut Vec<Draft>,
     out: &mut Vec<Told>,
 ) {
-    let echo = |f: &Finding| f.severity > Severity::Note && !best.left.contains(&identity(f));
+    let echo = |f: &Finding| f.severity > Severity::Note && !left.contains(&identity(f));
     let mut echoes: Vec<(Span, String)> = Vec::new();
     drafts.retain(|d| {
         let is = echo(&d.finding);

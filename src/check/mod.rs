@@ -48,10 +48,12 @@ mod wrong_length;
 pub use finding::{Finding, Fix, Related, Severity, Sureness, Unread};
 pub use silences_nothing::hidden;
 
+use std::borrow::Cow;
+
 use crate::body::Body;
-use crate::read::{Reading, understood};
+use crate::read::{Kept, Reading, understood_again};
 use crate::sheet::Sheet;
-use mend::{Seen, mend};
+use mend::{Seen, mend, unread};
 use subject::{Draft, Floor, Subject};
 
 /// A rule.
@@ -137,26 +139,54 @@ pub fn rules() -> &'static [Rule] {
 /// `text` is the sheet as written; it is read without the remarks that keep a rule quiet (see [`hidden`]).
 #[must_use]
 pub fn check(text: &str, sheet: &Sheet, reading: &Reading, allow: &[String], body: &Body) -> Vec<Finding> {
+    check_kept(text, sheet, reading, allow, body, &[])
+}
+
+/// The same with what the reading kept for others like it.
+pub(crate) fn check_kept(
+    text: &str,
+    sheet: &Sheet,
+    reading: &Reading,
+    allow: &[String],
+    body: &Body,
+    kept: &[Kept<'_>],
+) -> Vec<Finding> {
     let floor = Floor::of(body);
     let subject = Subject { text, sheet, reading, floor: &floor };
-    let drafts = drafts(&subject, allow);
+    let drafts = drafts(&subject, allow, |_| true).unwrap_or_default();
     if drafts.is_empty() {
         return Vec::new();
     }
-    mend(&subject, drafts, |changed| {
+    mend(&subject, drafts, |changed, before| {
         let plain = hidden(changed);
-        let (sheet, reading) = understood(&plain);
+        let (sheet, reading) = understood_again(&plain, kept, None);
+        if unread(&reading) > before.unread {
+            return None;
+        }
         let floor = Floor::of(body);
         let subject = Subject { text: changed, sheet: &sheet, reading: &reading, floor: &floor };
-        Seen::of(&subject, &self::drafts(&subject, allow))
+        // What a remark keeps quiet is known only when all is said.
+        let remarks = matches!(plain, Cow::Owned(_));
+        let harmless = |d: &Draft| {
+            remarks
+                || d.finding.rule == not_understood::NAME
+                || allow.iter().any(|a| a == d.finding.rule)
+                || before.knows(d)
+        };
+        let drafts = self::drafts(&subject, allow, |new| new.iter().all(harmless))?;
+        Some(Seen::of(&subject, &drafts))
     })
 }
 
-/// What the rules say, without what is allowed.
-fn drafts(subject: &Subject<'_>, allow: &[String]) -> Vec<Draft> {
+/// What the rules say, without what is allowed; `None` where what one of them says is not welcome.
+fn drafts(subject: &Subject<'_>, allow: &[String], welcome: impl Fn(&[Draft]) -> bool) -> Option<Vec<Draft>> {
     let mut out = Vec::new();
     for rule in RULES {
+        let before = out.len();
         (rule.run)(subject, &mut out);
+        if !welcome(&out[before..]) {
+            return None;
+        }
     }
     // Words that are only misspelt need no second remark.
     let misspelt: Vec<_> =
@@ -165,5 +195,5 @@ fn drafts(subject: &Subject<'_>, allow: &[String]) -> Vec<Draft> {
         d.finding.rule != not_understood::NAME || !misspelt.iter().any(|m| d.finding.span.contains(*m))
     });
     silences_nothing::silence(subject.text, &mut out, allow);
-    out
+    Some(out)
 }

@@ -15,16 +15,9 @@
 //! reads-not forward coaster
 //! ```
 
-use nom::bytes::complete::take_while1;
-use nom::character::complete::space1;
-use nom::combinator::rest;
-use nom::sequence::separated_pair;
-use nom::{IResult, Parser};
-
-use super::step::{Step, counts, steps};
+use super::step::{Step, counts};
 use crate::dance::{Foot, Weight};
 use crate::floor::Turn;
-use crate::sheet::vocabulary::Vocabulary;
 
 /// With which foot a figure is met.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -126,24 +119,24 @@ pub struct Mistake {
     pub what: String,
 }
 
+/// The name of a field and its value.
 fn field(line: &str) -> Option<(&str, &str)> {
-    fn pair(line: &str) -> IResult<&str, (&str, &str)> {
-        separated_pair(take_while1(|c: char| c.is_ascii_lowercase() || c == '-'), space1, rest).parse(line)
-    }
-    pair(line).ok().map(|(_, pair)| pair)
+    let (name, value) = line.split_once(' ')?;
+    let named = !name.is_empty() && name.bytes().all(|b| b.is_ascii_lowercase() || b == b'-');
+    named.then(|| (name, value.trim_start()))
 }
 
 fn list(text: &'static str) -> Vec<&'static str> {
     text.split(';').map(str::trim).filter(|s| !s.is_empty()).collect()
 }
 
-/// Reads one file of the lexicon.
+/// Reads one file of the lexicon; the steps are only text until all words of the names are known.
 ///
 /// # Errors
 /// The first mistake, with its line.
-pub(super) fn entries(text: &'static str, vocabulary: &Vocabulary) -> Result<Vec<Figure>, Mistake> {
+pub(super) fn entries(text: &'static str) -> Result<Vec<Figure>, Mistake> {
     let mut out: Vec<Figure> = Vec::new();
-    for (i, line) in text.lines().enumerate() {
+    for (i, line) in text.split('\n').enumerate() {
         let line = line.trim();
         if line.is_empty() || line.starts_with('#') {
             continue;
@@ -191,11 +184,7 @@ pub(super) fn entries(text: &'static str, vocabulary: &Vocabulary) -> Result<Vec
                     _ => return Err(wrong("no such weight")),
                 }
             }
-            "steps" => {
-                figure.steps_text = value;
-                figure.steps = steps(value, vocabulary)
-                    .map_err(|piece| wrong(&format!("cannot read the step `{piece}` in")))?;
-            }
+            "steps" => figure.steps_text = value,
             "turn" => {
                 figure.turn_on = value
                     .strip_prefix("on ")

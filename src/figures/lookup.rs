@@ -7,10 +7,11 @@ use std::sync::OnceLock;
 use arrayvec::ArrayVec;
 
 use super::entry::{Figure, entries};
-use crate::letters::Letters as _;
+use super::step::{Known, steps_known};
 use crate::order::Ordered as _;
 use crate::sheet::vocabulary::{Vocabulary, W, Word};
 use crate::sheet::words::{Kind, Token, tokens};
+use crate::text::lower;
 
 /// A file of the lexicon with its name. In WebAssembly it goes without what only the tests read (`build.rs`).
 #[cfg(not(target_arch = "wasm32"))]
@@ -164,31 +165,33 @@ fn noun(w: Word) -> bool {
 
 impl Lexicon {
     fn load() -> Self {
-        let mut vocabulary = Vocabulary::new();
+        let mut figures = Vec::with_capacity(280);
+        for (_, text) in FILES {
+            // A mistake in an entry is found by the tests of the lexicon, which name it.
+            figures.extend(entries(text).unwrap_or_default());
+        }
         // Words of names are learnt first, so that both names and sheets are cut into the same tokens; plurals
         // come after all others and stand for their singulars.
+        let mut vocabulary = Vocabulary::new();
         let mut plurals = Vec::new();
-        for (_, text) in FILES {
-            for line in text.lines() {
-                let names = ["figure ", "also ", "maybe "].iter().find_map(|k| line.strip_prefix(k));
-                for word in names.unwrap_or("").split(|c: char| !c.is_alphabetic() && c != '\'') {
-                    let word = word.small().replace('é', "e");
-                    if word.ends_with('s') {
+        for figure in &figures {
+            for name in [figure.name].iter().chain(&figure.also).chain(&figure.maybe) {
+                for word in name.split(|c: char| !c.is_alphabetic() && c != '\'') {
+                    if word.ends_with(['s', 'S']) {
                         plurals.push(word);
                     } else {
-                        learn(&mut vocabulary, &word);
+                        learn(&mut vocabulary, word);
                     }
                 }
             }
         }
         for word in plurals {
-            learn(&mut vocabulary, &word);
+            learn(&mut vocabulary, word);
         }
         vocabulary.bone();
-        let mut figures = Vec::with_capacity(280);
-        for (_, text) in FILES {
-            // A mistake in an entry is found by the tests of the lexicon, which name it.
-            figures.extend(entries(text, &vocabulary).unwrap_or_default());
+        let mut known = Known::new();
+        for figure in &mut figures {
+            figure.steps = steps_known(figure.steps_text, &vocabulary, &mut known).unwrap_or_default();
         }
         let mut lexicon = Self {
             figures,
@@ -303,6 +306,14 @@ impl Lexicon {
 
 /// Learns a word of a name.
 fn learn(vocabulary: &mut Vocabulary, word: &str) {
+    let word = lower(word);
+    let plain;
+    let word = if word.is_ascii() {
+        word.as_str()
+    } else {
+        plain = word.replace('é', "e");
+        &plain
+    };
     let short = word.len() <= 1 && !matches!(word, "k" | "v");
     if short || vocabulary.get(word).is_some() {
         return;
@@ -370,9 +381,14 @@ mod tests {
     fn every_file_is_read_without_a_mistake() {
         let l = lexicon();
         for (name, text) in FILES {
-            if let Err(m) = entries(text, &l.vocabulary) {
+            if let Err(m) = entries(text) {
                 panic!("{name}, line {}: {}", m.line, m.what);
             }
+        }
+        for f in &l.figures {
+            let steps = super::super::steps(f.steps_text, &l.vocabulary);
+            assert_eq!(steps.as_ref(), Ok(&f.steps), "{}", f.name);
+            assert!(!f.steps.is_empty(), "{}", f.name);
         }
         assert_eq!(l.figures.len(), 263);
     }

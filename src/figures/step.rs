@@ -79,7 +79,30 @@ const MOST: i32 = 999;
 /// # Errors
 /// The piece that could not be read.
 pub fn steps<'t>(text: &'t str, vocabulary: &Vocabulary) -> Result<Vec<Step>, &'t str> {
-    let mut out: Vec<Step> = Vec::new();
+    steps_known(text, vocabulary, &mut Known::new())
+}
+
+/// Steps that were read already, by their words: the same few stand in most entries.
+#[derive(Debug)]
+pub(super) struct Known {
+    words: Vocabulary,
+    steps: Vec<Option<Step>>,
+}
+
+impl Known {
+    pub(super) fn new() -> Self {
+        Self { words: Vocabulary::empty(), steps: Vec::new() }
+    }
+}
+
+/// Reads the steps of one entry of many.
+pub(super) fn steps_known<'t>(
+    text: &'t str,
+    vocabulary: &Vocabulary,
+    known: &mut Known,
+) -> Result<Vec<Step>, &'t str> {
+    let mut out: Vec<Step> =
+        Vec::with_capacity(text.bytes().filter(|b| matches!(b, b',' | b';')).count() + 1);
     let mut count = 0;
     for piece in text.split([',', ';']) {
         let piece = piece.trim();
@@ -93,12 +116,18 @@ pub fn steps<'t>(text: &'t str, vocabulary: &Vocabulary) -> Result<Vec<Step>, &'
                 Ticks::of_count(count)
             }
         };
-        out.push(step(rest, at, vocabulary).ok_or(piece)?);
+        let i = usize::from(known.words.learn(rest).0 - Vocabulary::FIRST_OWN);
+        if i >= known.steps.len() {
+            known.steps.push(step(rest, vocabulary));
+        }
+        let step = known.steps.get(i).copied().flatten().ok_or(piece)?;
+        out.push(Step { at, ..step });
     }
     Ok(out)
 }
 
-fn step(text: &str, at: Ticks, vocabulary: &Vocabulary) -> Option<Step> {
+/// A step on count 1.
+fn step(text: &str, vocabulary: &Vocabulary) -> Option<Step> {
     let (words, remark) = text.split_once('(').unwrap_or((text, ""));
     let t = tokens(words, 0..words.len(), vocabulary);
     let w = written(words, &t, 0, t.len(), Taking::default())?;
@@ -129,6 +158,7 @@ fn step(text: &str, at: Ticks, vocabulary: &Vocabulary) -> Option<Step> {
     // Weight that is shared is shared by both feet, named or not.
     let who = if who == Who::Nobody && effect == Effect::Shares { Who::Both } else { who };
     let turn = if w.turn.is_some() { said_turn(&w)? } else { Turn::NONE };
+    let at = Ticks::COUNT;
     Some(Step { at, who, action, place, reach: w.reach, turn, turn_when: TurnWhen::Before, effect })
 }
 

@@ -4,7 +4,8 @@
 //! text is put into that manner from another one (see [`Layout`]) and read again: a sheet proves its layout itself,
 //! because its counts, its feet and its clocks only fit each other when it is read as it was meant.
 
-use super::{Reading, TroubleKind, read, walls};
+use super::kept::Kept;
+use super::{Reading, TroubleKind, read_again, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
 use crate::sheet::{Layout, Sheet, SheetHead, parse, parse_as};
@@ -24,9 +25,32 @@ pub const LAYOUTS: [Layout; 2] = [Layout::Prose, Layout::Headed];
 /// Reads a text in the usual manner, or, where that troubles, in the one that troubles least.
 #[must_use]
 pub fn understood(text: &str) -> (Sheet, Reading) {
+    understood_again(text, &[], None)
+}
+
+/// The same for a text like one that was read before, with what its reading in each layout kept; what is to serve
+/// the next such reading goes into `keep`.
+pub(crate) fn understood_again<'t>(
+    text: &'t str,
+    before: &[Kept<'_>],
+    mut keep: Option<&mut Vec<Kept<'t>>>,
+) -> (Sheet, Reading) {
     let vocabulary = &lexicon().vocabulary;
+    let nothing = Kept::default();
+    let mut look = |n: usize, sheet: &Sheet, bound: u32| {
+        let mut kept = Kept::default();
+        let before = before.get(n).unwrap_or(&nothing);
+        let reading = read_again(text, sheet, bound, before, keep.as_ref().map(|_| &mut kept));
+        if let Some(keep) = &mut keep
+            && reading.cost < u32::MAX
+        {
+            keep.resize_with(n, Kept::default);
+            keep.push(kept);
+        }
+        reading
+    };
     let sheet = parse(text, vocabulary);
-    let reading = read(text, &sheet);
+    let reading = look(0, &sheet, u32::MAX);
     let strained = strain(&sheet, &reading);
     let mut least = strained + LEFT_OUT * sheet.left_out;
     let mut best = (sheet, reading);
@@ -34,13 +58,17 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
         return best;
     }
     let head = best.0.head.clone();
-    for layout in LAYOUTS {
+    for (n, layout) in LAYOUTS.into_iter().enumerate() {
         let Some(mut sheet) = parse_as(text, vocabulary, layout) else { continue };
-        keep(&mut sheet.head, &head);
+        keep_head(&mut sheet.head, &head);
         if sheet == best.0 {
             continue;
         }
-        let reading = read(text, &sheet);
+        // A reading strains no less than it costs, so a dearer one is not read to its end.
+        let reading = look(n + 1, &sheet, least.saturating_sub(1));
+        if reading.cost == u32::MAX {
+            continue;
+        }
         let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
         // The usual manner is left only for one that is clearly better.
         if u64::from(strain) * 4 < u64::from(least) * 3 {
@@ -52,7 +80,7 @@ pub fn understood(text: &str) -> (Sheet, Reading) {
 }
 
 /// A head says what it says in any manner: no reading is better for not seeing it.
-fn keep(head: &mut SheetHead, usual: &SheetHead) {
+fn keep_head(head: &mut SheetHead, usual: &SheetHead) {
     head.counts = head.counts.or(usual.counts);
     head.walls = head.walls.or(usual.walls);
     head.lead = head.lead.or(usual.lead);

@@ -34,8 +34,11 @@ pub(super) fn built(
     own: &[Own],
     reading: &mut Reading,
 ) -> (Vec<Section>, Weight) {
-    let first =
-        way.nodes.iter().find(|n| n.n > 0).map_or(start.weights[0].0, |n| way.placed[n.from as usize].before);
+    let first = way
+        .nodes
+        .iter()
+        .find(|n| n.n > 0)
+        .map_or(start.weights[0].0, |n| way.arena.placed[n.from as usize].before);
     reading.work += way.work;
     let mut b = Builder {
         sections: Vec::new(),
@@ -70,7 +73,7 @@ pub(super) fn built(
             b.settle_turn();
         }
         b.mark(node, texts, section, part, reading);
-        let placed = &way.placed[node.from as usize..(node.from + node.n) as usize];
+        let placed = way.arena.actions(node);
         let figure = match &node.mark {
             Mark::Figure(id, lead, turn) => {
                 let f = &lexicon().figures[usize::from(*id)];

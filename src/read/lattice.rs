@@ -9,7 +9,9 @@ use arrayvec::ArrayVec;
 
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
+use super::kept::{KeptPart, Stop};
 use super::layers::{Layers, Place};
+use super::place::Variant;
 use super::rows::Rows;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
 use crate::dance::{Effect, Foot, Weight};
@@ -22,7 +24,7 @@ use crate::text::Span;
 use crate::time::{Metre, Ticks};
 
 /// How a part begins.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Start {
     /// Where the weight may be, with what each costs.
     pub weights: Vec<(Weight, u32)>,
@@ -52,6 +54,9 @@ pub(super) struct Search<'a> {
     pub(super) opens: bool,
     /// Rows of steps at hand, kept so that they need no new memory each time.
     pub(super) rows: Rows,
+    /// What the action of the edge at hand may be, by weight and last action.
+    pub(super) variants: Vec<Variant>,
+    pub(super) shared: Vec<((Weight, Last), core::ops::Range<usize>)>,
     /// Transitions tried: the measure of work.
     pub(super) work: u64,
 }
@@ -61,7 +66,8 @@ pub(super) struct Search<'a> {
 pub(super) struct Way {
     /// From the first node to the last.
     pub nodes: Vec<Node>,
-    pub placed: Vec<Placed>,
+    /// All that was tried.
+    pub arena: Arena,
     /// What it costs.
     pub cost: u32,
     pub work: u64,
@@ -69,6 +75,20 @@ pub(super) struct Way {
 
 /// Finds the cheapest reading of some sections.
 pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &[Own]) -> Way {
+    search_on(text, sections, start, own, u32::MAX, None, None)
+}
+
+/// The same, going on behind the first sections where they were searched before; notes where it stood between
+/// sections in `stops`. Gives up, with a cost of `u32::MAX`, where every reading costs more than `bound`.
+pub(super) fn search_on(
+    text: &str,
+    sections: &[SectionText],
+    start: &Start,
+    own: &[Own],
+    bound: u32,
+    before: Option<(&KeptPart, usize)>,
+    mut stops: Option<&mut Vec<Stop>>,
+) -> Way {
     let mut s = Search {
         text,
         lexicon: lexicon(),
@@ -81,45 +101,60 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
         range: false,
         own,
         expected: None,
-        layers: Layers::default(),
+        layers: Layers::within(bound),
         opens: true,
         rows: Rows::default(),
+        variants: Vec::new(),
+        shared: Vec::new(),
         work: 0,
     };
-    // About as much as a sheet takes.
-    let words: usize = sections.iter().map(|t| t.tokens.len()).sum();
-    s.arena.nodes.reserve(words.min(1 << 12) * 8);
-    s.arena.placed.reserve(words.min(1 << 12) * 8);
-    s.arena.nodes.push(Node {
-        prev: u32::MAX,
-        from: 0,
-        n: 0,
-        mark: Mark::None,
-        span: Span::default(),
-        section: 0,
-        chunk: 0,
-        t: 24,
-        opens: true,
-    });
-    let mut here: Vec<Entry> = start
-        .weights
-        .iter()
-        .map(|(weight, cost)| Entry {
-            state: State {
-                weight: *weight,
-                facing: start.facing,
-                t: 24,
-                k: 0,
-                last: Last::Nothing,
-                half: false,
-                t0: 24,
-            },
-            cost: *cost,
-            node: 0,
-        })
-        .collect();
+    let mut here: Vec<Entry>;
+    let mut done = 0;
+    if let Some((kept, n)) = before
+        && let Some(stop) = kept.stops.get(n)
+    {
+        let Arena { nodes, placed } = &kept.way.arena;
+        s.arena = Arena { nodes: nodes[..stop.nodes].to_vec(), placed: placed[..stop.placed].to_vec() };
+        s.work = stop.work;
+        here = stop.here.clone();
+        done = n;
+    } else {
+        // About as much as a sheet takes.
+        let words: usize = sections.iter().map(|t| t.tokens.len()).sum();
+        s.arena.nodes.reserve(words.min(1 << 12) * 8);
+        s.arena.placed.reserve(words.min(1 << 12) * 8);
+        s.arena.nodes.push(Node {
+            prev: u32::MAX,
+            from: 0,
+            n: 0,
+            mark: Mark::None,
+            span: Span::default(),
+            section: 0,
+            chunk: 0,
+            t: 24,
+            opens: true,
+        });
+        here = start
+            .weights
+            .iter()
+            .map(|(weight, cost)| Entry {
+                state: State {
+                    weight: *weight,
+                    facing: start.facing,
+                    t: 24,
+                    k: 0,
+                    last: Last::Nothing,
+                    half: false,
+                    t0: 24,
+                },
+                cost: *cost,
+                node: 0,
+            })
+            .collect();
+    }
     let mut buffer = Vec::new();
-    for (i, section) in sections.iter().enumerate() {
+    for (i, section) in sections.iter().enumerate().skip(done) {
+        s.note(&mut stops, &here);
         s.section = i;
         s.expected = section.counts.map(|(n, _)| n).or(start.expected);
         for entry in &mut here {
@@ -130,18 +165,35 @@ pub(super) fn search(text: &str, sections: &[SectionText], start: &Start, own: &
             here = s.chunk(section, here, &mut buffer);
         }
         here = s.end_section(section, here, start);
+        if here.is_empty() && bound < u32::MAX {
+            break;
+        }
     }
+    s.note(&mut stops, &here);
     here.in_order_by_key(|e| e.cost);
-    let cost = here.first().map_or(0, |e| e.cost);
+    let nowhere = if bound < u32::MAX { u32::MAX } else { 0 };
+    let cost = here.first().map_or(nowhere, |e| e.cost);
     let mut nodes: Vec<Node> =
         here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();
     nodes.reverse();
-    Way { nodes, placed: s.arena.placed, cost, work: s.work }
+    Way { nodes, arena: s.arena, cost, work: s.work }
 }
 
 impl<'a> Search<'a> {
     pub(super) fn slots(&self) -> Option<&'a [Ticks]> {
         self.slots
+    }
+
+    /// Notes where the search stands.
+    fn note(&self, stops: &mut Option<&mut Vec<Stop>>, here: &[Entry]) {
+        if let Some(stops) = stops {
+            stops.push(Stop {
+                here: here.to_vec(),
+                nodes: self.arena.nodes.len(),
+                placed: self.arena.placed.len(),
+                work: self.work,
+            });
+        }
     }
 
     /// Whether steps may be stretched to fill a number of counts.
@@ -263,12 +315,16 @@ impl<'a> Search<'a> {
                 }
             }
             for edge in buffer.iter() {
+                self.variants.clear();
+                self.rows.figures.clear();
+                self.rows.figures_placed.clear();
+                self.shared.clear();
                 for entry in &layer {
                     // No reading gets cheaper on its way.
                     if entry.cost + edge.cost > self.layers.limit(edge.to) {
                         break;
                     }
-                    self.follow(entry, edge);
+                    self.follow(entry, edge, true);
                 }
             }
         }
@@ -276,7 +332,8 @@ impl<'a> Search<'a> {
         self.close(layer, chunk.mark)
     }
 
-    fn follow(&mut self, entry: &Entry, edge: &Edge) {
+    /// Follows an edge; `shared` where it is the one at hand, for whose readings some work is done once.
+    fn follow(&mut self, entry: &Entry, edge: &Edge, shared: bool) {
         let s = entry.state;
         match &edge.meaning {
             Meaning::Skip => self.push(entry, s, edge.cost, &[], Mark::None, edge.span, edge.to),
@@ -320,8 +377,8 @@ impl<'a> Search<'a> {
                     );
                 }
             }
-            Meaning::Event(event) => self.event(entry, event, edge.cost, edge.span, edge.to),
-            Meaning::Figure(named) => self.figure(entry, named, edge.cost, edge.span, edge.to),
+            Meaning::Event(event) => self.event_of(entry, event, edge.cost, edge.span, edge.to, shared),
+            Meaning::Figure(named) => self.figure(entry, named, edge.cost, edge.span, edge.to, shared),
             Meaning::Own(n, lead) => {
                 let lead = lead.unwrap_or(match s.weight {
                     Weight::On(f) => f.other(),
@@ -376,9 +433,9 @@ impl<'a> Search<'a> {
                         match &mut edge.meaning {
                             Meaning::Figure(named) if named.lead.as_ref().is_some_and(other) => {
                                 let named = super::candidates::Named { lead: None, ..named.clone() };
-                                self.figure(e, &named, edge.cost, edge.span, edge.to);
+                                self.figure(e, &named, edge.cost, edge.span, edge.to, false);
                             }
-                            _ => self.follow(e, &edge),
+                            _ => self.follow(e, &edge, false),
                         }
                     }
                     self.layers.take(edge.to, &mut entries);

@@ -86,8 +86,11 @@ impl Layer {
         }
         self.best = self.best.min(entry.cost);
         self.limit = self.best.saturating_add(MARGIN);
-        if self.n == BEAM {
+        // A reading that grew cheaper where it stands leaves another one the dearest.
+        if self.n == BEAM && (new || at == self.worst) {
             self.worst = (1..BEAM).fold(0, |w, i| if self.rank(i) > self.rank(w) { i } else { w });
+        }
+        if self.n == BEAM {
             self.limit = self.limit.min(self.entries[self.worst].cost.saturating_sub(1));
         }
     }
@@ -117,6 +120,8 @@ impl Layer {
 /// The layers of the chunk at hand, by token. Those in use stand in a few places that are used again and again.
 #[derive(Debug, Default)]
 pub(super) struct Layers {
+    /// What any reading may cost at most.
+    bound: u32,
     from: usize,
     /// One more than the place of a token's layer, or 0.
     at: Vec<u32>,
@@ -134,6 +139,11 @@ pub(super) struct Aside {
 }
 
 impl Layers {
+    /// Keeps no reading that costs more than `bound`.
+    pub(super) fn within(bound: u32) -> Self {
+        Self { bound, ..Self::default() }
+    }
+
     /// Makes empty layers for `n` tokens from `from` on, and for the end behind them.
     pub(super) fn reset(&mut self, from: usize, n: usize) {
         for at in &mut self.at {
@@ -145,7 +155,7 @@ impl Layers {
         self.at.clear();
         self.at.resize(n + 1, 0);
         self.limits.clear();
-        self.limits.resize(n + 1, u32::MAX);
+        self.limits.resize(n + 1, self.bound);
     }
 
     pub(super) fn is_empty(&self, token: usize) -> bool {
@@ -161,7 +171,7 @@ impl Layers {
     /// What a reading that leads to a token may cost at most to be kept.
     #[inline]
     pub(super) fn limit(&self, token: usize) -> u32 {
-        self.limits.get(token.wrapping_sub(self.from)).copied().unwrap_or(u32::MAX)
+        self.limits.get(token.wrapping_sub(self.from)).copied().unwrap_or(self.bound)
     }
 
     /// The place of a reading with this state and cost, where it would be kept.
@@ -188,7 +198,7 @@ impl Layers {
         }
         let layer = &mut self.pool[*at as usize - 1];
         layer.put(place, entry);
-        self.limits[token - self.from] = layer.limit;
+        self.limits[token - self.from] = layer.limit.min(self.bound);
     }
 
     /// Puts a reading in, unless a cheaper one stands in the same state.
@@ -204,14 +214,14 @@ impl Layers {
         if let Some(layer) = self.layer(token) {
             layer.take(out);
             let at = core::mem::take(&mut self.at[token - self.from]);
-            self.limits[token - self.from] = u32::MAX;
+            self.limits[token - self.from] = self.bound;
             self.free.push(at);
         }
     }
 
     /// Puts the layer of a token aside, so that an empty one takes its place.
     pub(super) fn put_aside(&mut self, token: usize) -> Aside {
-        let limit = core::mem::replace(&mut self.limits[token - self.from], u32::MAX);
+        let limit = core::mem::replace(&mut self.limits[token - self.from], self.bound);
         Aside { at: core::mem::take(&mut self.at[token - self.from]), limit }
     }
 

@@ -27,6 +27,7 @@ mod costs;
 mod ending;
 mod extras;
 mod figure_words;
+mod kept;
 mod lattice;
 mod layers;
 mod phrases;
@@ -43,7 +44,9 @@ mod trouble;
 mod weigh;
 mod wordings;
 
+pub(crate) use best::understood_again;
 pub use best::{LAYOUTS, strain, understood};
+pub(crate) use kept::Kept;
 pub use recognise::{Recognised, recognise};
 pub use trouble::{Labelled, Trouble, TroubleKind};
 
@@ -54,7 +57,8 @@ use crate::sheet::{SectionText, Sheet, Slots};
 use crate::time::Metre;
 use build::built;
 use candidates::Own;
-use lattice::{Start, search};
+use kept::KeptPart;
+use lattice::{Start, search, search_on};
 
 /// What came of reading a sheet.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,6 +82,18 @@ pub struct Reading {
 /// Reads the dance of a sheet.
 #[must_use]
 pub fn read(text: &str, sheet: &Sheet) -> Reading {
+    read_again(text, sheet, u32::MAX, &Kept::default(), None)
+}
+
+/// The same for a text like one that was read before; what is to serve the next such reading goes into `keep`. A
+/// reading that costs more than `bound` is broken off, with a cost of `u32::MAX`.
+pub(crate) fn read_again<'t>(
+    text: &'t str,
+    sheet: &Sheet,
+    bound: u32,
+    before: &Kept<'_>,
+    mut keep: Option<&mut Kept<'t>>,
+) -> Reading {
     let metre = metre(sheet);
     let mut reading = Reading {
         dance: Dance {
@@ -111,8 +127,14 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
             expected: expected(&sections, counts, part.divided, metre),
             divided: part.divided,
         };
-        let way = search(text, &sections, &start, &own);
-        reading.cost += way.cost;
+        let same = before.same(reading.dance.parts.len(), text, &sections, &start, &own, bound);
+        let mut stops = keep.as_ref().map(|_| Vec::new());
+        let way = search_on(text, &sections, &start, &own, bound, same, stops.as_mut());
+        reading.cost = reading.cost.saturating_add(way.cost);
+        if reading.cost > bound {
+            reading.cost = u32::MAX;
+            return reading;
+        }
         let (mut done, end) =
             built(text, &sections, &way, &start, reading.dance.parts.len(), &own, &mut reading);
         if !part.divided {
@@ -124,6 +146,9 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
         // The next part is danced after this one, or after itself.
         weights = vec![(end, 0), (Weight::On(Foot::Left), 8), (Weight::On(Foot::Right), 14)];
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Main, sections: done });
+        if let (Some(keep), Some(stops)) = (&mut keep, stops) {
+            keep.parts.push(KeptPart { sections, start, bound, way, stops });
+        }
     }
     fill_head(text, sheet, metre, &mut reading.dance);
     extras::extras(text, sheet, metre, &own, &mut reading);
@@ -132,6 +157,10 @@ pub fn read(text: &str, sheet: &Sheet) -> Reading {
     reading.clocks = reading.troubles.iter().filter(clock).cloned().collect();
     reading.troubles.retain(|t| !matches!(t.kind, TroubleKind::ClockHeld { .. }));
     figures(text, sheet, metre, &mut reading);
+    if let Some(keep) = keep {
+        keep.text = text;
+        keep.own = own;
+    }
     reading
 }
 

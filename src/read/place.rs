@@ -7,7 +7,7 @@ use super::costs;
 use super::lattice::Search;
 use super::state::{Entry, Last, Mark, Placed, State};
 use super::weigh::{adjusted, last_of, weigh};
-use crate::dance::{Action, Effect, Foot, Place, Weight, Who};
+use crate::dance::{Action, Broken, Effect, Foot, Place, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
 use crate::text::Span;
@@ -21,6 +21,21 @@ struct Spot {
     k: u8,
     cost: u32,
     shares: bool,
+}
+
+/// What an action may be, whenever it falls.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Variant {
+    cost: u32,
+    /// What it costs besides, unless it only styles another step.
+    weight_cost: u32,
+    step: Step,
+    /// Who acts; the step of a bump says the side instead.
+    who: Who,
+    effect: Effect,
+    after: Weight,
+    broken: Option<Broken>,
+    last: Last,
 }
 
 fn gesture(action: Action) -> bool {
@@ -267,6 +282,20 @@ impl Search<'_> {
 
     /// Places one written action in every way that the words allow.
     pub(super) fn event(&mut self, entry: &Entry, event: &Event, cost: u32, span: Span, to: usize) {
+        self.event_of(entry, event, cost, span, to, false);
+    }
+
+    /// The same; `shared` where the action is that of the edge at hand.
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
+    pub(super) fn event_of(
+        &mut self,
+        entry: &Entry,
+        event: &Event,
+        cost: u32,
+        span: Span,
+        to: usize,
+        shared: bool,
+    ) {
         let s = entry.state;
         if event.bare
             && matches!(event.place, Place::In | Place::Out)
@@ -331,14 +360,65 @@ impl Search<'_> {
         let cost = cost + bump_cost;
         let spots = self.spots(&s, event);
         let mut taken = None;
-        for (effect, effect_cost) in &event.effects {
-            let cost = cost + effect_cost;
+        let kept = self.variants.len();
+        let range = self.variants_of(&s, event, shared);
+        for n in range {
+            let v = self.variants[n];
+            let cost = cost + v.cost;
             if self.most(entry, to).is_none_or(|most| cost > most) {
                 continue;
             }
-            for (who, who_cost) in Self::actors(&s, event, *effect) {
-                let effect = *effect;
-                let (effect, who, extra) = adjusted(&s, event, effect, who);
+            let facing = s.facing.turned(v.step.turn);
+            for spot in &spots {
+                // Styling on the moment of a step moves no weight.
+                let styling = spot.shares && styles(event.action);
+                let (after, broken, weight_cost, last, effect) = if styling {
+                    (s.weight, None, 0, s.last, Effect::None)
+                } else {
+                    (v.after, v.broken, v.weight_cost, v.last, v.effect)
+                };
+                let mut cost = cost + weight_cost + spot.cost;
+                if self.most(entry, to).is_none_or(|most| cost > most) {
+                    continue;
+                }
+                let mut crowded = false;
+                if spot.shares {
+                    let taken = || *taken.get_or_insert_with(|| self.taken(entry, spot.at));
+                    let (share, both) = self.sharing(taken, event, effect);
+                    cost += share;
+                    // "Kick R, step R beside L" on one count: one foot cannot do both at once.
+                    let twice = effect == Effect::Takes
+                        && matches!(s.last, Last::Placed(f) | Last::Gesture(f) if v.who == Who::One(f))
+                        && self.last_action(entry).is_some_and(|a| {
+                            matches!(a, Action::Kick | Action::Touch | Action::Heel | Action::Point)
+                        });
+                    crowded = both || twice;
+                }
+                let state =
+                    State { weight: after, facing, t: spot.t, k: spot.k, last, half: false, t0: s.t0 };
+                let Some(place) = self.place(entry, &state, cost, to) else { continue };
+                let step = Step { effect, ..v.step };
+                let at = Ticks(spot.at);
+                let placed = Placed { at, step, before: s.weight, after, broken, span, crowded };
+                self.put(place, entry, state, cost, &[placed], Mark::None, span, to);
+            }
+        }
+        if !shared {
+            self.variants.truncate(kept);
+        }
+    }
+
+    /// What an action may be for a dancer with this weight behind this last action; for all readings of an edge
+    /// worked out once.
+    fn variants_of(&mut self, s: &State, event: &Event, shared: bool) -> core::ops::Range<usize> {
+        let key = (s.weight, s.last);
+        if shared && let Some((_, range)) = self.shared.iter().find(|(k, _)| *k == key) {
+            return range.clone();
+        }
+        let from = self.variants.len();
+        for (effect, effect_cost) in &event.effects {
+            for (who, who_cost) in Self::actors(s, event, *effect) {
+                let (effect, who, extra) = adjusted(s, event, *effect, who);
                 // "Step L forward" with the right foot bends what is said, and "rock L to side" would go across.
                 let sideways =
                     matches!(event.place, Place::Side | Place::DiagonalForward | Place::DiagonalBack);
@@ -348,13 +428,8 @@ impl Search<'_> {
                     && event.side.is_some_and(|side| who == Who::One(side.other()))
                     && matches!(effect, Effect::Takes | Effect::Free);
                 let extra = extra + if across { costs::FOOT_BENT } else { 0 };
-                let cost = cost + who_cost + extra;
                 let mut weighed = None;
-                for (turn, turn_cost) in Self::turns(event, who, &s) {
-                    let cost = cost + turn_cost;
-                    if self.most(entry, to).is_none_or(|most| cost > most) {
-                        continue;
-                    }
+                for (turn, turn_cost) in Self::turns(event, who, s) {
                     let mut place = event.place;
                     if event.action == Action::Bump && event.side.is_none() {
                         place = Place::Right;
@@ -382,54 +457,20 @@ impl Search<'_> {
                         step
                     };
                     // The turn does not matter to the weight.
-                    let as_step = *weighed.get_or_insert_with(|| {
-                        let (after, broken, weight_cost) = weigh(&s, &step);
+                    let (after, broken, weight_cost, last) = *weighed.get_or_insert_with(|| {
+                        let (after, broken, weight_cost) = weigh(s, &step);
                         (after, broken, weight_cost, last_of(&step, after, s.last))
                     });
-                    let facing = s.facing.turned(turn);
-                    for spot in &spots {
-                        // Styling on the moment of a step moves no weight.
-                        let styling = spot.shares && styles(event.action);
-                        let ((after, broken, weight_cost, last), effect) = if styling {
-                            ((s.weight, None, 0, s.last), Effect::None)
-                        } else {
-                            (as_step, effect)
-                        };
-                        let mut cost = cost + weight_cost + spot.cost;
-                        if self.most(entry, to).is_none_or(|most| cost > most) {
-                            continue;
-                        }
-                        let mut crowded = false;
-                        if spot.shares {
-                            let taken = || *taken.get_or_insert_with(|| self.taken(entry, spot.at));
-                            let (share, both) = self.sharing(taken, event, effect);
-                            cost += share;
-                            // "Kick R, step R beside L" on one count: one foot cannot do both at once.
-                            let twice = effect == Effect::Takes
-                                && matches!(s.last, Last::Placed(f) | Last::Gesture(f) if who == Who::One(f))
-                                && self.last_action(entry).is_some_and(|a| {
-                                    matches!(a, Action::Kick | Action::Touch | Action::Heel | Action::Point)
-                                });
-                            crowded = both || twice;
-                        }
-                        let state = State {
-                            weight: after,
-                            facing,
-                            t: spot.t,
-                            k: spot.k,
-                            last,
-                            half: false,
-                            t0: s.t0,
-                        };
-                        let Some(place) = self.place(entry, &state, cost, to) else { continue };
-                        let step = Step { effect, ..step };
-                        let at = Ticks(spot.at);
-                        let placed = Placed { at, step, before: s.weight, after, broken, span, crowded };
-                        self.put(place, entry, state, cost, &[placed], Mark::None, span, to);
-                    }
+                    let cost = effect_cost + who_cost + extra + turn_cost;
+                    self.variants.push(Variant { cost, weight_cost, step, who, effect, after, broken, last });
                 }
             }
         }
+        let range = from..self.variants.len();
+        if shared {
+            self.shared.push((key, range.clone()));
+        }
+        range
     }
 }
 

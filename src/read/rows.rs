@@ -24,12 +24,69 @@ pub(super) struct Rows {
     pub(super) entries: Vec<Entry>,
     placed: Vec<Placed>,
     ats: Vec<i32>,
+    /// Forms of the figure of the edge at hand, with their steps.
+    pub(super) figures: Vec<Form>,
+    pub(super) figures_placed: Vec<Placed>,
+}
+
+/// What a row of steps does, wherever they fall.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Weighed {
+    cost: u32,
+    weight: Weight,
+    last: Last,
+    turn: Turn,
+}
+
+/// One way to dance a figure.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Form {
+    weighed: Weighed,
+    /// What its lead and its turn cost.
+    more: u32,
+    mark: Mark,
+    /// Its steps among those of all forms.
+    range: (usize, usize),
 }
 
 impl Search<'_> {
-    /// Places a figure led by each foot that the words allow.
-    pub(super) fn figure(&mut self, entry: &Entry, named: &Named, cost: u32, span: Span, to: usize) {
-        let s = entry.state;
+    /// Places a figure led by each foot that the words allow; `shared` where it is that of the edge at hand.
+    pub(super) fn figure(
+        &mut self,
+        entry: &Entry,
+        named: &Named,
+        cost: u32,
+        span: Span,
+        to: usize,
+        shared: bool,
+    ) {
+        let kept = (self.rows.figures.len(), self.rows.figures_placed.len());
+        for n in self.forms_of(&entry.state, named, span, shared) {
+            let Form { weighed, more, mark, range } = self.rows.figures[n];
+            let cost = cost + more + weighed.cost;
+            if self.most(entry, to).is_none_or(|most| cost > most) {
+                continue;
+            }
+            let mut rows = core::mem::take(&mut self.rows);
+            rows.placed.clear();
+            rows.placed.extend_from_slice(&rows.figures_placed[range.0..range.1]);
+            self.lay(entry, &mut rows, weighed, named.counts, cost, span, &mark, to);
+            self.rows = rows;
+        }
+        if !shared {
+            self.rows.figures.truncate(kept.0);
+            self.rows.figures_placed.truncate(kept.1);
+        }
+    }
+
+    /// The forms of a figure for a dancer with this weight behind this last action; for all readings of an edge
+    /// worked out once.
+    fn forms_of(&mut self, s: &State, named: &Named, span: Span, shared: bool) -> core::ops::Range<usize> {
+        let key = (s.weight, s.last);
+        if shared && let Some((_, range)) = self.shared.iter().find(|(k, _)| *k == key) {
+            return range.clone();
+        }
+        let from = self.rows.figures.len();
         let own_start = self.lexicon.figures[usize::from(named.figure)].start;
         let first = named.steps.iter().find_map(|st| match st.who {
             Who::One(f) => Some(f),
@@ -51,14 +108,10 @@ impl Search<'_> {
             }
             (None, Weight::Both) => few![(Foot::Right, 0), (Foot::Left, costs::OTHER_LEAD)],
         };
+        let mut steps = core::mem::take(&mut self.rows.steps);
         for (lead, lead_cost) in leads {
             let mirrored = lead == Foot::Left;
             for (turn, turn_cost) in figure_turns(named, lead) {
-                let cost = cost + lead_cost + turn_cost;
-                if self.most(entry, to).is_none_or(|most| cost > most) {
-                    continue;
-                }
-                let mut steps = core::mem::take(&mut self.rows.steps);
                 steps.clear();
                 steps.extend(named.steps.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
                 if let Some(turn) = turn {
@@ -66,10 +119,18 @@ impl Search<'_> {
                 }
                 let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = Mark::Figure(named.figure, Some(lead), sum);
-                self.row(entry, &steps, named.counts, cost, span, &mark, to);
-                self.rows.steps = steps;
+                let Some(weighed) = weighed(s, &steps, span, &mut self.rows.figures_placed) else { continue };
+                let to = self.rows.figures_placed.len();
+                let range = (to - steps.len(), to);
+                self.rows.figures.push(Form { weighed, more: lead_cost + turn_cost, mark, range });
             }
         }
+        self.rows.steps = steps;
+        let range = from..self.rows.figures.len();
+        if shared {
+            self.shared.push((key, range.clone()));
+        }
+        range
     }
 
     /// Places a row of steps that have a rhythm of their own.
@@ -84,31 +145,37 @@ impl Search<'_> {
         mark: &Mark,
         to: usize,
     ) {
-        let Some(first) = steps.first() else { return };
-        let s = entry.state;
-        let length = i32::try_from(counts).unwrap_or(1) * 24;
-        // Weight is the same wherever the steps fall.
-        let mut weight_cost = 0;
-        let mut w = s;
         let mut rows = core::mem::take(&mut self.rows);
-        let Rows { placed, ats, .. } = &mut rows;
-        placed.clear();
-        for step in steps {
-            let (after, broken, c) = weigh(&w, step);
-            weight_cost += c;
-            let at = Ticks::COUNT;
-            placed.push(Placed { at, step: *step, before: w.weight, after, broken, span, crowded: false });
-            w.last = last_of(step, after, w.last);
-            w.weight = after;
-            w.facing = w.facing.turned(step.turn);
+        rows.placed.clear();
+        if let Some(weighed) = weighed(&entry.state, steps, span, &mut rows.placed) {
+            let cost = cost + weighed.cost;
+            if self.most(entry, to).is_some_and(|most| cost <= most) {
+                self.lay(entry, &mut rows, weighed, counts, cost, span, mark, to);
+            }
         }
-        let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, ..w };
-        let bump = u32::from(matches!(s.last, Last::Bump(_)) && first.action != Action::Bump) * 5;
-        let cost = cost + weight_cost + bump;
-        if self.most(entry, to).is_none_or(|most| cost > most) {
-            self.rows = rows;
-            return;
-        }
+        self.rows = rows;
+    }
+
+    /// Places the row at hand, which was weighed.
+    #[allow(clippy::too_many_arguments, reason = "all that an entry of the search is made of")]
+    fn lay(
+        &mut self,
+        entry: &Entry,
+        rows: &mut Rows,
+        weighed: Weighed,
+        counts: u32,
+        cost: u32,
+        span: Span,
+        mark: &Mark,
+        to: usize,
+    ) {
+        let s = entry.state;
+        let Rows { placed, ats, .. } = rows;
+        let Some(first) = placed.first().map(|p| p.step) else { return };
+        let length = i32::try_from(counts).unwrap_or(1) * 24;
+        let facing = s.facing.turned(weighed.turn);
+        let Weighed { weight, last, .. } = weighed;
+        let state = |t: i32, k: u8| State { t, k, half: false, t0: s.t0, weight, last, facing };
         let Some(slots) = self.slots() else {
             // In free time the figure keeps its own rhythm.
             let lead_in = first.at.0 < 24;
@@ -118,13 +185,12 @@ impl Search<'_> {
             }
             let end = if s.half && !lead_in { floor(start + length + 12) } else { start + length };
             self.push(entry, state(end, s.k), cost, placed, *mark, span, to);
-            self.rows = rows;
             return;
         };
         let k = usize::from(s.k);
         if k >= slots.len() {
             // Nothing left: all on the last position.
-            if k > 0 && steps.len() == 1 {
+            if k > 0 && placed.len() == 1 {
                 let at = slots[k - 1].0;
                 let takes = matches!(first.effect, Effect::Takes | Effect::Shares);
                 placed[0].at = Ticks(at);
@@ -139,7 +205,6 @@ impl Search<'_> {
                     to,
                 );
             }
-            self.rows = rows;
             return;
         }
         // Exactly in rhythm.
@@ -147,8 +212,8 @@ impl Search<'_> {
         let mut exact = true;
         let mut off = 0;
         ats.clear();
-        ats.extend(steps.iter().map(|st| {
-            let want = base + st.at.0;
+        ats.extend(placed.iter().map(|p| {
+            let want = base + p.step.at.0;
             if !slots[k..].iter().any(|x| x.0 == want) {
                 if self.range && want % 24 != 0 && want < slots[slots.len() - 1].0 {
                     off = 2;
@@ -220,9 +285,9 @@ impl Search<'_> {
         let mut at = i32::MIN;
         let mut fits = true;
         let mut same = exact;
-        for (i, st) in steps.iter().enumerate() {
-            if st.at.0 != at {
-                at = st.at.0;
+        for (i, p) in placed.iter().enumerate() {
+            if p.step.at.0 != at {
+                at = p.step.at.0;
                 groups += 1;
             }
             if let Some(x) = slots.get(k + groups - 1) {
@@ -240,8 +305,25 @@ impl Search<'_> {
             let t = floor(ats[ats.len() - 1]) + 24;
             self.push(entry, state(t, clip(k + groups)), cost + costs::OTHER_RHYTHM, placed, *mark, span, to);
         }
-        self.rows = rows;
     }
+}
+
+/// Puts the steps of a row behind `placed`, weighed but on no counts yet; weight is the same wherever they fall.
+fn weighed(s: &State, steps: &[Step], span: Span, placed: &mut Vec<Placed>) -> Option<Weighed> {
+    let first = steps.first()?;
+    let mut cost = u32::from(matches!(s.last, Last::Bump(_)) && first.action != Action::Bump) * 5;
+    let mut turn = Turn::NONE;
+    let mut w = *s;
+    for step in steps {
+        let (after, broken, c) = weigh(&w, step);
+        cost += c;
+        let at = Ticks::COUNT;
+        placed.push(Placed { at, step: *step, before: w.weight, after, broken, span, crowded: false });
+        w.last = last_of(step, after, w.last);
+        w.weight = after;
+        turn += step.turn;
+    }
+    Some(Weighed { cost, weight: w.weight, last: w.last, turn })
 }
 
 fn clip(k: usize) -> u8 {

@@ -33,7 +33,8 @@ fn roman(word: &str) -> Option<u32> {
     NUMBERS.iter().position(|n| n.eq_ignore_ascii_case(word)).and_then(|n| u32::try_from(n + 1).ok())
 }
 
-fn ordinal(t: &Token) -> Option<u32> {
+/// The number of an ordinal; the last one counts as 99.
+pub(super) fn ordinal(t: &Token) -> Option<u32> {
     let Kind::W(w) = t.kind else { return None };
     Some(match w {
         W::First => 1,

@@ -344,8 +344,15 @@ pub(super) fn pair_numbers(t: &[Token]) -> usize {
 
 /// The length of "[19:41] me: " or "12.03.26, 19:41 - Ann: " at the beginning of a line of a chat.
 fn chat_prefix(raw: &str) -> Option<usize> {
+    // Hardly any line has a colon behind a digit.
+    let time = raw.find(':')?;
+    if time == 0 || !raw.as_bytes()[time - 1].is_ascii_digit() {
+        return None;
+    }
     let head = raw.get(..raw.char_indices().nth(40).map_or(raw.len(), |(i, _)| i))?;
-    let time = head.find(':')?;
+    if time >= head.len() {
+        return None;
+    }
     let digits = |s: &str| s.len() <= 2 && !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
     let before = head[..time].rsplit(|c: char| !c.is_ascii_digit()).next()?;
     let after: String = head[time + 1..].chars().take_while(char::is_ascii_digit).collect();
@@ -360,6 +367,9 @@ fn chat_prefix(raw: &str) -> Option<usize> {
 
 /// Whether most lines are lines of a chat.
 fn chat(text: &str) -> bool {
+    if text.lines().filter(|l| chat_prefix(l).is_some()).take(3).count() < 3 {
+        return false;
+    }
     let full = text.lines().filter(|l| !l.trim().is_empty()).take(200);
     let (mut all, mut said) = (0, 0);
     for line in full {
@@ -421,7 +431,7 @@ pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) ->
         }
     }
     let letters = || raw.chars().filter(|c| c.is_alphabetic());
-    let capitals = letters().count() > 2 && letters().all(|c| !c.is_lowercase());
+    let capitals = letters().all(|c| !c.is_lowercase()) && letters().count() > 2;
     Line {
         span,
         tokens: t,

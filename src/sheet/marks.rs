@@ -56,6 +56,18 @@ pub(super) fn marks_after(
     let pairs = line.packed || super::lines::pair_numbers(t) >= 2;
     while i < t.len() {
         let token = &t[i];
+        // Most words begin no mark, whatever stands around them.
+        let begins = match token.kind {
+            Kind::Number(_) | Kind::Sign('(' | '[' | '{') | Kind::W(W::And | W::On) => true,
+            Kind::W(_) | Kind::Name(_) | Kind::Unknown => {
+                matches!(t.get(i + 1).map(|n| n.kind), Some(Kind::Number(_)))
+            }
+            _ => false,
+        };
+        if !begins {
+            i += 1;
+            continue;
+        }
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
             if let Some(placed) = bracketed(text, t, i) {
                 i = placed.mark.to;

@@ -1,6 +1,7 @@
 //! Counts in sentences: `on one`, `(1-2)`, `on counts three and four`, `three-and-four`, `that's five, six`.
 
 use super::counts::{mark, sub_sign};
+use super::labels::ordinal;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::text::lower;
@@ -41,44 +42,12 @@ impl Spoken {
     }
 }
 
-/// A number from one to sixteen in figures or words.
+/// A number in figures or words, not an ordinal one.
 fn value(text: &str, t: &Token) -> Option<u32> {
-    Some(match t.kind {
-        Kind::Number(n @ 1..=128) => n,
-        Kind::W(w) => match w {
-            W::Two => 2,
-            W::Three => 3,
-            W::Four => 4,
-            W::Five => 5,
-            W::Six => 6,
-            W::Seven => 7,
-            W::Eight => 8,
-            W::Nine => 9,
-            W::Ten => 10,
-            W::Eleven => 11,
-            W::Twelve => 12,
-            W::Sixteen => 16,
-            W::The if t.span.of(text).eq_ignore_ascii_case("one") => 1,
-            _ => return None,
-        },
-        _ => return None,
-    })
-}
-
-/// "the fifth count"
-fn ordinal(t: &Token) -> Option<u32> {
-    let Kind::W(w) = t.kind else { return None };
-    Some(match w {
-        W::First => 1,
-        W::Second => 2,
-        W::ThirdTh | W::Third => 3,
-        W::Fourth => 4,
-        W::Fifth => 5,
-        W::Sixth => 6,
-        W::Seventh => 7,
-        W::EighthTh | W::Eighth => 8,
-        _ => return None,
-    })
+    if t.is(W::The) && t.span.of(text).eq_ignore_ascii_case("one") {
+        return Some(1);
+    }
+    super::mentions::value(t).filter(|n| (1..=128).contains(n) && ordinal(t).is_none())
 }
 
 fn beat(text: &str, t: &Token) -> bool {
@@ -267,7 +236,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     let the = t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"));
     k += usize::from(the);
     if preposition && the && t.get(k + 1).is_some_and(|t| beat(text, t)) {
-        if let Some(n) = t.get(k).and_then(ordinal) {
+        if let Some(n) = t.get(k).and_then(ordinal).filter(|n| *n < 99) {
             let marks = vec![Token { kind: Kind::Number(n), span: t[k].span, gap: 1 }];
             let n = i32::try_from(n).ok()?;
             return Some(made((marks, n, n, k + 2, false), i, k + 2, false));

@@ -52,9 +52,10 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
 /// The one word at a distance of one edit, if there is just one.
 fn nearest(word: &str, vocabulary: &Vocabulary) -> Option<(Kind, String)> {
     let mut found: Option<(Word, Option<W>, &str)> = None;
-    for (spelling, w, grammar) in vocabulary.spellings() {
-        // A short word must have lost a letter to be a slip.
-        if spelling.len() < 5 || !one_edit(spelling.as_bytes(), word.as_bytes()) {
+    // A short word must have lost a letter to be a slip.
+    let lengths = (word.len() - 1).max(5)..=word.len() + 1;
+    for (spelling, w, grammar) in lengths.flat_map(|n| vocabulary.spellings(n)) {
+        if !one_edit(spelling.as_bytes(), word.as_bytes()) {
             continue;
         }
         match found {

@@ -89,7 +89,13 @@ const LABELS: &[&str] = &[
 
 /// Whether a line has columns, dots that lead the eye, or a rule.
 fn laid_out(line: &str) -> bool {
-    line.contains(['\t', '|', '=']) || line.contains("  ") || line.contains("...") || line.contains("--")
+    let bytes = line.as_bytes();
+    bytes.iter().enumerate().any(|(i, b)| match b {
+        b'\t' | b'|' | b'=' => true,
+        b' ' | b'-' => bytes.get(i + 1) == Some(b),
+        b'.' => bytes[i..].starts_with(b"..."),
+        _ => false,
+    })
 }
 
 /// Whether a line may be the first of a paragraph.

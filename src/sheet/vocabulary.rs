@@ -231,6 +231,8 @@ pub struct Vocabulary {
     table: Vec<u16>,
     /// Words without their vowels, in the order of the alphabet, with the index of their spelling.
     bones: Vec<(String, u16)>,
+    /// Spellings by the number of their letters, in the order in which they came.
+    by_length: Vec<Vec<u16>>,
     next: u16,
 }
 
@@ -276,15 +278,23 @@ impl Vocabulary {
     /// Words from this number on come from the lexicon.
     pub const FIRST_OWN: u16 = 1000;
 
+    /// No words at all.
+    #[must_use]
+    pub fn empty() -> Self {
+        Self {
+            spellings: Vec::new(),
+            table: vec![0; PLACES],
+            bones: Vec::new(),
+            by_length: Vec::new(),
+            next: Self::FIRST_OWN,
+        }
+    }
+
     /// The words of the grammar.
     #[must_use]
     pub fn new() -> Self {
-        let mut new = Self {
-            spellings: Vec::with_capacity(PLACES / 4),
-            table: vec![0; PLACES],
-            bones: Vec::new(),
-            next: Self::FIRST_OWN,
-        };
+        let mut new = Self::empty();
+        new.spellings.reserve(PLACES / 4);
         for (spellings, w) in SPELLINGS {
             for s in *spellings {
                 new.put(Cow::Borrowed(s), w.word(), Some(*w));
@@ -312,6 +322,11 @@ impl Vocabulary {
             self.spellings[i].word = word;
             self.spellings[i].grammar = grammar;
         } else if self.spellings.len() < PLACES / 2 {
+            let length = letters.len();
+            if self.by_length.len() <= length {
+                self.by_length.resize_with(length + 1, Vec::new);
+            }
+            self.by_length[length].push(u16::try_from(self.spellings.len()).unwrap_or(0));
             self.spellings.push(Spelling { letters, word, grammar });
             self.table[at] = u16::try_from(self.spellings.len()).unwrap_or(0);
         }
@@ -383,8 +398,9 @@ impl Vocabulary {
         }
     }
 
-    /// All spellings in the order in which they came, with what they stand for.
-    pub fn spellings(&self) -> impl Iterator<Item = (&str, Word, Option<W>)> {
-        self.spellings.iter().map(|s| (&*s.letters, s.word, s.grammar))
+    /// The spellings of so many letters in the order in which they came, with what they stand for.
+    pub fn spellings(&self, length: usize) -> impl Iterator<Item = (&str, Word, Option<W>)> {
+        let of = self.by_length.get(length).map_or(&[][..], Vec::as_slice);
+        of.iter().map(|i| &self.spellings[usize::from(*i)]).map(|s| (&*s.letters, s.word, s.grammar))
     }
 }

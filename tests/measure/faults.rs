@@ -1,6 +1,7 @@
 //! Faults put into a sound sheet: each kind a list of places where one change of the text makes a dance that
 //! cannot be danced as written, or a number that is not true.
 
+use super::song;
 use halfcount::Report;
 use halfcount::dance::{Effect, Foot, Move, PartKind, Who};
 use halfcount::figures::lexicon;
@@ -22,6 +23,8 @@ pub(crate) enum Kind {
     Total,
     RepeatLead,
     RestartMoved,
+    TagMoved,
+    Facing,
 }
 
 impl Kind {
@@ -38,6 +41,8 @@ impl Kind {
         Self::Total,
         Self::RepeatLead,
         Self::RestartMoved,
+        Self::TagMoved,
+        Self::Facing,
     ];
 
     pub(crate) const fn words(self) -> &'static str {
@@ -54,6 +59,8 @@ impl Kind {
             Self::Total => "total falsified",
             Self::RepeatLead => "lead of a repeat",
             Self::RestartMoved => "restart moved",
+            Self::TagMoved => "tag moved",
+            Self::Facing => "facing falsified",
         }
     }
 }
@@ -95,6 +102,8 @@ pub(crate) fn seeded(kind: Kind, text: &str, report: &Report) -> Vec<Fault> {
         Kind::Total => ground.number(ground.sheet.head.counts, |n| n + 8),
         Kind::RepeatLead => ground.repeats(),
         Kind::RestartMoved => ground.restarts(),
+        Kind::TagMoved => song::tags_moved(text, report),
+        Kind::Facing => song::facings(text, report),
     }
 }
 

@@ -5,6 +5,7 @@
 #![allow(dead_code, reason = "the test prints nothing and the command asserts nothing")]
 
 mod faults;
+mod song;
 mod truth;
 
 use std::collections::BTreeMap;

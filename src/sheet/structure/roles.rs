@@ -40,7 +40,8 @@ impl Reading<'_> {
             has(t, W::Wall)
                 || (0..t.len()).any(|k| {
                     // "The third time", "round 2"; not "this time" or "start round again".
-                    matches!(lower(t[k].span.of(self.text)).as_str(), "round" | "time")
+                    let is = |word: &str| t[k].span.of(self.text).eq_ignore_ascii_case(word);
+                    (is("round") || is("time"))
                         && (k > 0 && value(&t[k - 1]).is_some()
                             || t.get(k + 1).is_some_and(|t| value(t).is_some()))
                 })

@@ -57,18 +57,17 @@ pub(super) fn starts_lower(text: &str, line: &Line) -> bool {
 
 /// "Start again from the top", "go back to the beginning", "break off".
 pub(super) fn from_the_top(text: &str, t: &[Token]) -> bool {
-    let again = has(t, W::Again)
-        || t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "top" | "beginning" | "over"));
-    let start = t.iter().any(|t| {
-        let w = lower(t.span.of(text));
-        w.starts_with("start") || w.starts_with("begin") || w == "go" || w == "back"
-    });
+    let is = |t: &Token, word: &str| t.span.of(text).eq_ignore_ascii_case(word);
+    let begins = |t: &Token, word: &str| {
+        t.span.of(text).get(..word.len()).is_some_and(|w| w.eq_ignore_ascii_case(word))
+    };
+    let again = has(t, W::Again) || t.iter().any(|t| is(t, "top") || is(t, "beginning") || is(t, "over"));
+    let start = |t: &Token| begins(t, "start") || begins(t, "begin") || is(t, "go") || is(t, "back");
     // "Break off"; "set off" and "off you go" begin the dance.
-    let broken = t.windows(2).any(|w| {
-        lower(w[0].span.of(text)).starts_with("br") && w[1].span.of(text).eq_ignore_ascii_case("off")
-    });
-    let back_to = t.windows(2).any(|w| w[0].is(W::Back) && w[1].is(W::To)) && t.iter().any(|t| t.is(W::Make));
-    (again && start) || broken || back_to
+    let broken = || t.windows(2).any(|w| is(&w[1], "off") && begins(&w[0], "br"));
+    let back_to =
+        || t.windows(2).any(|w| w[0].is(W::Back) && w[1].is(W::To)) && t.iter().any(|t| t.is(W::Make));
+    again && t.iter().any(start) || broken() || back_to()
 }
 
 /// "Repeat from 1", "loop from the top", "repeat from the beginning facing 6:00": the dance is over.
@@ -165,17 +164,23 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
 /// "Sequence: A A B, A A B, Tag, A, B B".
 pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
     // "Phrased in parts A, B, C" names the parts and gives no order.
-    if t.iter().take(3).any(|t| lower(t.span.of(text)) == "phrased") {
+    if t.iter().take(3).any(|t| t.span.of(text).eq_ignore_ascii_case("phrased")) {
         return false;
     }
     let letters = t
         .iter()
         .filter(|t| {
-            let w = t.span.of(text);
-            w.len() == 1 && w.chars().all(|c| ('A'..='F').contains(&c))
-                || (w.len() > 2 && w.chars().all(|c| ('A'..='C').contains(&c)))
+            let w = t.span.of(text).as_bytes();
+            match w {
+                [b'A'..=b'F'] => true,
+                [b'A'..=b'C', _, _, ..] => w.iter().all(|b| (b'A'..=b'C').contains(b)),
+                _ => false,
+            }
         })
         .count();
+    if letters == 0 {
+        return false;
+    }
     let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
     letters >= 3 && letters * 2 >= other
         || (letters >= 1
