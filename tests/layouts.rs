@@ -85,6 +85,29 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "positions inside a mark",
+        trace: "1R 2L 3R 4- 5L 6R 7L 8-",
+        bodies: &[
+            "S1\n1-2 Step R to side (1), step L beside R (2)\n3-4 Step R fwd (3), hold (4)\n\
+             5-6 Step L to side (5), step R beside L (6)\n7-8 Step L back (7), hold (8)",
+            "S1\n1-4 Step R to side (1), step L beside R (2), step R fwd (3), hold (4)\n\
+             5-8 Step L to side (5), step R beside L (6), step L back (7), hold (8)",
+            "S1\n1,2 Step R to side [1], step L beside R [2]\n3,4 Step R fwd [3], hold [4]\n\
+             5,6 Step L to side [5], step R beside L [6]\n7,8 Step L back [7], hold [8]",
+        ],
+    },
+    Group {
+        name: "so many steps, and their feet",
+        trace: "1R 2L 3R 4- 5L 6R 7L 8-",
+        bodies: &[
+            "S1 Walk forward three times, right, left, right, and kick the left; then walk back three times, left, right, \
+             left, and touch the right beside the left.",
+            "S1\nWalk forward 3 steps R, L, R, kick L, walk back 3 steps L, R, L, touch R",
+            "S1\nThree walks forward R, L, R, kick L, three walks back L, R, L, touch R",
+            "1) walk fwd R L R kick L, walk back L R L touch R",
+        ],
+    },
+    Group {
         name: "counts left out before a mark",
         trace: "1R 2L 3R &L 4R 5L 6R 7L &R 8L",
         bodies: &[

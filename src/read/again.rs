@@ -1,5 +1,7 @@
 //! What is danced again: orders of feet, and repeats of steps, counts and sections.
 
+use arrayvec::ArrayVec;
+
 use super::candidates::Edge;
 use super::costs;
 use super::lattice::Search;
@@ -51,7 +53,10 @@ impl Search<'_> {
                 });
                 let several = order.clone().count() > 1;
                 let said = feet.iter().copied();
-                let same = several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
+                // "Walk forward three steps, R, L, R": each step is a reading of its own with the same words.
+                let row = self.rowed(entry, node.span);
+                let same = row.as_slice() == feet
+                    || several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
                 // A single foot says again which one stepped, not another.
                 let against = match feet {
                     [foot] => placed.iter().rev().find_map(|p| match (p.step.action, p.step.who) {
@@ -119,6 +124,23 @@ impl Search<'_> {
         };
         self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
         self.rows.unit = steps;
+    }
+
+    /// The feet of the steps that the same words made, where they made several.
+    fn rowed(&self, entry: &Entry, span: Span) -> ArrayVec<Foot, 8> {
+        let mut out: ArrayVec<Foot, 8> = ArrayVec::new();
+        let nodes = self.arena.back(entry.node).filter(|n| n.n > 0).take_while(|n| n.span == span);
+        for node in nodes {
+            for p in self.arena.actions(node).iter().rev() {
+                if let (Who::One(f), Effect::Takes) = (p.step.who, p.step.effect)
+                    && !out.is_full()
+                {
+                    out.push(f);
+                }
+            }
+        }
+        out.reverse();
+        if out.len() < 2 { ArrayVec::new() } else { out }
     }
 
     /// Dances a step or figure once for each foot of an order.

@@ -63,6 +63,16 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
                 None => true,
                 Some(_) if column => true,
                 Some(Kind::Sign(_)) => true,
+                // "walk R L R kick L": the kick has a foot of its own.
+                Some(Kind::W(w))
+                    if acts(w)
+                        && !feet.is_empty()
+                        && t.get(j + 2)
+                            .filter(|_| j + 2 < limit)
+                            .is_some_and(|t| side(t.kind).is_some_and(|f| f != foot)) =>
+                {
+                    true
+                }
                 Some(Kind::W(w)) => {
                     matches!(w, W::R | W::L | W::RF | W::LF | W::And | W::Then)
                         || !(acts(w)
@@ -240,6 +250,10 @@ pub(super) fn repeat_at(
                 } else if n == 8 {
                     r.counts = Some(8);
                 }
+            }
+            Kind::W(w) if k > 0 && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set)) => {
+                let one = (c[k].span.of(text).eq_ignore_ascii_case("one")).then_some(1);
+                r.section = one.or_else(|| number_word(w)).or(r.section);
             }
             Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => {
                 r.counts = number_word(w);

@@ -37,9 +37,14 @@ pub(super) fn times_behind(t: &[Token], i: usize, w: &Written, clause: usize) ->
         Kind::W(word) if !matches!(word, W::Twice | W::Thrice) => crate::figures::number_word(word)?,
         _ => return None,
     };
-    let steps = t.get(w.end + 1).filter(|_| w.end + 1 < clause).is_some_and(|t| t.is(W::Step));
+    let steps = t
+        .get(w.end + 1)
+        .filter(|_| w.end + 1 < clause)
+        .is_some_and(|t| matches!(t.kind, Kind::W(W::Step | W::Times)));
     let to = w.end + 1 + usize::from(steps);
-    ((2..=8).contains(&n) && to == clause).then_some((n, to))
+    // "3 steps R, L, R": the order of the feet may follow at once.
+    let order = to < clause && (foot_word(t[to].kind) || t[to].kind == Kind::Feet);
+    ((2..=8).contains(&n) && (to == clause || order)).then_some((n, to))
 }
 
 /// Whether a stomp stands a few words before, in the same sentence.

@@ -82,6 +82,8 @@ pub(super) fn clocks(t: &mut [Token]) {
             && matches!(t[i - 1].kind, Kind::Sign('=' | '>'))
             && n % 3 == 0
             && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(';' | ')' | ']' | '.' | '\n')));
+        // "(3)" is an hour, "(2)" is none.
+        let closed = closed && n % 3 == 0;
         if (closed || said || faced || told) && (1..=12).contains(&n) {
             t[i].kind = Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)));
         }

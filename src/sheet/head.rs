@@ -251,6 +251,8 @@ impl SheetHead {
                     }
                     k > 0 && c[k - 1].is(W::Count) && (k < i || c[i].gap == 2)
                 };
+                // "counts 32, walls 4"
+                let after_label = after_label || i == 1 && c[0].is(W::Count) && c.len() == 1 + len && n >= 8;
                 let span = c[i].span.join(c[i + len - 1].span);
                 if next.is_some_and(|t| t.is(W::Bpm))
                     || minute
@@ -301,7 +303,7 @@ impl SheetHead {
                     j += 1;
                 }
                 if let Some((n, _)) = number(c, j)
-                    && (sign || c[j].gap == 2)
+                    && (sign || c[j].gap == 2 || i == 0 && c.len() == j + 1)
                     && n <= 8
                     && !c.get(j + 1).is_some_and(|t| t.is(W::Wall))
                 {

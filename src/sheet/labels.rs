@@ -113,6 +113,33 @@ fn any_range(t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
     (joined && a >= 1 && b >= a + 3 && b - a < 200).then_some((a, b, at + 3))
 }
 
+/// "one to six", "thirteen to eighteen": the same in words.
+fn range_in_words(text: &str, t: &[Token], at: usize) -> Option<(i32, i32, usize)> {
+    let (a, len) = spoken_number(text, t, at)?;
+    if !t.get(at + len)?.is(W::To) {
+        return None;
+    }
+    let (b, more) = spoken_number(text, t, at + len + 1)?;
+    (b >= a + 5 && b - a < 16 && a % 2 == 1).then_some((a, b, at + len + 1 + more))
+}
+
+/// A number in words, and how many they are.
+fn spoken_number(text: &str, t: &[Token], at: usize) -> Option<(i32, usize)> {
+    let first = t.get(at)?;
+    let teens = ["seventeen", "eighteen", "nineteen"];
+    let word = lower(first.span.of(text));
+    if let Some(n) = teens.iter().position(|w| word == *w) {
+        return Some((17 + i32::try_from(n).ok()?, 1));
+    }
+    if let Some((n, len)) = super::head::number(t, at)
+        && !matches!(first.kind, Kind::Number(_))
+    {
+        return Some((i32::try_from(n).ok()?, len));
+    }
+    let n = cardinal(text, first).filter(|_| roman(&word).is_none())?;
+    Some((i32::try_from(n).ok()?, 1))
+}
+
 /// The counts in brackets behind a few words that say nothing to do: ", the odd four (33 to 36)".
 fn told_range(t: &[Token], from: usize) -> Option<((i32, i32), usize)> {
     for k in from..t.len().min(from + 8) {
@@ -294,7 +321,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     }
     // "Section 1", "S1", "Set 2", "Part B", "Sec. 3", "BLOK 1", "Section one"
     let lone_eight = first.is(W::Eight) && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
-    if section_word(text, first) && !lone_eight {
+    if section_word(text, first) && !matches!(first.kind, Kind::Number(_)) && !lone_eight {
         let mut to = i + 1;
         while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0) {
             to += 1;
@@ -330,6 +357,11 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             // A number from a column of its own has the counts of its first line beside it.
             if !first.span.is_empty()
                 && let Some((a, b, end)) = range(t, j)
+            {
+                found = Some((a, b));
+                to = end;
+            } else if let Some((a, b, end)) = range_in_words(text, t, j)
+                && t.get(end).is_none_or(|t| matches!(t.kind, Kind::Sign(_)))
             {
                 found = Some((a, b));
                 to = end;

@@ -81,6 +81,9 @@ impl Line {
         let mut to = m.to;
         let next = t.get(to)?;
         // "1/2 turn right" is no pair of counts.
+        if m.ticks.len() == 1 && !open && !said && told_how_many(text, t, to) {
+            return None;
+        }
         let fraction = matches!(t.get(m.from).map(|t| t.kind), Some(Kind::Fraction(_)));
         if fraction
             && matches!(
@@ -309,6 +312,29 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         }
     }
     out
+}
+
+/// "4 toe struts back", "4 heel struts forward (8)": a number of figures, or of steps where a bracket tells the counts
+/// that they take.
+fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
+    let plural = |t: &Token| {
+        (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
+            && t.span.of(text).ends_with(['s', 'S'])
+    };
+    let total = (from..t.len()).any(|i| {
+        matches!(t[i].kind, Kind::Sign('(' | '['))
+            && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(2 | 4 | 8 | 16)))
+            && t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')) || t.is(W::Count))
+    });
+    // "4 toe struts back": no single count holds figures.
+    let ends =
+        |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_)) && t.span.of(text).ends_with(['s', 'S']);
+    let near = &t[from..t.len().min(from + 4)];
+    let named = near.iter().position(|t| matches!(t.kind, Kind::Name(_)));
+    if named.is_some_and(|k| k < 3 && near[k..].iter().take(2).any(ends)) {
+        return true;
+    }
+    total && t[from..t.len().min(from + 3)].iter().any(plural)
 }
 
 /// How many numbers are counts in pairs, such as 12 and 34.

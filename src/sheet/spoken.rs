@@ -229,7 +229,9 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     }
     // "on one", "on counts three and four", "counts 5 and 6", "for 7, 8", "on the fifth count", "on the half-beat"
     let mut k = i;
-    let preposition = matches!(t[i].kind, Kind::W(W::On | W::For | W::At | W::With)) || t[i].is(W::In);
+    let preposition = matches!(t[i].kind, Kind::W(W::On | W::For | W::At | W::With))
+        || t[i].is(W::In)
+        || t[i].is(W::Across) && t[i].span.of(text).eq_ignore_ascii_case("over");
     k += usize::from(preposition);
     let the = t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"));
     k += usize::from(the);
@@ -260,7 +262,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     }
     let counted = t.get(k).is_some_and(|t| beat(text, t));
     k += usize::from(counted);
-    if k > i && (counted || t[i].is(W::On) || t[i].is(W::For)) {
+    if k > i && (counted || matches!(t[i].kind, Kind::W(W::On | W::For | W::Across))) {
         let row = row(text, t, k)?;
         let to = row.3;
         let goes_on = last.is_none_or(|l| row.1 > l && row.1 <= l + 4) || row.1 == 1;

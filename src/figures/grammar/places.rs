@@ -1,6 +1,6 @@
 //! Where the foot goes.
 
-use super::{Action, Kind, Place, Scan, W, Waiting, foot_token, side_of};
+use super::{Action, FootPart, Kind, Place, Scan, W, Waiting, foot_token, side_of};
 
 impl Scan<'_> {
     /// Puts a place that stands by itself; false where the step has one already.
@@ -205,6 +205,32 @@ impl Scan<'_> {
             return true;
         }
         false
+    }
+
+    /// "Open the two heels", "close both heels": a split.
+    pub(super) fn heels_ahead(&mut self, w: W) -> bool {
+        let text = self.text;
+        let opens =
+            w == W::Make && self.tokens[self.i].span.of(text).to_ascii_lowercase().starts_with("open");
+        if !opens && w != W::Close {
+            return false;
+        }
+        let mut n = 1;
+        while matches!(self.peek_w(n), Some(W::The | W::Two | W::Both)) {
+            n += 1;
+        }
+        let part = match self.peek_w(n) {
+            Some(W::Heel) => FootPart::Heel,
+            Some(W::Toe) => FootPart::Toe,
+            _ => return false,
+        };
+        if !self.peek(n).is_some_and(|t| t.span.of(text).ends_with(['s', 'S'])) {
+            return false;
+        }
+        self.w.part = Some(part);
+        self.w.both = true;
+        self.w.place = Some(if opens { Place::Out } else { Place::In });
+        self.accept(n + 1)
     }
 
     pub(super) fn close(&mut self) -> bool {

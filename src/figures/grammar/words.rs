@@ -38,6 +38,7 @@ impl Scan<'_> {
             }
             W::Behind => self.placed(Place::Behind, Waiting::Relation),
             W::Lock => self.lock(),
+            W::Close | W::Make if !self.started() && self.heels_ahead(w) => true,
             W::Beside | W::Together => self.together(w),
             W::Close => self.close(),
             // "place ball of R forward"

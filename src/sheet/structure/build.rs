@@ -1,7 +1,7 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
 use super::super::counts::MOST;
-use super::wording::{doing, has, inline_start, newline};
+use super::wording::{doing, has, head_like, inline_start, newline};
 use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
     Slots, Span, Topic, W, add, marks, mentions,
@@ -118,6 +118,14 @@ impl Build<'_, '_> {
         let waltz = self.r.lines.iter().any(|l| has(&l.tokens, W::Waltz));
         if waltz && self.head.counts.is_none_or(|(n, _)| n % 8 != 0 && n % 3 == 0) {
             self.head.waltz = true;
+        }
+        // A paragraph above the steps may speak of restarts and of everything else.
+        let body = roles.iter().position(|r| matches!(r, Role::Heading(_) | Role::Steps(..))).unwrap_or(0);
+        for (i, role) in roles.iter().enumerate().take(body) {
+            let line = &self.r.lines[i];
+            if matches!(role, Role::Extra(_)) && head_like(self.r.text, &line.tokens) {
+                self.head.line(self.r.text, line);
+            }
         }
         // What the head leaves out may stand in a remark or in what is said of restarts.
         let later: Vec<usize> = (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note)).collect();

@@ -224,7 +224,46 @@ pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic,
             return vec![(topic, t[..start.max(1)].to_vec()), (second, t[start.max(1)..].to_vec())];
         }
     }
-    vec![(topic, t.to_vec())]
+    each_wall(t).into_iter().map(|t| (topic, t)).collect()
+}
+
+/// "Wall 2 after 32 counts, wall 5 after 16 counts": each wall with counts of its own.
+fn each_wall(t: &[Token]) -> Vec<Vec<Token>> {
+    let number = |i: usize| matches!(t.get(i).map(|t| t.kind), Some(Kind::Number(_)));
+    let whole = |from: usize, to: usize| {
+        let wall = (from..to).any(|i| t[i].is(W::Wall) && (number(i + 1) || i > from && ordinal(&t[i - 1])));
+        let counts = (from..to).any(|i| t[i].is(W::After) && number(i + 1))
+            || (from + 1..to).any(|i| t[i].is(W::Count) && number(i - 1));
+        wall && counts
+    };
+    let mut out = Vec::new();
+    let mut from = 0;
+    for i in 1..t.len() {
+        let parts = matches!(t[i].kind, Kind::Sign(',' | ';' | '.' | '/' | '\n') | Kind::W(W::And));
+        if parts && whole(from, i) && whole(i + 1, t.len()) {
+            out.push(t[from..i].to_vec());
+            from = i + 1;
+        }
+    }
+    out.push(t[from..].to_vec());
+    out
+}
+
+fn ordinal(t: &Token) -> bool {
+    matches!(
+        t.kind,
+        Kind::W(
+            W::First
+                | W::Second
+                | W::ThirdTh
+                | W::Third
+                | W::Fourth
+                | W::Fifth
+                | W::Sixth
+                | W::Seventh
+                | W::EighthTh
+        )
+    )
 }
 
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
