@@ -513,7 +513,7 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
     let hours = out.iter().filter(|p| single(p) && p.mark.ticks[0].0 > 0).count();
     if hours == 1
         && out.last().is_some_and(|p| p.behind && p.mark.ticks.len() >= 2)
-        && let Some(k) = out.iter().position(|p| single(p))
+        && let Some(k) = out.iter().position(single)
         && matches!(out[k].mark.first(), 3 | 6 | 9 | 12)
         && k + 2 == out.len()
     {

@@ -235,12 +235,14 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     k += usize::from(preposition);
     let the = t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"));
     k += usize::from(the);
-    if preposition && the && t.get(k + 1).is_some_and(|t| beat(text, t)) {
-        if let Some(n) = t.get(k).and_then(ordinal).filter(|n| *n < 99) {
-            let marks = vec![Token { kind: Kind::Number(n), span: t[k].span, gap: 1 }];
-            let n = i32::try_from(n).ok()?;
-            return Some(made((marks, n, n, k + 2, false), i, k + 2, false));
-        }
+    if preposition
+        && the
+        && t.get(k + 1).is_some_and(|t| beat(text, t))
+        && let Some(n) = t.get(k).and_then(ordinal).filter(|n| *n < 99)
+    {
+        let marks = vec![Token { kind: Kind::Number(n), span: t[k].span, gap: 1 }];
+        let n = i32::try_from(n).ok()?;
+        return Some(made((marks, n, n, k + 2, false), i, k + 2, false));
     }
     if preposition && t[i].is(W::On) && (the || t.get(k).is_some_and(|t| t.sign('"'))) {
         let quote = usize::from(t.get(k).is_some_and(|t| t.sign('"')));
