@@ -90,8 +90,9 @@ fn wide(heads: &str, rows: &[Vec<String>]) -> String {
     let width = |i: usize| all.iter().map(|r| r[i].chars().count()).max().unwrap_or(0) + 3;
     let mut out = String::new();
     for row in &all {
-        let line: String =
+        let cells: Vec<String> =
             row.iter().enumerate().map(|(i, c)| format!("{c:<width$}", width = width(i))).collect();
+        let line = cells.concat();
         let _ = writeln!(out, "{}", line.trim_end());
     }
     out
