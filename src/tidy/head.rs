@@ -208,7 +208,13 @@ pub(super) fn leftover(text: &str, sheet: &Sheet, body: u32) -> Vec<String> {
         // The order of the parts is printed by itself.
         let letters = |w: &&str| w.len() == 1 && matches!(w.as_bytes()[0], b'A'..=b'F');
         let order = line.split(|c: char| !c.is_alphanumeric()).filter(letters).count() >= 3;
-        if rest > 1 && !order {
+        // A field that is printed anyway, though another line of the head told it first.
+        let field = [("Music: ", h.music), ("Choreographer: ", h.author)].iter().any(|(label, words)| {
+            let words = plain(words.of(text));
+            let said = plain(line);
+            !words.is_empty() && said.strip_prefix(label).is_some_and(|rest| rest.starts_with(&words))
+        });
+        if rest > 1 && !order && !field {
             out.push(plain(line));
         }
     }
