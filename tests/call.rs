@@ -99,7 +99,10 @@ fn the_song_is_laid_without_gaps_and_facings_carry_on() {
                 assert_eq!(stretch.facing_end, next.facing, "{name}");
             }
         }
-        assert!(song.danced_out || at == 480, "{name}: {at}");
+        // A sheet that names the wall of its ending closes the song there, however long the music goes on.
+        let last = song.stretches.last().expect("a song is danced");
+        let closed = dance.ending.as_ref().is_some_and(|e| e.part == last.part && e.wall == Some(last.wall));
+        assert!(song.danced_out || closed || at == 480, "{name}: {at}");
     }
 }
 
