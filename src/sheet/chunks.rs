@@ -51,7 +51,7 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut [Plac
 }
 
 /// Whether words tell something to do.
-fn says(t: &[Token]) -> bool {
+pub(super) fn says(t: &[Token]) -> bool {
     t.iter().any(|t| match t.kind {
         Kind::Name(_) => true,
         Kind::W(w) => acts(w) || matches!(w, W::Side | W::Forward | W::Back | W::Behind | W::Across),

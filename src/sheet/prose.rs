@@ -5,6 +5,7 @@
 //! begin is found for a whole paragraph at once: cuts fall at ends of sentences rather than at commas, and each count
 //! wants something to do.
 
+use super::chunks::says;
 use super::counts::mark;
 use super::labels::{Label, label};
 use super::lines::{Line, line_of};
@@ -51,7 +52,7 @@ pub fn rows(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
     for (k, (m, cut)) in marks.iter().zip(cuts(t, &marks)).enumerate() {
         let ahead = &t[at..m.from];
         // Behind the last mark in brackets nothing more is danced.
-        let ends = k + 1 == marks.len() && m.bracketed && doing(ahead);
+        let ends = k + 1 == marks.len() && m.bracketed && says(ahead);
         let mut words = said(ahead, true);
         if !ends {
             words.extend(said(&t[m.to..cut], false));
@@ -145,15 +146,6 @@ fn ends_marked(line: &str) -> bool {
 /// Whether a sign ends a sentence.
 fn stops(t: &Token) -> bool {
     matches!(t.kind, Kind::Sign('.' | '!' | '?' | '\n'))
-}
-
-/// Whether words tell something to do.
-fn doing(t: &[Token]) -> bool {
-    t.iter().any(|t| match t.kind {
-        Kind::Name(_) => true,
-        Kind::W(w) => acts(w) || matches!(w, W::Side | W::Forward | W::Back | W::Behind | W::Across),
-        _ => false,
-    })
 }
 
 /// A paragraph as lines of a count mark and its words; nothing where it is none.
@@ -268,7 +260,7 @@ fn said(t: &[Token], before: bool) -> Vec<Token> {
         let words =
             sentence.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown)).count();
         let clock = sentence.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
-        if beside || clock || doing(sentence) && steps * 5 >= words * 2 {
+        if beside || clock || says(sentence) && steps * 5 >= words * 2 {
             out.extend_from_slice(sentence);
         }
         at = end;
@@ -361,7 +353,7 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
             let mut best: Option<(u32, usize, bool)> = None;
             for (k, before) in layers[i].iter().enumerate() {
                 let (ahead, behind) = (&t[before.0..mark.from], &t[mark.to..p]);
-                let (led, follows) = (doing(behind), doing(ahead));
+                let (led, follows) = (says(behind), says(ahead));
                 let own = match (led, follows) {
                     (false, false) => 10,
                     (true, true) => 2,
