@@ -146,7 +146,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 last = Some(b);
                 to = i + 1;
             }
-            Kind::Sign('-' | '>') if last.is_some() && t.gap <= 1 => {
+            Kind::Sign('-' | '>' | '~') if last.is_some() && t.gap <= 1 => {
                 if !matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)))
                     || tokens[i + 1].gap > 1
                 {
@@ -234,6 +234,11 @@ pub(super) fn lone(tokens: &[Token], at: usize, sign: char) -> Mark {
     Mark { ticks: vec![Ticks(before)], range: false, from: at, to: at + 1, span: tokens[at].span }
 }
 
+/// Whether a token says that the number before it is one of counts: "16 counts", "16c".
+pub(super) fn counts_behind(text: &str, t: &Token) -> bool {
+    t.is(W::Count) || t.gap == 0 && matches!(t.span.of(text), "c" | "C")
+}
+
 /// "1 to 4", and the same word in other languages whose speakers write English sheets.
 fn to_word(text: &str, t: &Token) -> bool {
     t.is(W::To)
@@ -278,6 +283,9 @@ mod tests {
         check("1.2. Walk", "1 2");
         check("1-4 Vine", "1 2 3 4");
         check("5–8 Vine", "5 6 7 8");
+        check("5~8 Vine", "5 6 7 8");
+        check("５～８ Vine", "5 6 7 8");
+        check("01-04 Vine", "1 2 3 4");
         check("3&4", "3 3& 4");
         check("3 & 4", "3 3& 4");
         check("3+4", "3 3& 4");

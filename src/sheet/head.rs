@@ -303,7 +303,7 @@ impl SheetHead {
                     j += 1;
                 }
                 if let Some((n, _)) = number(c, j)
-                    && (sign || c[j].gap == 2 || i == 0 && c.len() == j + 1)
+                    && (sign || c[j].gap == 2 || i == 0 && c.len() == j + 1 && c[j].gap > 0)
                     && n <= 8
                     && !c.get(j + 1).is_some_and(|t| t.is(W::Wall))
                 {

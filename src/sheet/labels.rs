@@ -1,6 +1,6 @@
 //! Labels of sections: `Section 2:`, `S1`, `[9-16]`, `B.`, `(iv)`, `-- one --`, `2nd 8 ..`, `Counts 9 to 16:`.
 
-use super::counts::MOST;
+use super::counts::{MOST, mark};
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
@@ -390,6 +390,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         && n < 40
         && !word.eq_ignore_ascii_case("w")
         && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
+        && !matches!(word, "a" | "e" if mark(text, t, i, t.len()).is_some_and(|m| m.ticks.len() >= 3))
     {
         let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));
         return Some(Label {

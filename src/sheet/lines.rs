@@ -37,6 +37,38 @@ pub struct Line {
 }
 
 impl Line {
+    /// Counts its words and those of steps.
+    pub(super) fn weigh(&mut self) {
+        (self.step_words, self.verbs, self.words) = (0, 0, 0);
+        for token in &self.tokens {
+            match token.kind {
+                Kind::W(
+                    W::The
+                    | W::To
+                    | W::Of
+                    | W::On
+                    | W::From
+                    | W::For
+                    | W::With
+                    | W::Then
+                    | W::At
+                    | W::By
+                    | W::It
+                    | W::Count
+                    | W::Two
+                    | W::While,
+                ) => {}
+                Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
+                    self.words += 1;
+                    let (step, verb) = weigh(token.kind);
+                    self.step_words += u32::from(step);
+                    self.verbs += u32::from(verb);
+                }
+                _ => {}
+            }
+        }
+    }
+
     /// Whether it has no words at all.
     #[must_use]
     pub fn empty(&self) -> bool {
@@ -67,6 +99,13 @@ impl Line {
         let t = &self.tokens;
         let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
         if open {
+            from += 1;
+        }
+        // "12:00 1-8 Vine": where one faces, before the counts.
+        if !open
+            && matches!(t.get(from).map(|t| t.kind), Some(Kind::Clock(_)))
+            && t.get(from + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_)) && t.gap > 0)
+        {
             from += 1;
         }
         // "Counts 9, 10:" and "On 1 and 2".
@@ -159,7 +198,7 @@ pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Optio
 }
 
 /// Whether a word is about steps, and whether it is a verb or a figure's name.
-fn weigh(kind: Kind) -> (bool, bool) {
+pub(super) fn weigh(kind: Kind) -> (bool, bool) {
     match kind {
         Kind::Name(_) => (true, true),
         Kind::Fraction(_) | Kind::Feet => (true, false),
@@ -402,48 +441,22 @@ pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) ->
             _ => break,
         }
     }
-    let (mut step_words, mut verbs, mut words) = (0, 0, 0);
-    for token in &t {
-        match token.kind {
-            Kind::W(
-                W::The
-                | W::To
-                | W::Of
-                | W::On
-                | W::From
-                | W::For
-                | W::With
-                | W::Then
-                | W::At
-                | W::By
-                | W::It
-                | W::Count
-                | W::Two
-                | W::While,
-            ) => {}
-            Kind::W(_) | Kind::Name(_) | Kind::Unknown | Kind::Feet | Kind::Fraction(_) => {
-                words += 1;
-                let (step, verb) = weigh(token.kind);
-                step_words += u32::from(step);
-                verbs += u32::from(verb);
-            }
-            _ => {}
-        }
-    }
     let letters = || raw.chars().filter(|c| c.is_alphabetic());
     let capitals = letters().all(|c| !c.is_lowercase()) && letters().count() > 2;
-    Line {
+    let mut line = Line {
         span,
         tokens: t,
         indent,
         after_gap,
         bullet,
         capitals,
-        step_words,
-        verbs,
-        words,
+        step_words: 0,
+        verbs: 0,
+        words: 0,
         first,
         packed: false,
         told: None,
-    }
+    };
+    line.weigh();
+    line
 }

@@ -1,6 +1,6 @@
 //! Count marks in a line: which they are, and on which side their words stand.
 
-use super::counts::{Mark, lone, mark, sub_sign};
+use super::counts::{Mark, counts_behind, lone, mark, sub_sign};
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
@@ -41,7 +41,7 @@ pub(super) fn marks_after(
     let mut last: Option<i32> = after;
     if let Some(m) = line.leading_at(text, from)
         && (from == line.first
-            || runs_on(t, &m)
+            || runs_on(text, t, &m)
             || m.ticks.len() >= 2 && t.get(from).is_some_and(|t| t.gap == 2)
             || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
         && m.to < t.len()
@@ -84,7 +84,8 @@ pub(super) fn marks_after(
             && i > 0
             && (matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ',' | '/' | ')' | '*'))
                 || token.gap == 2
-                || next_step(t, i))
+                || next_step(t, i)
+                || next_row(text, t, i))
             && let Some(m) = mark(text, t, i, t.len())
             && Some(m.first()) == last.map(|l| l + 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
@@ -150,11 +151,11 @@ pub(super) fn marks_after(
 }
 
 /// "A  1 LF fwd  2 RF point side": a count behind a label, where the next one follows in the same line.
-fn runs_on(t: &[Token], m: &Mark) -> bool {
+fn runs_on(text: &str, t: &[Token], m: &Mark) -> bool {
     let next = u32::try_from(m.last() + 1).unwrap_or(0);
-    let leads = |i: usize| i > 0 && (next_step(t, i) || t[i].gap == 2);
-    m.ticks.len() == 1
-        && m.first() == 1
+    let leads =
+        |i: usize| i > 0 && (next_step(t, i) || t[i].gap == 2 || m.ticks.len() >= 2 && next_row(text, t, i));
+    m.first() == 1
         && t.get(m.from).is_some_and(|first| first.gap > 0)
         && (m.to + 1..t.len()).any(|i| t[i].kind == Kind::Number(next) && leads(i))
 }
@@ -163,6 +164,12 @@ fn runs_on(t: &[Token], m: &Mark) -> bool {
 fn next_step(t: &[Token], i: usize) -> bool {
     let foot = |w: W| matches!(w, W::RF | W::LF | W::R | W::L);
     let Some((Kind::W(next), 1)) = t.get(i + 1).map(|t| (t.kind, t.gap)) else { return false };
+    // "L fwd 45 L, lock R behind": an angle.
+    let way = |t: &Token| matches!(t.kind, Kind::W(W::Forward | W::Back | W::Diagonal));
+    let idle = t.get(i + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
+    if t[i].kind == Kind::Number(45) && way(&t[i - 1]) && foot(next) && idle {
+        return false;
+    }
     let leads = acts(next) && next != W::Turn || foot(next);
     leads
         && match t[i - 1].kind {
@@ -172,6 +179,33 @@ fn next_step(t: &[Token], i: usize) -> bool {
             Kind::W(_) | Kind::Name(_) => true,
             _ => false,
         }
+}
+
+/// Whether several counts, and the words of a step behind them, follow those of another: "pivot 1/4 L 3&4 R shuffle".
+fn next_row(text: &str, t: &[Token], i: usize) -> bool {
+    let before = match t[i - 1].kind {
+        Kind::W(w) => !matches!(
+            w,
+            W::On
+                | W::Count
+                | W::For
+                | W::Wall
+                | W::Repeat
+                | W::Drag
+                | W::Sweep
+                | W::Hold
+                | W::Slide
+                | W::Same
+                | W::While
+        ),
+        Kind::Name(_) => true,
+        _ => false,
+    };
+    before
+        && mark(text, t, i, t.len()).is_some_and(|m| {
+            let next = t.get(m.to).filter(|n| n.gap > 0).map(|n| n.kind);
+            m.ticks.len() >= 2 && matches!(next, Some(Kind::W(_) | Kind::Name(_) | Kind::Fraction(_)))
+        })
 }
 
 /// Where the words of the next mark begin.
@@ -352,7 +386,7 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
     }
     let m = mark(text, t, from, t.len())?;
     let mut to = m.to;
-    let counted = t.get(to).is_some_and(|t| t.is(W::Count));
+    let counted = t.get(to).is_some_and(|t| counts_behind(text, t));
     if counted {
         to += 1;
     }

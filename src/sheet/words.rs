@@ -109,17 +109,31 @@ fn plain(text: &str, at: usize) -> Option<(char, usize)> {
         'ç' => 'c',
         'ñ' => 'n',
         'º' | '˚' => '°',
-        '＆' => '&',
-        '（' => '(',
-        '）' => ')',
-        '，' => ',',
-        '：' => ':',
+        '│' | '┃' | '║' | '¦' => '|',
+        '、' => ',',
+        '。' => '.',
+        '〜' | '∼' => '~',
+        '【' | '〔' => '[',
+        '】' | '〕' => ']',
         '⁄' | '∕' => '/',
         '→' | '⇒' => '>',
+        // The wide forms that keyboards of eastern Asia give.
+        '！'..='～' => {
+            char::from_u32(u32::from(c) - u32::from('！') + u32::from('!')).unwrap_or(c).to_ascii_lowercase()
+        }
         c if c.is_ascii_uppercase() => c.to_ascii_lowercase(),
         c => c,
     };
     Some((c, len))
+}
+
+/// The number in a circle: ①, ❷, ➂.
+fn circled(c: char) -> Option<u32> {
+    let rows = [('①', 20), ('❶', 10), ('➀', 10), ('➊', 10)];
+    rows.iter().find_map(|(first, n)| {
+        let k = u32::from(c).checked_sub(u32::from(*first))?;
+        (k < *n).then_some(k + 1)
+    })
 }
 
 fn vulgar(c: char) -> Option<i32> {
@@ -209,7 +223,16 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             r.at += len;
             continue;
         }
-        let kind = if c.is_ascii_digit() {
+        let kind = if let Some(n) = circled(c) {
+            r.at += len;
+            // By itself it is the number of a section; in a row of them it is a count.
+            let mut row = text[range.clone()].chars().filter_map(circled);
+            if row.next().map(|n| n + 1) != row.next() {
+                out.push(Token { kind: Kind::Sign('#'), span: Span::new(start, start), gap });
+                gap = 0;
+            }
+            Kind::Number(n)
+        } else if c.is_ascii_digit() {
             number(&mut r, &mut out)
         } else if let Some(units) = vulgar(c) {
             r.at += len;
@@ -223,7 +246,10 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             classify(&mut r, &mut word, vocabulary)
         } else {
             r.at += len;
-            if c == '&' || c == '+' { Kind::W(W::And) } else { Kind::Sign(c) }
+            // The corner of a box is no word: "+-----+".
+            let ruled = c == '+' && matches!(r.peek(), Some(('-' | '=', _)))
+                || c == '+' && gap == 0 && out.last().is_some_and(|t| t.sign('-') || t.sign('='));
+            if c == '&' || c == '+' && !ruled { Kind::W(W::And) } else { Kind::Sign(c) }
         };
         let Some(kind) = kind.into() else { continue };
         // A mixed number such as 1 1/4 has swallowed the token before it.
@@ -360,6 +386,10 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
             return kind;
         }
     }
+    // "W3" is short for wall 3.
+    if word == "w" && matches!(r.peek(), Some((c, _)) if c.is_ascii_digit()) {
+        return Kind::W(W::Wall);
+    }
     // "kl. 6" is how the north of Europe writes an hour.
     if matches!(word.as_str(), "kl" | "klo")
         && let Some(hour) = hour_behind(r)
@@ -495,5 +525,11 @@ mod tests {
             [Kind::W(W::With), Kind::W(W::Touch), Kind::Sign('-'), Kind::W(W::Hold)]
         );
         assert_eq!(kinds("R &amp; L")[1], Kind::W(W::And));
+        assert_eq!(kinds("W3"), [Kind::W(W::Wall), Kind::Number(3)]);
+        assert_eq!(
+            kinds("② Ｒ、Ｌ")[..4],
+            [Kind::Sign('#'), Kind::Number(2), Kind::W(W::R), Kind::Sign(',')]
+        );
+        assert_eq!(kinds("① R ② L")[..2], [Kind::Number(1), Kind::W(W::R)]);
     }
 }
