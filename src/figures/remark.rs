@@ -40,6 +40,14 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                 i += 1;
                 continue;
             }
+            // "weight on each stomp"
+            let each = tokens[i].kind == Kind::Unknown
+                && seen_weight
+                && tokens[i - 1].is(W::On)
+                && tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w)));
+            if each && side.is_none() && !no {
+                return Some((WeightSaid::Taken, i + 2));
+            }
             if tokens[i].kind == Kind::Unknown && seen_weight && side.is_none() && !both && i < from + 4 {
                 i += 1;
                 continue;
@@ -116,6 +124,8 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::R | W::RF if seen_weight && side.is_none() => side = Some(Foot::Right),
             W::L | W::LF if seen_weight && side.is_none() => side = Some(Foot::Left),
             W::Heel | W::Toe if seen_weight && side.is_none() => {}
+            // "weight over the right foot"
+            W::Across if seen_weight && side.is_none() => {}
             W::End
             | W::The
             | W::On

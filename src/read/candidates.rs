@@ -131,13 +131,14 @@ pub(super) struct Edge {
     pub span: Span,
 }
 
-const TAKINGS: [Taking; 6] = [
+const TAKINGS: [Taking; 7] = [
     Taking {
         side_is_direction: false,
         direction_is_step: false,
         side_is_other: false,
         side_is_turn: false,
         verb_last: false,
+        foot_begins: false,
     },
     Taking {
         side_is_direction: false,
@@ -145,6 +146,7 @@ const TAKINGS: [Taking; 6] = [
         side_is_other: false,
         side_is_turn: false,
         verb_last: false,
+        foot_begins: false,
     },
     Taking {
         side_is_direction: true,
@@ -152,6 +154,7 @@ const TAKINGS: [Taking; 6] = [
         side_is_other: false,
         side_is_turn: false,
         verb_last: false,
+        foot_begins: false,
     },
     Taking {
         side_is_direction: false,
@@ -159,6 +162,7 @@ const TAKINGS: [Taking; 6] = [
         side_is_other: true,
         side_is_turn: false,
         verb_last: false,
+        foot_begins: false,
     },
     Taking {
         side_is_direction: false,
@@ -166,6 +170,7 @@ const TAKINGS: [Taking; 6] = [
         side_is_other: false,
         side_is_turn: true,
         verb_last: false,
+        foot_begins: false,
     },
     Taking {
         side_is_direction: false,
@@ -173,6 +178,15 @@ const TAKINGS: [Taking; 6] = [
         side_is_other: false,
         side_is_turn: false,
         verb_last: true,
+        foot_begins: false,
+    },
+    Taking {
+        side_is_direction: false,
+        direction_is_step: false,
+        side_is_other: false,
+        side_is_turn: false,
+        verb_last: false,
+        foot_begins: true,
     },
 ];
 
@@ -349,7 +363,7 @@ pub(super) fn edges(
             .and_then(|t| if let Kind::W(w) = t.kind { Some(w) } else { None }),
         _ => None,
     };
-    let mut seen: ArrayVec<Written, 6> = ArrayVec::new();
+    let mut seen: ArrayVec<Written, 7> = ArrayVec::new();
     let mut ways = Taking::default();
     for (n, taking) in TAKINGS.iter().enumerate() {
         if n > 0 && !ways.meets(*taking) {
@@ -363,7 +377,7 @@ pub(super) fn edges(
         if seen.contains(&w) {
             continue;
         }
-        let penalty = if n == 0 { 0 } else { [0, 2, 9, 64, 5, 1][n] } + w.skipped * costs::UNKNOWN;
+        let penalty = if n == 0 { 0 } else { [0, 2, 9, 64, 5, 1, 1][n] } + w.skipped * costs::UNKNOWN;
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         // "Jump back: step right back, step left beside" only names the steps behind the colon.
         let names = w.end == clause && colon;

@@ -5,6 +5,7 @@ use super::Reading;
 use super::build::built;
 use super::candidates::Own;
 use super::lattice::{Start, search};
+use super::omitted::{ended, left_out, without};
 use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -16,6 +17,23 @@ use crate::time::{Metre, Ticks};
 struct Change {
     ticks: Vec<Ticks>,
     chunks: Vec<(Vec<Ticks>, Vec<Token>)>,
+}
+
+/// Whether a token says something to do.
+fn does(t: &Token) -> bool {
+    match t.kind {
+        Kind::Name(_) => true,
+        Kind::W(w) => acts(w) || matches!(w, W::Side | W::Forward | W::Back | W::Behind | W::Across),
+        _ => false,
+    }
+}
+
+/// "Make count 8 a touch", "make it a touch": the count stands between the word and what is new.
+fn makes(text: &str, t: &[Token], k: usize) -> bool {
+    let small = |t: &&Token| matches!(t.kind, Kind::W(W::The | W::Count | W::Last));
+    lower(t[k].span.of(text)) == "make"
+        && t[k + 1..].iter().find(|t| !small(t)).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
+        && t.get(k + 1).is_some_and(|t| small(&t) || matches!(t.kind, Kind::Number(_)))
 }
 
 fn changing(text: &str, t: &Token) -> bool {
@@ -54,7 +72,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
             && t.get(k + 1).is_some_and(|x| x.is(W::Place))
             && t.get(k + 2).is_some_and(|x| x.is(W::Of))
     };
-    let start = (0..t.len()).find(|k| changing(text, &t[*k]) || in_place(k))?;
+    let start = (0..t.len()).find(|k| changing(text, &t[*k]) || in_place(k) || makes(text, t, *k))?;
     // The first count mark behind the word is what is replaced; one before it ("count 16: touch instead") too.
     let mut at = start;
     let mut replaced = None;
@@ -63,6 +81,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
             && m.ticks[0].0 > 0
             && !t.get(m.to).is_some_and(|x| x.is(W::OClock) || x.is(W::Wall))
             && !(at > 0 && (t[at - 1].is(W::Wall) || t[at - 1].is(W::Face)))
+            && !section_number(text, t, at)
         {
             replaced = Some(m);
             break;
@@ -72,6 +91,9 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     // "On the very last count ..."
     let replaced = if let Some(m) = replaced {
         m
+    } else if let Some(m) = named_before(text, t, start) {
+        // "For 11-12 no dorothy but cross rock": the counts stand before the word.
+        Mark { to: start + 1, ..m }
     } else if let Some((from, to, ticks)) = counts_told(text, &t[start..]) {
         // "But on seven and eight there is no shuffle"
         let span = t[start + from].span.join(t[start + to - 1].span);
@@ -91,21 +113,16 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     if instead.is_some() {
         let words: Vec<Token> =
             t[start + 1..replaced.from].iter().copied().filter(|x| !x.is(W::On) && !x.is(W::Count)).collect();
-        let does =
-            words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)));
-        if does {
+        if words.iter().any(does) {
             return Some(Change { chunks: vec![(replaced.ticks.clone(), words)], ticks: replaced.ticks });
         }
     }
     // The new steps: behind the last word that hands over and is followed by something to do.
     let mut from = None;
     // "But on the last count step left beside right": they may follow at once.
-    if t[start].span.of(text).eq_ignore_ascii_case("but") {
-        let clause = t[replaced.to..].iter().take_while(|x| !hands_over(text, x));
-        let plain = clause
-            .clone()
-            .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)));
-        from = plain.then_some((replaced.to, true));
+    if t[start].span.of(text).eq_ignore_ascii_case("but") || makes(text, t, start) {
+        let mut clause = t[replaced.to..].iter().take_while(|x| !hands_over(text, x));
+        from = clause.any(does).then_some((replaced.to, true));
     }
     for i in replaced.to..t.len() {
         if from == Some((replaced.to, true)) {
@@ -115,13 +132,15 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
             break;
         }
         let weight = t[i].is(W::With) && t[i + 1..].iter().take(2).any(|x| x.is(W::Weight));
-        if hands_over(text, &t[i])
-            && !weight
-            && t[i + 1..]
-                .iter()
-                .take(8)
-                .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)))
-        {
+        if hands_over(text, &t[i]) && !weight && !aside(t, i) && t[i + 1..].iter().take(8).any(does) {
+            // "Change 7&8 to 7-8: RF fwd, pivot": a row with counts of its own.
+            let own = !t[i].sign(',')
+                && mark(text, t, i + 1, t.len())
+                    .is_some_and(|m| m.ticks.iter().all(|x| replaced.ticks.contains(x)));
+            if own {
+                from = Some((i + 1, true));
+                break;
+            }
             let strong = !t[i].sign(',');
             if strong || from.is_none() {
                 from = Some((i + 1, strong));
@@ -144,7 +163,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         end += 1;
     }
     let words = &t[from..end];
-    if !words.iter().any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w))) {
+    if !words.iter().any(does) {
         return None;
     }
     // "You step left forward on seven and clap on eight": counts of their own behind the new steps.
@@ -196,9 +215,34 @@ fn says_otherwise(text: &str, t: &[Token], from: usize, at: usize) -> bool {
         || matches!(t[at].kind, Kind::Sign('(' | '['))
             && mark(text, t, at + 1, t.len())
                 .is_some_and(|m| t.get(m.to).is_some_and(|t| matches!(t.kind, Kind::Sign('=' | ':'))));
-    over && t[from..at]
-        .iter()
-        .any(|x| matches!(x.kind, Kind::Name(_)) || matches!(x.kind, Kind::W(w) if acts(w)))
+    over && t[from..at].iter().any(does)
+}
+
+/// "to side", "to the L": a way, not the word before something new.
+fn aside(t: &[Token], k: usize) -> bool {
+    let side = |t: &Token| matches!(t.kind, Kind::W(W::Side | W::R | W::L | W::Diagonal));
+    let way = t[k + 1..].iter().skip_while(|t| t.is(W::The)).skip_while(|t| side(t));
+    let over = way.clone().next().is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::Clock(_)));
+    t[k].is(W::To) && over && way.count() < t.len() - k - 1
+}
+
+/// Whether the number at a token is that of a section: "S2 7&8".
+fn section_number(text: &str, t: &[Token], at: usize) -> bool {
+    let before = at.checked_sub(1).map(|k| &t[k]);
+    matches!(t[at].kind, Kind::Number(_))
+        && before.is_some_and(|b| {
+            b.is(W::Section) || b.is(W::Set) || b.span.of(text).eq_ignore_ascii_case("s") && t[at].gap == 0
+        })
+}
+
+/// The last count mark before a word of change in the same sentence, behind "for", "on" or "count".
+fn named_before(text: &str, t: &[Token], start: usize) -> Option<Mark> {
+    let from =
+        t[..start].iter().rposition(|t| matches!(t.kind, Kind::Sign('.' | '!' | '\n'))).map_or(0, |k| k + 1);
+    (from + 1..start)
+        .rev()
+        .filter(|k| matches!(t[k - 1].kind, Kind::W(W::For | W::On | W::Count)))
+        .find_map(|k| mark(text, t, k, start).filter(|m| m.ticks[0].0 > 0))
 }
 
 /// The last section before a restart as it is danced then, where the words about it change its steps, and the counts
@@ -212,8 +256,8 @@ pub(super) fn changed(
     reading: &mut Reading,
 ) -> Option<(Section, u32)> {
     let (section, before) = section_at(reading, after)?;
-    if let Some(turn) = left_out(text, tokens) {
-        return Some((unturned(section, after - before, turn)?, after));
+    if let Some(what) = left_out(text, tokens) {
+        return Some((without(section, after - before, what)?, after));
     }
     let change = find(text, tokens, after)?;
     let start_count = i32::try_from(before).ok()?;
@@ -265,62 +309,8 @@ pub(super) fn changed(
     // Only what is danced before the restart.
     let danced = i32::try_from(after.saturating_sub(before)).unwrap_or(i32::MAX);
     out.moves.retain(|m| m.at.count() <= danced);
-    out.weight_end = out.moves.last().map_or(section.weight_end, |m| m.after);
-    out.facing_end = out.moves.iter().fold(out.facing_start, |h, m| h.turned(m.turn));
+    ended(&mut out);
     Some((out, after))
-}
-
-/// A turn that is not danced.
-#[derive(Clone, Copy)]
-enum LeftOut {
-    /// Of this size in 1/48.
-    Sized(i32),
-    /// Of any size.
-    Any,
-}
-
-/// "Leave out the quarter turn"
-fn left_out(text: &str, t: &[Token]) -> Option<LeftOut> {
-    (0..t.len()).find_map(|i| {
-        let word = lower(t[i].span.of(text));
-        let out = t[i].is(W::No)
-            || matches!(word.as_str(), "leave" | "leaving") && t.get(i + 1).is_some_and(|x| x.is(W::Out))
-            || matches!(word.as_str(), "omit" | "omitting" | "skip" | "skipping");
-        if !out {
-            return None;
-        }
-        let rest = &t[i + 1..t.len().min(i + 6)];
-        let at = rest.iter().position(|x| x.is(W::Turn))?;
-        let plain = |x: &Token| {
-            matches!(
-                x.kind,
-                Kind::Fraction(_) | Kind::W(W::Out | W::The | W::Quarter | W::Half | W::Full | W::Make)
-            )
-        };
-        let size = |x: &Token| match x.kind {
-            Kind::Fraction(units) => Some(units),
-            Kind::W(w) => crate::figures::turn_word(w),
-            _ => None,
-        };
-        rest[..at]
-            .iter()
-            .all(plain)
-            .then(|| rest[..at].iter().find_map(size).map_or(LeftOut::Any, LeftOut::Sized))
-    })
-}
-
-/// A section without its last turn of this size, up to so many counts.
-fn unturned(mut section: Section, counts: u32, turn: LeftOut) -> Option<Section> {
-    let counts = i32::try_from(counts).ok()?;
-    section.moves.retain(|m| m.at.count() <= counts);
-    let fits = |m: &&mut Move| match turn {
-        LeftOut::Sized(n) => m.turn.0.abs() == n,
-        LeftOut::Any => m.turn.0 != 0,
-    };
-    section.moves.iter_mut().rfind(fits)?.turn = crate::floor::Turn::NONE;
-    section.weight_end = section.moves.last().map_or(section.weight_end, |m| m.after);
-    section.facing_end = section.moves.iter().fold(section.facing_start, |h, m| h.turned(m.turn));
-    Some(section)
 }
 
 /// The section in which so many counts end, and the counts before it.

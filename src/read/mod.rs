@@ -30,6 +30,7 @@ mod figure_words;
 mod kept;
 mod lattice;
 mod layers;
+mod omitted;
 mod phrases;
 mod place;
 mod plan;
@@ -53,6 +54,7 @@ pub use trouble::{Labelled, Trouble, TroubleKind};
 use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Heading;
+use crate::sheet::words::Kind;
 use crate::sheet::{SectionText, Sheet, Slots};
 use crate::time::Metre;
 use build::built;
@@ -122,14 +124,26 @@ pub(crate) fn read_again<'t>(
         let counts = if main.len() == 1 { sheet.head.counts.map(|(n, _)| n) } else { None };
         let start = Start {
             weights: weights.clone(),
-            facing: Heading::FRONT,
+            facing: part.facing.unwrap_or(Heading::FRONT),
             metre,
             expected: expected(&sections, counts, part.divided, metre),
             divided: part.divided,
         };
-        let same = before.same(reading.dance.parts.len(), text, &sections, &start, &own, bound);
-        let mut stops = keep.as_ref().map(|_| Vec::new());
-        let way = search_on(text, &sections, &start, &own, bound, same, stops.as_mut());
+        let look = |start: Start| {
+            let same = before.same(reading.dance.parts.len(), text, &sections, &start, &own, bound);
+            let mut stops = keep.as_ref().map(|_| Vec::new());
+            let way = search_on(text, &sections, &start, &own, bound, same, stops.as_mut());
+            (start, way, stops)
+        };
+        // Its clocks tell how a part is danced for the first time, or as if it began at the front.
+        let told = sections.iter().flat_map(|s| &s.tokens).any(|t| matches!(t.kind, Kind::Clock(_)));
+        let first = first_facing(sheet, &reading.dance, &part.name)
+            .filter(|f| told && *f != start.facing)
+            .map(|facing| look(Start { facing, ..start.clone() }));
+        let (start, way, stops) = match (look(start), first) {
+            (usual, Some(first)) if first.1.cost < usual.1.cost => first,
+            (usual, _) => usual,
+        };
         reading.cost = reading.cost.saturating_add(way.cost);
         if reading.cost > bound {
             reading.cost = u32::MAX;
@@ -270,6 +284,15 @@ fn with_heading(section: &SectionText) -> SectionText {
         }];
     }
     s
+}
+
+/// Where one faces when a part is danced for the first time: behind the parts before it in the song's order.
+fn first_facing(sheet: &Sheet, dance: &Dance, name: &str) -> Option<Heading> {
+    let at = sheet.sequence.iter().position(|n| n == name)?;
+    sheet.sequence[..at].iter().filter(|n| *n != "tag").try_fold(Heading::FRONT, |facing, before| {
+        let part = dance.parts.iter().find(|p| p.name == *before)?;
+        Some(facing.turned(part.turn()))
+    })
 }
 
 /// Counts that every section should have.

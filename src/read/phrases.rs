@@ -120,6 +120,31 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
     (feet.len() >= 2).then_some((feet, end))
 }
 
+/// Whether a clause begins with "like" or "as" and counts or a section.
+fn likens(text: &str, c: &[Token]) -> bool {
+    let word = lower(c[0].span.of(text));
+    let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
+    matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
+        && (named
+            || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
+}
+
+/// Whether a clause only says how what is repeated differs: "but mirrored", "with left", "starting left".
+fn only_differs(text: &str, c: &[Token]) -> bool {
+    let mut said = false;
+    let small = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Side | W::Make)
+        ) || matches!(lower(t.span.of(text)).as_str(), "but" | "only" | "just" | "starting" | "leading")
+    };
+    c.iter().all(|t| {
+        let says = t.is(W::Other) || t.is(W::Footwork) || side(t.kind).is_some();
+        said |= says;
+        says || small(t)
+    }) && said
+}
+
 /// A repeat that begins at token `i`: what it says, where it ends and what it costs.
 pub(super) fn repeat_at(
     text: &str,
@@ -183,7 +208,10 @@ pub(super) fn repeat_at(
     // "repeat 1-8, starting left" and "again, on the other foot" go on over a comma.
     if end < limit && matches!(t[end].kind, Kind::Sign(',')) {
         let next = clause_end(t, end + 1, limit);
-        if next > end + 1 && t[end + 1..next].iter().any(|t| t.is(W::Other) || t.is(W::Footwork)) {
+        let rest = &t[end + 1..next];
+        if next > end + 1
+            && (rest.iter().any(|t| t.is(W::Other) || t.is(W::Footwork)) || only_differs(text, rest))
+        {
             end = next;
         }
     }
@@ -202,6 +230,8 @@ pub(super) fn repeat_at(
     while k < c.len() {
         match c[k].kind {
             Kind::W(W::Repeat | W::Same) => repeats = true,
+            // "Like 1-4, but mirrored", "as 9-12"
+            _ if k == 0 && likens(text, c) => repeats = true,
             Kind::W(W::Again) => {
                 // "All that again", "the whole lot again"
                 let all = c.iter().all(|t| {
@@ -230,7 +260,11 @@ pub(super) fn repeat_at(
             }
             Kind::Number(n) => {
                 let a = i32::try_from(n).unwrap_or(0);
-                let joined = c.get(k + 1).is_some_and(|t| t.sign('-') || t.is(W::To));
+                // "5&6", "counts 5 and 6"; not "section 1 and 2".
+                let both = |t: &Token| t.is(W::And) && (t.gap == 0 || k > 0 && c[k - 1].is(W::Count));
+                let joined = c
+                    .get(k + 1)
+                    .is_some_and(|t| matches!(t.kind, Kind::Sign('-' | '~') | Kind::W(W::To)) || both(t));
                 if joined && let Some(Kind::Number(b)) = c.get(k + 2).map(|t| t.kind) {
                     if n > MOST || b > MOST {
                         // Nothing has so many counts: it is about something else.
@@ -239,7 +273,7 @@ pub(super) fn repeat_at(
                     r.range = Some((a, i32::try_from(b).unwrap_or(0)));
                     k += 2;
                 } else if k > 0
-                    && (c[k].gap == 0 && c[k - 1].span.range().len() == 1
+                    && (c[k].gap == 0 && (c[k - 1].span.range().len() == 1 || c[k - 1].sign('#'))
                         || c[k - 1].is(W::Section)
                         || c[k - 1].is(W::Set)
                         || c[k - 1].span.of(text).eq_ignore_ascii_case("s"))
