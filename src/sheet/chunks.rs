@@ -2,7 +2,7 @@
 
 use super::lines::Line;
 use super::marks::{Placed, acts, marks_after};
-use super::multiples::behind;
+use super::multiples::{behind, spread};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use super::{Chunk, SectionText, Slots};
@@ -182,6 +182,7 @@ pub(super) fn add(
     }
     if let Some(chunk) = section.chunks.last_mut() {
         behind(&mut section.tokens, chunk);
+        spread(text, &mut section.tokens, chunk);
     }
     clocks(&mut section.tokens);
 }

@@ -111,6 +111,16 @@ fn ordinal(t: &Token) -> bool {
     )
 }
 
+/// "3° wall", "3. wall", "3e wall": a number with the ending of an ordinal, before token `end`.
+fn glued_ordinal(text: &str, t: &[Token], end: usize) -> Option<u32> {
+    let (number, ending) = (t.get(end.checked_sub(2)?)?, t.get(end - 1)?);
+    let Kind::Number(n @ 1..=64) = number.kind else { return None };
+    let signed = matches!(ending.kind, Kind::Sign('°' | '.' | 'ª'));
+    let ends =
+        ["e", "er", "re", "ere", "eme", "ème", "de", "ste", "te", "ter", "a", "ª", "th", "st", "nd", "rd"];
+    (ending.gap == 0 && (signed || ends.contains(&lower(ending.span.of(text)).as_str()))).then_some(n)
+}
+
 fn wall_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Wall)
@@ -143,6 +153,8 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
     while let Some(token) = t.get(i) {
         if let Some(n) = value(token)
             && (1..=64).contains(&n)
+            // "S2 7&8": numbers with nothing between them are no list.
+            && (out.is_empty() || end < i)
             && !(ordinal(token)
                 && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(_) | Kind::W(W::Eight))))
         {
@@ -251,6 +263,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 // "the 2nd and the 5th round", "third time through"
                 let mut j = i;
                 while j > 0 {
+                    if let Some(n) = glued_ordinal(text, t, j) {
+                        found.push(n);
+                        j -= 2;
+                        continue;
+                    }
                     j -= 1;
                     let told =
                         j > 0 && (t[j - 1].is(W::After) || t[j - 1].is(W::Make)) && value(&t[j]).is_some();
@@ -281,10 +298,14 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         }
         if let Some(n) = value(token) {
             // "16c" is short for 16 counts.
-            let counted = t.get(i + 1).is_some_and(|t| {
-                t.is(W::Count) || t.gap == 0 && matches!(t.span.of(text), "c" | "C" | "ct" | "cts")
-            });
-            let count_before = i > 0 && t[i - 1].is(W::Count);
+            let counted = t.get(i + 1).is_some_and(|t| super::counts::counts_behind(text, t));
+            // "Intro 16c | 1 restart (W4)", "32 COUNTS  2 WALLS"
+            let intro = i > 0
+                && (t[i - 1].is(W::Intro) || t[i - 1].sign(':') && i > 1 && t[i - 2].is(W::Intro))
+                || t.get(i + 2).is_some_and(|t| t.is(W::Intro));
+            let counted = counted && !intro;
+            let count_before =
+                i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
             let section_before = i > 0 && section_word(text, &t[i - 1]);
             if section_before && !ordinal(token) {
                 m.after_section = Some(last_of_list(t, i));
@@ -326,13 +347,16 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             && let Some(n) = t.get(i + 1).and_then(|t| numeral(text, t))
         {
             m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
-            // "sections one and two", "sets 1 and 2", "A to C"
+            // "sections one and two", "sets 1 and 2", "A to C"; not "S2 7&8".
             let mut j = i + 2;
             while let Some(next) = t.get(j) {
                 if t.get(j + 1).is_some_and(|t| t.is(W::Count)) {
                     break;
                 }
                 if let Some(n) = numeral(text, next) {
+                    if j == i + 2 {
+                        break;
+                    }
                     m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
                 } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')) {
                     break;

@@ -8,6 +8,7 @@ mod chunks;
 mod columns;
 mod counts;
 mod head;
+mod key;
 mod labels;
 mod lines;
 mod marks;
@@ -31,6 +32,7 @@ pub use structure::{Layout, parse, parse_as};
 pub use typos::Typo;
 
 use crate::dance::PartKind;
+use crate::floor::Heading;
 use crate::text::Span;
 use crate::time::Ticks;
 use words::Token;
@@ -102,6 +104,8 @@ pub struct PartText {
     pub divided: bool,
     /// What is said about when it is danced (tags and endings).
     pub mention: Option<Mention>,
+    /// Where one faces when it is danced for the first time, as far as it is said.
+    pub facing: Option<Heading>,
     /// All its text.
     pub span: Span,
 }

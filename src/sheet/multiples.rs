@@ -1,4 +1,5 @@
-//! "4x paddle: right forward, quarter left": how often, said before the steps.
+//! What is said once of several steps: how often, as in "4x paddle: right forward, quarter left", and how each of
+//! them turns, as in "RF, LF, RF, LF, 1/4 L each".
 
 use super::Chunk;
 use super::mentions::value;
@@ -40,4 +41,62 @@ pub(super) fn behind(tokens: &mut Vec<Token>, chunk: &mut Chunk) {
     chunk.to -= len;
     tokens.insert(chunk.to, Token { kind: Kind::Times(n), span, gap: 1 });
     chunk.to += 1;
+}
+
+/// "1/4 L each", "turning 1/8 R each step": the turn that each step of a row makes.
+fn each(text: &str, c: &[Token]) -> Option<[Token; 2]> {
+    let is_each = |t: &Token| matches!(t.span.of(text).to_ascii_lowercase().as_str(), "each" | "every");
+    let turn =
+        c.iter().find(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Eighth)))?;
+    let side = c.iter().find(|t| matches!(t.kind, Kind::W(W::R | W::L)))?;
+    let small = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::W(W::Turn | W::Make | W::The | W::Times | W::Step | W::Count | W::On | W::With)
+        )
+    };
+    let said = c.iter().any(is_each);
+    let only = c.iter().all(|t| t == turn || t == side || is_each(t) || small(t));
+    (said && only).then_some([*turn, *side])
+}
+
+/// Puts a turn that is said of each step of the last chunk before every one of its steps.
+pub(super) fn spread(text: &str, tokens: &mut Vec<Token>, chunk: &mut Chunk) {
+    let row = &tokens[chunk.from..chunk.to];
+    let parts = |t: &Token| matches!(t.kind, Kind::Sign(',' | ':' | ';' | '(' | ')' | '[' | ']' | '\n'));
+    let ends: Vec<usize> = (0..row.len()).filter(|i| parts(&row[*i])).chain([row.len()]).collect();
+    let mut out: Vec<Token> = Vec::with_capacity(row.len() + 12);
+    let Some((at, turn)) = ends.iter().enumerate().find_map(|(k, end)| {
+        let from = k.checked_sub(1).map_or(0, |k| ends[k] + 1);
+        each(text, &row[from..*end]).map(|turn| ((from, *end), turn))
+    }) else {
+        return;
+    };
+    let mut from = 0;
+    let mut steps = 0;
+    for end in ends {
+        let c = &row[from..end];
+        let foot = c.iter().position(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)));
+        let named = row.get(end).is_some_and(|t| t.sign(':'));
+        if (from, end) == at {
+        } else if let Some(foot) = foot.filter(|_| !named) {
+            steps += 1;
+            out.extend_from_slice(&c[..foot]);
+            out.extend(turn);
+            // A foot by itself is a step.
+            if !c.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w) || super::chunks::says(&[*t]))) {
+                out.push(Token { kind: Kind::W(W::Step), span: c[foot].span, gap: 1 });
+            }
+            out.extend_from_slice(&c[foot..]);
+        } else {
+            out.extend_from_slice(c);
+        }
+        out.extend(row.get(end));
+        from = end + 1;
+    }
+    if steps >= 2 {
+        tokens.truncate(chunk.from);
+        tokens.append(&mut out);
+        chunk.to = tokens.len();
+    }
 }

@@ -49,6 +49,31 @@ fn named(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
     (!name.is_empty()).then_some((name, colon + 1, span))
 }
 
+/// The name in a line of its own, "Harbour step" or "Harbour step (8 counts)", above counts that begin at 1.
+fn headed(text: &str, lines: &[Line], i: usize) -> Option<(Vec<String>, usize, Span)> {
+    let line = &lines[i];
+    let t = &line.tokens;
+    let end = (line.first..t.len()).find(|k| matches!(t[*k].kind, Kind::Sign('(' | '['))).unwrap_or(t.len());
+    let words = t.get(line.first..end).filter(|w| (1..=4).contains(&w.len()))?;
+    let plain = words.iter().all(|t| matches!(t.kind, Kind::Unknown | Kind::W(_) | Kind::Name(_)));
+    let counts = t[end..].iter().all(|t| matches!(t.kind, Kind::Sign(_) | Kind::Number(_)) || t.is(W::Count));
+    let below = lines.get(i + 1)?.leading(text).is_some_and(|m| m.first() == 1);
+    if !plain || !counts || !below || !words.iter().any(|t| t.kind == Kind::Unknown) {
+        return None;
+    }
+    let name: Vec<String> =
+        words.iter().filter(|t| !side(t) && !t.is(W::The)).map(|t| t.span.of(text).small()).collect();
+    // Later it fills counts by itself.
+    let alone = |l: &Line| {
+        l.leading(text).is_some_and(|m| {
+            let rest = &l.tokens[m.to..];
+            contains(text, rest, &name) && rest.iter().filter(|t| !side(t)).count() <= name.len() + 2
+        })
+    };
+    let again = lines.iter().skip(i + 1).any(alone);
+    (again && !name.is_empty()).then(|| (name, t.len(), words[0].span.join(words[words.len() - 1].span)))
+}
+
 /// Whether the words of a name stand in a row of tokens, left and right apart.
 fn contains(text: &str, t: &[Token], name: &[String]) -> bool {
     let words: Vec<String> = t
@@ -63,7 +88,9 @@ fn contains(text: &str, t: &[Token], name: &[String]) -> bool {
 pub(super) fn definitions(text: &str, lines: &[Line]) -> Vec<Definition> {
     let mut out: Vec<Definition> = Vec::new();
     for (i, line) in lines.iter().enumerate() {
-        let Some((name, from, span)) = named(text, line) else { continue };
+        let headed = headed(text, lines, i);
+        let led = headed.is_some();
+        let Some((name, from, span)) = named(text, line).or(headed) else { continue };
         let again = lines
             .iter()
             .skip(i + 1)
@@ -77,7 +104,7 @@ pub(super) fn definitions(text: &str, lines: &[Line]) -> Vec<Definition> {
             && !lines[end].after_gap
             && lines[end].verbs > 0
             && !lines[end].tokens.iter().take(7).any(|t| t.sign(':'))
-            && lines[end].leading(text).is_none()
+            && lines[end].leading(text).is_some() == led
         {
             end += 1;
         }

@@ -10,6 +10,7 @@ mod wording;
 
 use super::chunks::add;
 use super::head::SheetHead;
+use super::key::apply as key;
 use super::labels::{Label, label};
 use super::lines::{Line, lines};
 use super::marks::marks;
@@ -119,10 +120,15 @@ pub fn parse_as(text: &str, vocabulary: &Vocabulary, manner: Layout) -> Option<S
 /// Lines to a sheet.
 fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary, headed: bool) -> Sheet {
     let mut typos = Vec::new();
+    key(text, &mut lines, vocabulary);
     for line in &mut lines {
         // Titles and letters are full of words that are no steps.
-        if line.verbs >= 1 {
+        if line.verbs >= 1 || line.step_words >= 1 && line.leading(text).is_some() {
+            let before = typos.len();
             mend(text, &mut line.tokens, vocabulary, &mut typos);
+            if typos.len() > before {
+                line.weigh();
+            }
         }
     }
     let labels: Vec<Option<Label>> = lines

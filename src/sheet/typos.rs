@@ -1,5 +1,7 @@
-//! Small typing errors: a word one edit away from a single known word is taken for it, and told.
+//! Small typing errors and private abbreviations: a word one edit away from a single known word, or the beginning of
+//! a single one, is taken for it, and told.
 
+use super::lines::weigh;
 use super::vocabulary::{Vocabulary, W, Word};
 use super::words::{Kind, Token};
 use crate::text::{Span, lower};
@@ -29,8 +31,12 @@ const EVERYDAY: &[&str] = &[
     "stroke", "string", "spring", "bring", "thing", "think", "drink", "front", "fronts", "point", "order",
     "older", "elder", "holder", "harbour", "happy", "heavy", "heart", "hearts", "hotel", "motel", "centre",
     "center", "cheer", "chair", "chairs", "hairs", "stairs", "tides", "rides", "wides", "slides", "brides",
-    "bridge", "ridge", "fridge",
+    "bridge", "ridge", "fridge", "apple", "butter", "came", "cent", "chain", "char", "fall", "flat", "free",
+    "grin", "inter", "invert", "trans", "trip", "twin", "broad", "mash", "like",
 ];
+
+/// The length of the longest word that is cut.
+const LONGEST: usize = 12;
 
 /// Takes unknown words for the known ones that they are one edit away from.
 pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, typos: &mut Vec<Typo>) {
@@ -42,11 +48,35 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
         if word.len() < 4 || word.len() > 14 || !word.is_ascii() || EVERYDAY.contains(&word.as_str()) {
             continue;
         }
-        if let Some((meant, spelling)) = nearest(&word, vocabulary) {
+        if let Some((meant, spelling)) = cut(&word, vocabulary).or_else(|| nearest(&word, vocabulary)) {
             token.kind = meant;
             typos.push(Typo { span: token.span, meant: spelling });
         }
     }
+}
+
+/// The one word that begins so: "shuf", "coas", "togeth".
+fn cut(word: &str, vocabulary: &Vocabulary) -> Option<(Kind, String)> {
+    let step = |w: Word, grammar: Option<W>| weigh(grammar.map_or(Kind::Name(w), Kind::W)).0;
+    let longer = (word.len() + 1..=LONGEST).flat_map(|n| vocabulary.spellings(n));
+    let mut found: Option<(Word, Option<W>, &str)> = None;
+    for (spelling, w, grammar) in longer.filter(|(s, ..)| s.starts_with(word)) {
+        if !step(w, grammar) {
+            return None;
+        }
+        match found {
+            // "Shuffling" and "shuffles" are forms of the same.
+            Some((before, _, short)) if before != w => {
+                if !spelling.starts_with(short.strip_suffix('e').unwrap_or(short)) {
+                    return None;
+                }
+            }
+            Some(_) => {}
+            None => found = Some((w, grammar, spelling)),
+        }
+    }
+    let (w, grammar, spelling) = found?;
+    Some((grammar.map_or(Kind::Name(w), Kind::W), spelling.to_string()))
 }
 
 /// The one word at a distance of one edit, if there is just one.

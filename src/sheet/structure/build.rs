@@ -6,6 +6,7 @@ use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
     Slots, Span, Topic, W, add, marks, mentions,
 };
+use crate::floor::Heading;
 
 impl Reading<'_> {
     pub(super) fn build(&self, roles: &[Role]) -> Sheet {
@@ -17,6 +18,7 @@ impl Reading<'_> {
                 sections: Vec::new(),
                 divided: false,
                 mention: None,
+                facing: None,
                 span: Span::default(),
             }],
             mentions: Vec::new(),
@@ -66,6 +68,15 @@ fn bracket_end(t: &[super::Token], from: usize) -> Option<usize> {
     let signs =
         t[close + 1..].iter().take_while(|t| matches!(t.kind, Kind::Sign('.' | ':' | '-' | ','))).count();
     Some(close + 1 + signs)
+}
+
+/// "The first time part B is danced to 6:00", "Part B starts at 12:00": which part, and where it faces.
+fn part_faces(text: &str, t: &[super::Token]) -> Option<(String, Heading)> {
+    let k = (0..t.len()).find(|k| t[*k].is(W::Set))?;
+    let name = t.get(k + 1)?.span.of(text);
+    let clock = t[k..].iter().find_map(|t| if let Kind::Clock(h) = t.kind { Some(h) } else { None })?;
+    let begins = t.iter().any(|t| matches!(t.kind, Kind::W(W::Make | W::Face | W::First)));
+    (name.len() == 1 && begins && !has(t, W::End)).then(|| (name.to_string(), clock))
 }
 
 impl Build<'_, '_> {
@@ -153,6 +164,11 @@ impl Build<'_, '_> {
                     t.extend_from_slice(&line.tokens);
                     *span = span.join(line.span);
                 } else {
+                    if let Some((name, facing)) = part_faces(self.r.text, &line.tokens)
+                        && let Some(part) = self.parts.iter_mut().find(|p| p.name == name)
+                    {
+                        part.facing.get_or_insert(facing);
+                    }
                     self.notes.push(line.span);
                 }
             }
@@ -252,10 +268,14 @@ impl Build<'_, '_> {
                     sections: Vec::new(),
                     divided: false,
                     mention: None,
+                    facing: None,
                     span: line.span,
                 });
             }
             let part = self.parts.iter().rposition(|p| p.kind == PartKind::Main).unwrap_or(0);
+            if part > 0 {
+                self.parts[part].facing = part_faces(self.r.text, &line.tokens).map(|(_, facing)| facing);
+            }
             self.here = None;
             self.last_count = 0;
             if doing(&line.tokens[from..]) || inline {
@@ -282,6 +302,7 @@ impl Build<'_, '_> {
                     sections: Vec::new(),
                     divided: true,
                     mention: None,
+                    facing: None,
                     span: line.span,
                 });
                 self.here = Some((self.parts.len() - 1, usize::MAX));

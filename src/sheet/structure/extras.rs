@@ -135,6 +135,7 @@ impl Build<'_, '_> {
             sections: vec![SectionText { counts, span, ..SectionText::default() }],
             divided: true,
             mention: Some(m),
+            facing: None,
             span,
         });
         self.here = Some((self.parts.len() - 1, 0));
@@ -193,7 +194,7 @@ impl Build<'_, '_> {
                     (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
                     (Some(f), _) if f > 1 && f - 1 == sum => sum,
                     (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
-                    (Some(2), Some(s)) if over && s % 2 == 0 => 1,
+                    (Some(2), s) if over && s.is_none_or(|s| s % 2 == 0) => 1,
                     (Some(f), _) if f > 8 || f > 1 && part.kind == PartKind::Ending => f - 1,
                     _ => 0,
                 };

@@ -1,7 +1,7 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
-use super::wording::{doing, head_like, section_named};
-use super::{Kind, Label, Reading, Told, marks};
+use super::wording::{doing, head_like, section_named, sequence_line};
+use super::{Kind, Label, Reading, Token, Told, W, marks};
 
 impl Reading<'_> {
     /// Finds out how the writer gives counts.
@@ -17,6 +17,7 @@ impl Reading<'_> {
             }
         }
         self.letters();
+        self.parts();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -34,9 +35,16 @@ impl Reading<'_> {
             let own = |l: &&Label| self.lines[i].leading_at(self.text, l.to).is_some();
             let plain = self.labels[i].as_ref().filter(|l| !l.certain && l.range.is_none() && !own(l));
             let Some(n) = plain.and_then(|l| l.number) else { return false };
-            self.next_full(i)
-                .and_then(|j| self.lines[j].leading(self.text))
-                .is_some_and(|m| m.ticks.len() >= 2 && !m.range && u32::try_from(m.first()) == Ok(n + 1))
+            // "4  Kick L" below "1-3  Walk R, L, R", too.
+            let above = (0..i).rev().find(|j| !self.lines[*j].empty());
+            let after = above.and_then(|j| self.lines[j].leading(self.text)).is_some_and(|m| {
+                m.ticks.len() >= 2 && m.ticks.len() <= 4 && u32::try_from(m.last() + 1) == Ok(n) && n < 8
+            });
+            after
+                || self
+                    .next_full(i)
+                    .and_then(|j| self.lines[j].leading(self.text))
+                    .is_some_and(|m| m.ticks.len() >= 2 && !m.range && u32::try_from(m.first()) == Ok(n + 1))
         });
         for (i, line) in self.lines.iter().enumerate() {
             if let Some(Told::Steps(_)) = line.told {
@@ -76,7 +84,7 @@ impl Reading<'_> {
                 && !head_like(self.text, &line.tokens)
                 && line.verbs + u32::from(doing(&line.tokens)) >= 1
                 && (line.step_words * 5 >= line.words * 2
-                    || line.words <= 5 && line.tokens.iter().any(|t| t.is(super::W::Again)))
+                    || line.words <= 5 && line.tokens.iter().any(|t| t.is(W::Again)))
             {
                 self.behind[i] = true;
                 self.manner.behind += 1;
@@ -111,6 +119,37 @@ impl Reading<'_> {
                     part: false,
                 });
             }
+        }
+    }
+
+    /// "A", "B 16 counts" by themselves in a line are parts, where the song's order names them.
+    fn parts(&mut self) {
+        let orders: Vec<usize> =
+            (0..self.lines.len()).filter(|i| sequence_line(self.text, &self.lines[*i].tokens)).collect();
+        let named = |letter: char| {
+            let words = orders.iter().flat_map(|i| &self.lines[*i].tokens).map(|t| t.span.of(self.text));
+            let mut orders = words.filter(|w| w.bytes().all(|b| b.is_ascii_uppercase()));
+            orders.any(|w| w.contains(letter))
+        };
+        let mut found = Vec::new();
+        for (i, line) in self.lines.iter().enumerate().skip(1) {
+            let Some(first) = line.tokens.get(line.first) else { continue };
+            let word = first.span.of(self.text);
+            let Some(letter) = word.chars().next().filter(|c| word.len() == 1 && ('A'..='F').contains(c))
+            else {
+                continue;
+            };
+            let rest = &line.tokens[line.first + 1..];
+            let counts = |t: &Token| matches!(t.kind, Kind::Sign(_) | Kind::Number(_)) || t.is(W::Count);
+            let whole = rest.iter().all(counts);
+            if self.labels[i].is_none() && whole && !orders.contains(&i) && named(letter) {
+                found.push((i, letter, line.first + 1));
+            }
+        }
+        for (i, letter, to) in found {
+            let label =
+                Label { to, number: None, range: None, certain: true, letter: Some(letter), part: true };
+            self.labels[i] = Some(label);
         }
     }
 

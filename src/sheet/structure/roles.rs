@@ -1,7 +1,8 @@
 //! What each line is for.
 
 use super::wording::{
-    doing, framed, from_the_top, has, head_like, remark_line, sequence_line, starts_lower, starts_over,
+    doing, framed, from_the_top, has, head_like, names_wall, remark_line, sequence_line, starts_lower,
+    starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, lower, marks};
 use crate::sheet::mentions::value;
@@ -30,6 +31,17 @@ impl Reading<'_> {
         if self.closing(t, from) {
             return Some(Topic::Ending);
         }
+        // "R1: W2, after 32 counts restart" under steps with "(R1)": a sign of the writer's own, not a section.
+        let sign = |l: &Label| match l.letter {
+            Some('R') if l.number.is_some() => Some(Topic::Restart),
+            Some('T') if l.number.is_some() => Some(Topic::Tag),
+            _ => None,
+        };
+        if let Some(topic) = self.labels[i].as_ref().and_then(sign)
+            && has(t, W::Wall)
+        {
+            return Some(topic);
+        }
         if self.labels[i].as_ref().is_some_and(|l| l.certain) {
             return None;
         }
@@ -44,11 +56,6 @@ impl Reading<'_> {
                     (is("round") || is("time"))
                         && (k > 0 && value(&t[k - 1]).is_some()
                             || t.get(k + 1).is_some_and(|t| value(t).is_some()))
-                })
-                || t.windows(2).any(|w| {
-                    w[0].span.of(self.text).eq_ignore_ascii_case("w")
-                        && matches!(w[1].kind, Kind::Number(_))
-                        && w[1].gap == 0
                 })
         };
         if has(t, W::Tag) && !self.lead[i] && wall() {
@@ -147,7 +154,8 @@ impl Reading<'_> {
             if line.empty() || self.defines(i) {
                 continue;
             }
-            if self.steps_line(i) {
+            // Counts behind words among lines led by counts: the head explains a rhythm.
+            if self.lead[i] || self.behind[i] && self.manner.behind * 4 >= self.manner.leading {
                 // A heading without a label may stand right above.
                 return self.heading_above(i).unwrap_or(i);
             }
@@ -214,7 +222,7 @@ impl Reading<'_> {
             } else if i < body {
                 match self.keyword(i) {
                     _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
-                    Some(topic) if has(&line.tokens, W::Wall) || has(&line.tokens, W::After) => {
+                    Some(topic) if names_wall(&line.tokens) || has(&line.tokens, W::After) => {
                         Role::Extra(topic)
                     }
                     _ => Role::Head,

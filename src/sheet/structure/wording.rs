@@ -1,5 +1,6 @@
 //! Words that tell what a line or a stretch of it is about.
 
+use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
@@ -29,6 +30,7 @@ pub(super) fn doing(t: &[Token]) -> bool {
                         | W::Home
                         | W::Knee
                         | W::Hip
+                        | W::Other
                         | W::Again
                 )
         }
@@ -189,6 +191,18 @@ pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
             && letters * 3 >= other)
 }
 
+/// Whether a wall is spoken of, not only their number: "32 counts, 2 walls, 1 tag".
+pub(super) fn names_wall(t: &[Token]) -> bool {
+    let number = |t: &Token| matches!(t.kind, Kind::Number(1 | 2 | 4));
+    (0..t.len()).any(|k| {
+        let how_many = k > 0
+            && number(&t[k - 1])
+            && !t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
+            && !(k > 1 && matches!(t[k - 2].kind, Kind::W(W::On | W::After | W::Of | W::And | W::The)));
+        t[k].is(W::Wall) && !how_many
+    })
+}
+
 pub(super) fn acts_at(t: &[Token], k: usize) -> bool {
     matches!(t[k].kind, Kind::W(w) if acts(w)) || matches!(t[k].kind, Kind::Name(_))
 }
@@ -200,6 +214,7 @@ pub(super) fn newline(line: &Line) -> Token {
 
 /// A line that speaks first of a tag and then of a restart, each with walls of its own.
 pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
+    let t = &t[..ending_named(t).unwrap_or(t.len())];
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
     for i in 1..t.len() {
         // "One tag: ...", "and there is a tag": the sentence begins before the word.
@@ -211,29 +226,35 @@ pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic,
             || matches!(t[i - 1].kind, Kind::Sign(_))
             || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')))
             || (start > 0 && start < i && matches!(t[start - 1].kind, Kind::Sign(',' | '/' | '+' | '&')));
-        let walls = |t: &[Token]| {
-            has(t, W::Wall)
-                || t.windows(2).any(|w| {
-                    w[0].span.of(text).eq_ignore_ascii_case("w")
-                        && matches!(w[1].kind, Kind::Number(_))
-                        && w[1].gap == 0
-                })
-        };
+        let walls = |t: &[Token]| has(t, W::Wall);
         if t[i].is(other) && apart && walls(&t[i..]) && walls(&t[..i]) {
             let second = if topic == Topic::Tag { Topic::Restart } else { Topic::Tag };
-            return vec![(topic, t[..start.max(1)].to_vec()), (second, t[start.max(1)..].to_vec())];
+            let (first, rest) = t.split_at(start.max(1));
+            let rest = each_wall(text, rest).into_iter().map(|t| (second, t));
+            return core::iter::once((topic, first.to_vec())).chain(rest).collect();
         }
     }
-    each_wall(t).into_iter().map(|t| (topic, t)).collect()
+    each_wall(text, t).into_iter().map(|t| (topic, t)).collect()
+}
+
+/// "Restarts W2 and W5. Ending W8": where the words about an ending begin.
+fn ending_named(t: &[Token]) -> Option<usize> {
+    (2..t.len()).find(|k| {
+        let next = t.get(k + 1).is_some_and(|t| t.is(W::Wall) || t.is(W::On) || t.sign(':'));
+        t[*k].is(W::End)
+            && next
+            && matches!(t[k - 1].kind, Kind::Sign('.' | ';' | '|'))
+            && has(&t[..*k], W::Wall)
+    })
 }
 
 /// "Wall 2 after 32 counts, wall 5 after 16 counts": each wall with counts of its own.
-fn each_wall(t: &[Token]) -> Vec<Vec<Token>> {
+fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
     let number = |i: usize| matches!(t.get(i).map(|t| t.kind), Some(Kind::Number(_)));
     let whole = |from: usize, to: usize| {
         let wall = (from..to).any(|i| t[i].is(W::Wall) && (number(i + 1) || i > from && ordinal(&t[i - 1])));
         let counts = (from..to).any(|i| t[i].is(W::After) && number(i + 1))
-            || (from + 1..to).any(|i| t[i].is(W::Count) && number(i - 1));
+            || (from + 1..to).any(|i| counts_behind(text, &t[i]) && number(i - 1));
         wall && counts
     };
     let mut out = Vec::new();
@@ -283,10 +304,11 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
                 t.kind,
                 Kind::Sign(_)
                     | Kind::Number(_)
+                    | Kind::Times(_)
                     | Kind::W(W::With | W::Weight | W::To | W::The | W::On | W::Of | W::Then | W::Foot)
             )
         };
-        let words = clause.iter().filter(|t| !small(t)).count();
+        let words = clause.iter().filter(|t| !small(t) && !counts_behind(text, t)).count();
         let verbs = clause
             .iter()
             .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
