@@ -28,6 +28,8 @@ pub struct Taking {
     pub side_is_turn: bool,
     /// "RF beside LF touch": the verb stands at the end.
     pub verb_last: bool,
+    /// "L together R side": the foot behind a place is that of the next step.
+    pub foot_begins: bool,
 }
 
 /// The last preposition, waiting for what it belongs to.
@@ -49,6 +51,7 @@ impl Taking {
             || self.side_is_other && other.side_is_other
             || self.side_is_turn && other.side_is_turn
             || self.verb_last && other.verb_last
+            || self.foot_begins && other.foot_begins
     }
 }
 
@@ -181,6 +184,11 @@ impl Scan<'_> {
     fn verb_last(&mut self) -> bool {
         self.met.verb_last = true;
         self.taking.verb_last
+    }
+
+    fn foot_begins(&mut self) -> bool {
+        self.met.foot_begins = true;
+        self.taking.foot_begins
     }
 
     /// Takes the next token; false where the step ends before it.

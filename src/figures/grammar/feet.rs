@@ -1,6 +1,6 @@
 //! Which foot is meant, and whether "left" is a foot, a direction or a way to turn.
 
-use super::{Action, Foot, Kind, Place, Scan, W, Waiting, side_of};
+use super::{Action, Foot, Kind, Place, Scan, W, Waiting, side_of, verb};
 
 impl Scan<'_> {
     pub(super) fn side(&mut self, foot: Foot) -> bool {
@@ -17,11 +17,16 @@ impl Scan<'_> {
         if matches!(next, Some(W::Shoulder)) {
             return self.turn_to(foot, 2);
         }
+        if self.next_begins(1) {
+            return false;
+        }
         let waiting = self.waiting;
         match waiting {
             Waiting::To => {
                 self.waiting = Waiting::Nothing;
-                if matches!(next, Some(W::Heel | W::Toe)) {
+                // "to the left one": the other foot.
+                let other = self.peek(1).is_some_and(|t| t.span.of(self.text).eq_ignore_ascii_case("one"));
+                if matches!(next, Some(W::Heel | W::Toe)) || other {
                     self.w.beside = Some(foot);
                     self.w.place.get_or_insert(Place::Close);
                     return self.accept(2);
@@ -112,6 +117,17 @@ impl Scan<'_> {
         false
     }
 
+    /// Whether the foot at this token, so many tokens long, begins another step: "hold L forward", "L together R side".
+    fn next_begins(&mut self, n: usize) -> bool {
+        let idle = matches!(self.w.action, Some(Action::Hold | Action::Clap));
+        let whole = self.waiting == Waiting::Relation && self.w.foot.is_some() && self.w.place.is_some();
+        let goes = |w: W| {
+            matches!(w, W::Forward | W::Back | W::Side | W::Behind | W::Together | W::Cross | W::Diagonal)
+                || verb(w).is_some()
+        };
+        (idle || whole) && self.peek_w(n).is_some_and(goes) && (idle || self.foot_begins())
+    }
+
     /// A turn whose direction is still missing and that is not closed off by other words.
     pub(super) fn turn_pending(&self) -> bool {
         self.w.turn.is_some_and(|t| t.to.is_none()) && self.seen_turn_last
@@ -151,6 +167,9 @@ impl Scan<'_> {
     }
 
     pub(super) fn certain_foot(&mut self, foot: Foot, n: usize) -> bool {
+        if self.next_begins(n) {
+            return false;
+        }
         let related = self.waiting == Waiting::Relation
             || (self.waiting == Waiting::To && self.w.foot.is_some() && self.w.foot != Some(foot));
         if related && (self.w.foot.is_some() || self.side_is_other()) {

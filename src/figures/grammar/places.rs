@@ -235,6 +235,11 @@ impl Scan<'_> {
 
     pub(super) fn close(&mut self) -> bool {
         if self.w.action.is_some() || self.w.place.is_some() {
+            // "right foot to the left one close": the verb stands at the end.
+            if self.w.action.is_none() && self.w.place == Some(Place::Close) && self.w.beside.is_some() {
+                self.w.closing = true;
+                return self.accept(1);
+            }
             if self.participle() && self.w.action == Some(Action::Step) && self.w.place.is_none() {
                 self.w.place = Some(Place::Close);
                 self.waiting = Waiting::Relation;
