@@ -304,8 +304,8 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     if let Some((number, to)) = spoken(text, t, i) {
         return made(to, number, None, true);
     }
-    // "Counts 9 to 16:", "Count 1-8"
-    if first.is(W::Count)
+    // "Counts 9 to 16:", "Count 1-8", "Steps 1-8:"
+    if (first.is(W::Count) || first.span.of(text).eq_ignore_ascii_case("steps"))
         && let Some((a, b, to)) = range(t, i + 1)
         && b - a >= 5
     {

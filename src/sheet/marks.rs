@@ -419,7 +419,12 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             && mark(text, t, start - 1, end).is_some_and(|m| m.to == end)
             && (from + 1..start)
                 .any(|k| t[k].gap == 2 && mark(text, t, k, end).is_some_and(|m| m.to == end && !m.range));
-        if cell {
+        // "1 - 2": a dash with blanks joins two counts as well.
+        let dashed = before.sign('-')
+            && start >= from + 2
+            && matches!(t[start - 2].kind, Kind::Number(_))
+            && mark(text, t, start - 2, end).is_some_and(|m| m.to == end);
+        if cell || dashed {
             continue;
         }
         if let Some(m) = mark(text, t, at, end) {
