@@ -26,6 +26,8 @@ pub struct Line {
     pub step_words: u32,
     /// Verbs and names of figures only.
     pub verbs: u32,
+    /// Steps whose verb goes without saying: "left forward, right beside".
+    pub bare_steps: u32,
     /// All words.
     pub words: u32,
     /// First token after bullets and decoration.
@@ -46,7 +48,7 @@ impl Line {
     /// Whether enough of it speaks of steps.
     #[must_use]
     pub fn stepful(&self) -> bool {
-        self.verbs >= 1 && self.step_words * 2 >= self.words
+        (self.verbs >= 1 || self.bare_steps >= 2) && self.step_words * 2 >= self.words
     }
 
     /// A count mark at its beginning, unless what follows shows that the number counts something else.
@@ -253,6 +255,15 @@ fn weigh(kind: Kind) -> (bool, bool) {
     }
 }
 
+/// A foot and where it goes, without a verb: "left forward".
+fn bare_step(foot: Kind, place: Kind) -> bool {
+    matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
+        && matches!(
+            place,
+            Kind::W(W::Forward | W::Back | W::Side | W::Beside | W::Behind | W::Across | W::Together | W::In)
+        )
+}
+
 /// Cuts the text into lines.
 #[must_use]
 pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
@@ -430,6 +441,7 @@ pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) ->
             _ => {}
         }
     }
+    let bare_steps = t.windows(2).filter(|w| bare_step(w[0].kind, w[1].kind)).count();
     let letters = || raw.chars().filter(|c| c.is_alphabetic());
     let capitals = letters().all(|c| !c.is_lowercase()) && letters().count() > 2;
     Line {
@@ -441,6 +453,7 @@ pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) ->
         capitals,
         step_words,
         verbs,
+        bare_steps: u32::try_from(bare_steps).unwrap_or(u32::MAX),
         words,
         first,
         packed: false,

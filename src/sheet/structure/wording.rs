@@ -55,6 +55,15 @@ pub(super) fn starts_lower(text: &str, line: &Line) -> bool {
         .is_some_and(char::is_lowercase)
 }
 
+/// Whether a line goes on with the one before: that one ends amid its words, or this one begins with the clock of its
+/// last step.
+pub(super) fn goes_on(text: &str, before: &Line, line: &Line) -> bool {
+    let open = before.span.of(text).trim_end().ends_with([',', ';']);
+    let clock = line.tokens.first().is_some_and(|t| t.sign('('))
+        && line.tokens.iter().skip(1).take(3).any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+    open || clock
+}
+
 /// "Start again from the top", "go back to the beginning", "break off".
 pub(super) fn from_the_top(text: &str, t: &[Token]) -> bool {
     let is = |t: &Token, word: &str| t.span.of(text).eq_ignore_ascii_case(word);
