@@ -4,7 +4,7 @@ use super::columns::Columns;
 use super::counts::{Mark, mark};
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
-use super::words::{Kind, Token, tokens};
+use super::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
 
 /// One line of the sheet with its tokens.
@@ -166,58 +166,7 @@ fn weigh(kind: Kind) -> (bool, bool) {
         Kind::Name(_) => (true, true),
         Kind::Fraction(_) | Kind::Feet => (true, false),
         Kind::W(w) => match w {
-            W::Step
-            | W::Walk
-            | W::Run
-            | W::Rock
-            | W::Recover
-            | W::Press
-            | W::Lunge
-            | W::Sway
-            | W::Stomp
-            | W::Drop
-            | W::Grind
-            | W::Skate
-            | W::Slide
-            | W::Ball
-            | W::Close
-            | W::Touch
-            | W::Point
-            | W::Dig
-            | W::Kick
-            | W::Flick
-            | W::Hook
-            | W::Hitch
-            | W::Brush
-            | W::Scuff
-            | W::Drag
-            | W::Sweep
-            | W::Fan
-            | W::Pop
-            | W::Split
-            | W::Swivel
-            | W::Applejack
-            | W::Swivet
-            | W::Bounce
-            | W::Bump
-            | W::Roll
-            | W::Jump
-            | W::Hop
-            | W::Scoot
-            | W::Shimmy
-            | W::Hold
-            | W::Clap
-            | W::Pivot
-            | W::Spin
-            | W::Spiral
-            | W::Unwind
-            | W::Paddle
-            | W::Cross
-            | W::Lock
-            | W::Together
-            | W::Turn
-            | W::Repeat
-            | W::Leap => (true, true),
+            w if acts(w) || w == W::Repeat => (true, true),
             W::R
             | W::L
             | W::RF

@@ -3,7 +3,7 @@
 use super::counts::{Mark, lone, mark, sub_sign};
 use super::lines::Line;
 use super::vocabulary::W;
-use super::words::{Kind, Token};
+use super::words::{Kind, Token, acts};
 use crate::text::lower;
 use crate::time::Ticks;
 
@@ -296,10 +296,6 @@ pub(super) fn whole_counts(text: &str, t: &[Token], mut m: Mark) -> Mark {
         m.ticks.retain(|t| t.within() == 0);
     }
     m
-}
-
-pub(super) fn acts(w: W) -> bool {
-    crate::sheet::words::acts(w)
 }
 
 /// Whether words of a step stand between two tokens, after the last full stop or colon.

@@ -1,6 +1,7 @@
 //! Words that tell what a line or a stretch of it is about.
 
 use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
+use crate::sheet::mentions::ordinal;
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
 pub(super) fn doing(t: &[Token]) -> bool {
@@ -256,23 +257,6 @@ fn each_wall(t: &[Token]) -> Vec<Vec<Token>> {
     }
     out.push(t[from..].to_vec());
     out
-}
-
-fn ordinal(t: &Token) -> bool {
-    matches!(
-        t.kind,
-        Kind::W(
-            W::First
-                | W::Second
-                | W::ThirdTh
-                | W::Third
-                | W::Fourth
-                | W::Fifth
-                | W::Sixth
-                | W::Seventh
-                | W::EighthTh
-        )
-    )
 }
 
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
