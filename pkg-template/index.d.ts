@@ -69,12 +69,30 @@ export type Sureness = "sure" | "choice";
 /** What of a foot is on the floor. */
 export type Sole = "flat" | "ball" | "heel" | "toe" | "edge" | "air";
 
+/** The dancer's body. Whatever is left out follows from the stature. */
+export interface BodyOptions {
+  /** Height in metres, 1 to 2.3; 1.70 without it. */
+  stature?: number | null;
+  /** From heel to toe in metres, 0.1 to 0.4. */
+  footLength?: number | null;
+  /** Across the ball of the foot in metres, 0.03 to 0.2. */
+  footBreadth?: number | null;
+  /** From the floor to the hip joint in metres, 0.4 to 1.4. */
+  legLength?: number | null;
+  /** How far one hip turns the leg outward, 0 to 90 degrees. */
+  turnOut?: number | null;
+  /** How far one hip turns the leg inward, 0 to 90 degrees. */
+  turnIn?: number | null;
+}
+
 /** Options of `check`. */
 export interface CheckOptions {
   /** Name of the sheet, given back as it is. Without one it is `-`. */
   file?: string | null;
   /** Rules that are to say nothing. */
   allow?: readonly string[] | null;
+  /** The dancer that is meant; a person of 1.70 m without it. */
+  body?: BodyOptions | null;
 }
 
 /** What `check` gives. All places count UTF-16 units, as JavaScript's strings and editors do. */
@@ -165,6 +183,8 @@ export interface Unread {
 export interface TraceOptions {
   /** Name of the sheet, given back as it is. Without one it is `-`. */
   file?: string | null;
+  /** The dancer that is meant; a person of 1.70 m without it. */
+  body?: BodyOptions | null;
 }
 
 /**
@@ -278,6 +298,8 @@ export interface FrameOptions {
   perCount?: 1 | 2 | 3 | 4 | 6 | 8 | 12 | 24 | null;
   /** Repetitions of the dance, 1 to 64; 1 without it. */
   walls?: number | null;
+  /** The dancer that is meant; a person of 1.70 m without it. */
+  body?: BodyOptions | null;
 }
 
 /** What `frames` gives. */
@@ -356,6 +378,8 @@ export interface ScoreOptions {
   file?: string | null;
   /** Beats a minute instead of what the sheet says, 20 to 400. */
   bpm?: number | null;
+  /** The dancer that is meant; a person of 1.70 m without it. */
+  body?: BodyOptions | null;
 }
 
 /** A level's name. */
@@ -484,6 +508,8 @@ export interface DrawSectionsOptions {
   width?: number | null;
   /** Set before each id, so that several drawings can stand on one page. */
   prefix?: string | null;
+  /** The dancer that is meant; a person of 1.70 m without it. */
+  body?: BodyOptions | null;
 }
 
 /** Options of `draw`. */
@@ -637,6 +663,8 @@ export interface StepsOptions {
   file?: string | null;
   /** Repetitions, 1 to 64; one leaves tags and restarts out, more follow the song with them. */
   walls?: number | null;
+  /** The dancer that is meant; a person of 1.70 m without it. */
+  body?: BodyOptions | null;
 }
 
 /** A figure that a section names, or that its steps make. */

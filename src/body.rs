@@ -71,10 +71,11 @@ impl Body {
         0.55 * self.stature
     }
 
-    /// No step is longer: 0.75 of the stature, where straight legs of 0.53 open to a right angle.
+    /// No step is longer: straight legs that open to a right angle, 0.75 of the stature where they have their
+    /// usual length. The right angle is a choice of this project.
     #[must_use]
     pub fn longest_step(&self) -> f64 {
-        0.75 * self.stature
+        core::f64::consts::SQRT_2 * self.leg_length
     }
 }
 

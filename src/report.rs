@@ -31,6 +31,8 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// Words of step lines that were not understood.
     pub unread: Vec<Unread>,
+    /// The body that the findings are about.
+    pub body: Body,
 }
 
 /// Reads and checks one sheet.
@@ -52,7 +54,7 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
         .filter(|t| t.kind == TroubleKind::Unread)
         .map(|t| Unread { span: t.span })
         .collect();
-    Ok(Report { dance: reading.dance, findings, unread })
+    Ok(Report { dance: reading.dance, findings, unread, body: options.body })
 }
 
 /// A sheet with its sure mends made.

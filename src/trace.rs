@@ -196,13 +196,12 @@ pub fn trace(report: &Report, text: &str, file: &str) -> Trace {
         figures: dance.main_sections().flat_map(|s| &s.figures).map(figure).collect(),
         findings: findings(report, text),
         unread: unread(&report.unread, text),
-        floor: floor(dance),
+        floor: floor(dance, &report.body),
     }
 }
 
-fn floor(dance: &Dance) -> FloorTrace {
-    let body = Body::default();
-    let need = floor_need(dance, &simulate(dance, &body, 1), &simulate_song(dance, &body));
+fn floor(dance: &Dance, body: &Body) -> FloorTrace {
+    let need = floor_need(dance, &simulate(dance, body, 1), &simulate_song(dance, body));
     #[allow(
         clippy::cast_possible_truncation,
         reason = "a megabyte of steps stays within an i32 of centimetres"

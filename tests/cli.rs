@@ -218,6 +218,26 @@ fn frames_begin_with_the_published_header() {
 }
 
 #[test]
+fn the_body_of_the_dancer_is_taken_or_refused_in_a_line() {
+    let here = folder("body");
+    let sheet = write(&here, "sheet.txt", SHEET);
+    let width = |words: &[&str]| -> f64 {
+        let answer = halfcount(&[&["trace", &*sheet], words].concat()).assert().success();
+        let line: serde_json::Value = serde_json::from_slice(&answer.get_output().stdout).expect("JSON");
+        line["floor"]["width_cm"].as_f64().expect("a number")
+            + line["floor"]["depth_cm"].as_f64().expect("a number")
+    };
+    // Drillis and Contini (1966): lengths are shares of the stature, so that who is taller needs more floor.
+    let (short, tall) = (width(&["--stature", "150"]), width(&["--stature", "190"]));
+    assert!((tall / short - 190.0 / 150.0).abs() < 0.03, "{short} and {tall}");
+    assert!(width(&["--foot-length", "34"]) > width(&[]) + 5.0, "toes and heels reach further");
+    for command in ["check", "trace", "frames", "score", "draw"] {
+        wrong(&[command, "--leg-length", "9", &sheet], "--leg-length does not take 9");
+        wrong(&[command, "--stature", "90", &sheet], "--stature does not take 90");
+    }
+}
+
+#[test]
 fn figures_are_listed_and_shown() {
     halfcount(&["figures"]).assert().success().stdout(contains("Lindy").and(contains("1&2 3 4")));
     // Common practice: a jazz box has four steps in four counts.

@@ -3,7 +3,7 @@
 
 mod small;
 
-use small::said;
+use small::{said, weights};
 
 /// Layouts of the same steps: what all of them must be read as, and the ways of writing.
 struct Group {
@@ -130,23 +130,6 @@ const GROUPS: &[Group] = &[
         ],
     },
 ];
-
-/// Only what takes weight counts; a position without it may be left out.
-fn weights(trace: &str) -> Vec<String> {
-    let mut count = String::new();
-    let mut out = Vec::new();
-    for word in trace.split_whitespace() {
-        let (position, foot) = word.split_at(word.len() - 1);
-        if position.starts_with(|c: char| c.is_ascii_digit()) {
-            position.clone_into(&mut count);
-        }
-        if foot != "-" {
-            let sign = position.trim_start_matches(|c: char| c.is_ascii_digit());
-            out.push(format!("{}{sign}{foot}", count.trim_end_matches(|c: char| !c.is_ascii_digit())));
-        }
-    }
-    out
-}
 
 #[test]
 fn the_same_steps_in_every_layout() {

@@ -6,7 +6,7 @@ mod small;
 
 use std::collections::BTreeSet;
 
-use small::{Said, said};
+use small::{Said, said, weights};
 
 /// A published fact: what a few lines of a sheet must give.
 struct Fact {
@@ -390,22 +390,6 @@ const KNOWN_MISREAD: &[&str] = &[];
 
 fn sheet(f: &Fact) -> String {
     format!("HARBOUR LESSON\n{}\n\nSECTION 1\n{}\n", f.head, f.lines)
-}
-
-fn weights(trace: &str) -> Vec<String> {
-    let mut count = "0".to_string();
-    let mut out = Vec::new();
-    for word in trace.split_whitespace() {
-        let (position, foot) = word.split_at(word.len() - 1);
-        let sign = position.trim_start_matches(|c: char| c.is_ascii_digit());
-        if sign.len() < position.len() {
-            position[..position.len() - sign.len()].clone_into(&mut count);
-        }
-        if foot != "-" {
-            out.push(format!("{count}{sign}{foot}"));
-        }
-    }
-    out
 }
 
 /// Rules that are right about a few lines that are no whole dance.

@@ -3,15 +3,17 @@
 //! `cargo xtask accuracy` shows what differs, sheet by sheet.
 #![allow(clippy::print_stdout, reason = "the differences are read by a person")]
 
+mod truth;
+
 use std::fs;
 use std::path::Path;
 
-use serde_json::Value;
+use truth::{Truth, held};
 
 /// Sound sheets that must be read exactly, of all that are there. Raise it with every step forward.
-const EXACT_AT_LEAST: usize = 148;
+const EXACT_AT_LEAST: usize = 165;
 /// Faulty sheets whose fault must be found where it is.
-const FOUND_AT_LEAST: usize = 43;
+const FOUND_AT_LEAST: usize = 45;
 /// False alarms, all of them on sheets that are misread. Lower it with every step forward.
 const ALARMS: usize = 0;
 
@@ -33,7 +35,7 @@ const KNOWN: &[&str] = &[
 ];
 
 /// What was found about one sheet.
-struct Held {
+struct Found {
     sound: bool,
     /// What differs from the truth.
     differs: Vec<String>,
@@ -55,8 +57,8 @@ fn practice_sheets_say_what_they_truly_say() {
     let (mut sound, mut exact, mut alarms, mut faulty, mut placed, mut echoes) = (0, 0, 0, 0, 0, 0);
     for path in &truths {
         let truth = fs::read_to_string(path).expect("a truth file is UTF-8");
-        let truth: Value = serde_json::from_str(&truth).expect("a truth file is JSON");
-        let name = truth["file"].as_str().expect("a truth file names its sheet");
+        let truth = Truth::parse(&truth).expect("a truth file is JSON");
+        let name = truth.value["file"].as_str().expect("a truth file names its sheet");
         let text = fs::read_to_string(folder.join(name)).expect("a sheet is UTF-8");
         let held = hold(&truth, &text, name);
         if held.sound {
@@ -83,94 +85,15 @@ fn practice_sheets_say_what_they_truly_say() {
     assert!(placed >= FOUND_AT_LEAST, "{placed} faults found, not {FOUND_AT_LEAST}");
 }
 
-fn hold(truth: &Value, text: &str, name: &str) -> Held {
-    for field in truth.as_object().expect("an object").keys() {
+fn hold(truth: &Truth, text: &str, name: &str) -> Found {
+    for field in truth.value.as_object().expect("an object").keys() {
         assert!(KNOWN.contains(&field.as_str()), "{name}: nothing is known of the field {field}");
     }
     let report = halfcount::report(text, &halfcount::Options::default()).expect("a short sheet");
     let traced = halfcount::trace::trace(&report, text, name);
-    let told = serde_json::to_value(&traced).expect("a plain value");
-    let sound = truth["valid"] == true;
-    let mut differs = Vec::new();
-
-    for field in ["counts", "walls", "start_foot", "beats_per_bar"] {
-        same(&mut differs, field, &told[field], &truth[field]);
-    }
-    let sections = [list(&told["sections"]), list(&truth["sections"])];
-    if sections[0].len() != sections[1].len() {
-        differs.push(format!("{} sections, not {}", sections[0].len(), sections[1].len()));
-    }
-    for (index, (told, truth)) in sections[0].iter().zip(sections[1]).enumerate() {
-        let place = format!("section {}", index + 1);
-        entry(&mut differs, &place, told, truth, &["counts", "trace", "facing_end", "weight_end"]);
-    }
-    for (kind, key, fields) in [
-        ("tags", "after_wall", &["counts", "trace", "facing", "facing_end", "weight_end"][..]),
-        ("restarts", "wall", &["after_counts", "facing", "changed_trace"][..]),
-    ] {
-        for truth in list(&truth[kind]) {
-            let place = format!("{kind} at wall {}", truth[key]);
-            match list(&told[kind]).iter().find(|told| told[key] == truth[key]) {
-                Some(told) => entry(&mut differs, &place, told, truth, fields),
-                None => differs.push(format!("{place}: missing")),
-            }
-        }
-        if list(&told[kind]).len() != list(&truth[kind]).len() {
-            differs.push(format!("{} {kind}, not {}", list(&told[kind]).len(), list(&truth[kind]).len()));
-        }
-    }
-
+    let differs = held(truth, &traced).differs;
     let loud: Vec<_> = traced.findings.iter().filter(|f| f.severity != "note").collect();
-    let place = truth["fault"]["where"].as_str().unwrap_or_default();
-    let section = place
-        .split_once("section ")
-        .map(|(_, after)| after.chars().take_while(char::is_ascii_digit).collect::<String>());
-    let placed = loud.iter().any(|f| match &section {
-        Some(section) => f.section.is_some_and(|s| s.to_string() == *section),
-        None => true,
-    });
+    let placed = loud.iter().any(|f| truth.fault_section.is_none_or(|section| f.section == Some(section)));
     let say = |f: &&halfcount::trace::FindingTrace| format!("{} in line {}: {}", f.rule, f.line, f.message);
-    Held { sound, differs, loud: loud.iter().map(say).collect(), placed }
-}
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-/// Compares the fields that the truth knows.
-fn entry(differs: &mut Vec<String>, place: &str, told: &Value, truth: &Value, fields: &[&str]) {
-    for field in fields.iter().filter(|field| !truth[**field].is_null()) {
-        let place = format!("{place}, {field}");
-        if field.ends_with("trace") {
-            let [told, truth] = [told, truth].map(|t| t[*field].as_str().unwrap_or_default());
-            if weights(told) != weights(truth) {
-                differs.push(format!("{place}: {told}, not {truth}"));
-            }
-        } else {
-            same(differs, &place, &told[*field], &truth[*field]);
-        }
-    }
-}
-
-fn same(differs: &mut Vec<String>, place: &str, told: &Value, truth: &Value) {
-    if told != truth {
-        differs.push(format!("{place}: {told}, not {truth}"));
-    }
-}
-
-/// Only positions that take weight count; the others may be written or left out.
-fn weights(trace: &str) -> Vec<String> {
-    let mut count = String::from("0");
-    let mut out = Vec::new();
-    for word in trace.split_whitespace() {
-        let (position, foot) = word.split_at(word.len() - 1);
-        let sign = position.trim_start_matches(|c: char| c.is_ascii_digit());
-        if sign.len() < position.len() {
-            position[..position.len() - sign.len()].clone_into(&mut count);
-        }
-        if foot != "-" {
-            out.push(format!("{count}{sign}{foot}"));
-        }
-    }
-    out
+    Found { sound: truth.sound, differs, loud: loud.iter().map(say).collect(), placed }
 }

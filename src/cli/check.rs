@@ -5,6 +5,7 @@ use halfcount::check::{Finding, Severity, Sureness};
 use halfcount::trace::{FindingTrace, UnreadTrace};
 use serde::Serialize;
 
+use super::body::BodyArgs;
 use super::out::Out;
 use super::{Ending, Failure, SheetArgs, sarif, sheets, text, write};
 
@@ -35,15 +36,14 @@ pub(crate) struct CheckArgs {
     /// Say nothing about RULE; may be given again for more rules
     #[arg(long, value_name = "RULE", value_parser = rule)]
     allow: Vec<String>,
-    /// Height of the dancer in centimetres, for what asks much of a body
-    #[arg(long, value_name = "CM", default_value_t = 170, value_parser = clap::value_parser!(u16).range(100..=230))]
-    stature: u16,
     /// Make the mends that are sure and check what comes of them; nothing is written without --write
     #[arg(long)]
     fix: bool,
     /// Write the mended sheets; the old text stays beside each as NAME.before
     #[arg(long, requires = "fix")]
     write: bool,
+    #[command(flatten)]
+    body: BodyArgs,
 }
 
 /// The name of a rule, or what is wrong with it.
@@ -166,7 +166,7 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Ending, Failure> {
     let colours = out.colours();
     let mut options = halfcount::Options::default();
     options.allow.clone_from(&args.allow);
-    options.body = halfcount::body::Body::of_stature(f64::from(args.stature) / 100.0);
+    options.body = args.body.body();
     if args.write && given.iter().any(|path| path.as_os_str() == "-") {
         return Err(Failure::Call("standard input has no file to write to; leave --write out".to_owned()));
     }

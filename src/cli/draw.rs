@@ -1,11 +1,11 @@
 //! `halfcount draw`: footprints.
 
 use clap::{Args, ValueEnum};
-use halfcount::body::Body;
 use halfcount::dance::Dance;
 use halfcount::draw::{self, DrawOptions, Paper, View};
 use halfcount::time::Ticks;
 
+use super::body::BodyArgs;
 use super::out::Out;
 use super::{Ending, Failure, SheetArgs, sheets};
 
@@ -26,12 +26,11 @@ pub(crate) struct DrawArgs {
     /// Small drawings, one for each count and each half-count on which something is done
     #[arg(long)]
     strip: bool,
-    /// Height of the dancer in centimetres: feet and steps follow from it
-    #[arg(long, value_name = "CM", default_value_t = 170, value_parser = clap::value_parser!(u16).range(100..=230))]
-    stature: u16,
     /// Panels beside each other
     #[arg(long, value_name = "N", default_value_t = 2, value_parser = clap::value_parser!(u8).range(1..=8))]
     columns: u8,
+    #[command(flatten)]
+    body: BodyArgs,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -59,7 +58,7 @@ pub(crate) fn run(args: &DrawArgs) -> Result<Ending, Failure> {
     let options = halfcount::Options::default();
     let mut how = DrawOptions::default();
     how.columns = usize::from(args.columns);
-    how.body = Body::of_stature(f64::from(args.stature) / 100.0);
+    how.body = args.body.body();
     how.view = match args.view {
         Side::Room => View::Room,
         Side::Dancer => View::Dancer,

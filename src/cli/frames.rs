@@ -1,10 +1,10 @@
 //! `halfcount frames`: both feet at every half-count, or on another grid.
 
 use clap::{Args, ValueEnum};
-use halfcount::body::Body;
 use halfcount::motion::{self, FrameRow};
 use serde::Serialize;
 
+use super::body::BodyArgs;
 use super::out::Out;
 use super::{Ending, Failure, SheetArgs, sheets};
 
@@ -27,12 +27,11 @@ pub(crate) struct FramesArgs {
     /// Rows for each count: 1, 2, 3, 4, 6, 8, 12 or 24
     #[arg(long, value_name = "N", default_value_t = 2, value_parser = grid)]
     per_count: u32,
-    /// Height of the dancer in centimetres: feet and steps follow from it
-    #[arg(long, value_name = "CM", default_value_t = 170, value_parser = clap::value_parser!(u16).range(100..=230))]
-    stature: u16,
     /// Repetitions of the dance, 1 to 64
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=64))]
     walls: u32,
+    #[command(flatten)]
+    body: BodyArgs,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -61,7 +60,7 @@ pub(crate) fn run(args: &FramesArgs) -> Result<Ending, Failure> {
     let given = &args.input.sheets;
     let mut out = Out::open(&args.input.out, given)?;
     let options = halfcount::Options::default();
-    let body = Body::of_stature(f64::from(args.stature) / 100.0);
+    let body = args.body.body();
     let work = |sheet: &sheets::Sheet| {
         let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
         let motion = motion::simulate(&report.dance, &body, args.walls);

@@ -3,6 +3,7 @@
 //! Each command has a file of its own with its arguments and one function that carries it out. To add one:
 //! write that file, name it in [`Command`], and give it an arm in [`carry_out`].
 
+mod body;
 mod call;
 mod check;
 mod draw;

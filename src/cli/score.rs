@@ -7,10 +7,10 @@ use std::fs;
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
-use halfcount::body::Body;
 use halfcount::difficulty::{self, Choice, Score, ScoreOptions, Weights};
 use halfcount::motion;
 
+use super::body::BodyArgs;
 use super::out::Out;
 use super::{Ending, Failure, OutArgs, sheets, wrong};
 
@@ -50,6 +50,8 @@ pub(crate) struct ScoreArgs {
     /// The schema of the JSON form
     #[arg(long, conflicts_with = "dictionary")]
     schema: bool,
+    #[command(flatten)]
+    body: BodyArgs,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -118,10 +120,12 @@ pub(crate) fn run(args: &ScoreArgs) -> Result<Ending, Failure> {
 
 /// The answer for one sheet.
 fn one(args: &ScoreArgs, weights: &Weights, sheet: &sheets::Sheet) -> Result<String, String> {
-    let report = halfcount::report(&sheet.text, &halfcount::Options::default());
-    let report = report.map_err(|error| error.to_string())?;
-    let motion = motion::simulate(&report.dance, &Body::default(), 1);
     let mut options = ScoreOptions::default();
+    options.body = args.body.body();
+    let mut reading = halfcount::Options::default();
+    reading.body = options.body;
+    let report = halfcount::report(&sheet.text, &reading).map_err(|error| error.to_string())?;
+    let motion = motion::simulate(&report.dance, &options.body, 1);
     options.tempo = args.bpm;
     options.weights.clone_from(weights);
     options.unread = difficulty::unread(&report.findings, &report.unread);

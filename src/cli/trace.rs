@@ -2,6 +2,7 @@
 
 use clap::Args;
 
+use super::body::BodyArgs;
 use super::out::Out;
 use super::{Ending, Failure, SheetArgs, sheets};
 
@@ -17,13 +18,16 @@ Examples:
 pub(crate) struct TraceArgs {
     #[command(flatten)]
     input: SheetArgs,
+    #[command(flatten)]
+    body: BodyArgs,
 }
 
 /// Carries the command out.
 pub(crate) fn run(args: &TraceArgs) -> Result<Ending, Failure> {
     let given = &args.input.sheets;
     let mut out = Out::open(&args.input.out, given)?;
-    let options = halfcount::Options::default();
+    let mut options = halfcount::Options::default();
+    options.body = args.body.body();
     let work = |sheet: &sheets::Sheet| {
         let report = halfcount::report(&sheet.text, &options).map_err(|error| error.to_string())?;
         let traced = halfcount::trace::trace(&report, &sheet.text, &sheet.name);

@@ -5,7 +5,6 @@
 //! What cannot be put in place so is still named, without a score.
 
 use super::ScoreOptions;
-use crate::body::Body;
 use crate::dance::Dance;
 use crate::letters::Letters as _;
 use crate::motion::simulate;
@@ -83,7 +82,7 @@ pub fn choices(text: &str, options: &ScoreOptions, tempo: u32) -> Vec<Choice> {
     let one = |found: Easier| {
         let words: Vec<&str> = found.words.of(text).split_whitespace().collect();
         let score = found.dance.and_then(|dance| {
-            let motion = simulate(&dance, &Body::default(), 1);
+            let motion = simulate(&dance, &options.body, 1);
             super::score(&dance, &motion, &options).total
         });
         Choice { words: words.join(" "), score }

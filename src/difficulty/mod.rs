@@ -32,6 +32,7 @@ mod turning;
 mod variants;
 mod weights;
 
+use crate::body::Body;
 use crate::check::{Finding, Unread};
 use crate::dance::Dance;
 use crate::motion::Motion;
@@ -73,6 +74,8 @@ pub struct ScoreOptions {
     pub unread: Vec<Span>,
     /// Whether to leave out what only a reader of the account needs: other tempos and choices.
     pub brief: bool,
+    /// The body that dances the easier options, as the one of the motion that is scored.
+    pub body: Body,
 }
 
 /// Rules whose finding says that steps are missing: what is danced there is not known.

@@ -1,6 +1,7 @@
 //! One step as somebody wrote it, before anything is filled in.
 
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
+use crate::sheet::classes::{cardinal, ordinal};
 use crate::sheet::vocabulary::W;
 
 /// A turn as written: either half may be missing.
@@ -134,26 +135,14 @@ pub fn verb(w: W) -> Option<Action> {
 /// The number that a word stands for.
 #[must_use]
 pub fn number_word(w: W) -> Option<u32> {
-    Some(match w {
-        W::Once | W::First => 1,
-        W::Two | W::Twice | W::Second => 2,
-        W::Three | W::Thrice | W::ThirdTh | W::Third => 3,
-        W::Four | W::Fourth => 4,
-        W::Five | W::Fifth => 5,
-        W::Six | W::Sixth => 6,
-        W::Seven | W::Seventh => 7,
-        W::Eight | W::EighthTh => 8,
-        W::Nine | W::Ninth => 9,
-        W::Ten | W::Tenth => 10,
-        W::Eleven => 11,
-        W::Twelve => 12,
-        W::Sixteen => 16,
-        W::TwentyFour => 24,
-        W::ThirtyTwo => 32,
-        W::FortyEight => 48,
-        W::SixtyFour => 64,
-        _ => return None,
-    })
+    match w {
+        W::Once => Some(1),
+        W::Twice => Some(2),
+        W::Thrice => Some(3),
+        // The share of a turn.
+        W::Eighth => None,
+        _ => cardinal(w).or_else(|| ordinal(w)),
+    }
 }
 
 /// The share of a turn that a word stands for, in 1/48.

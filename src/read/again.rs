@@ -187,7 +187,8 @@ impl Search<'_> {
                                 Step { turn: if figure.is_some() { st.turn } else { Turn::NONE }, ..*st };
                             if mirrored { st.mirrored() } else { st }
                         })
-                        .map(|st| if first.is_none() { bump_to(st, *foot) } else { st }),
+                        .map(|st| if first.is_none() { bump_to(st, *foot) } else { st })
+                        .map(|st| swayed(st, e.state.weight)),
                 );
                 let sum = row.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = figure.map_or(Mark::None, |id| Mark::Figure(id, Some(*foot), sum));
@@ -298,8 +299,11 @@ impl Search<'_> {
                     .unwrap_or(0);
                 let own = section.counts.map_or(end, |(c, _)| i32::try_from(c).unwrap_or(end)).max(end);
                 let base = if section.base > 0 { section.base } else { before };
+                let mut turn = Turn::NONE;
                 for x in nodes.iter().rev().filter(|x| usize::from(x.section) == n) {
+                    turn += loose_turn(x);
                     for p in self.arena.actions(x) {
+                        let turned = core::mem::take(&mut turn);
                         let global = (p.at.0 + 23).div_euclid(24) + base;
                         let local = (p.at.0 + 23).div_euclid(24);
                         // "Repeat 1-2" means counts of this section, unless the numbers run on.
@@ -325,7 +329,8 @@ impl Search<'_> {
                             } else {
                                 base * 24
                             };
-                            placed.push(Placed { at: Ticks(p.at.0 + shift), ..*p });
+                            let step = Step { turn: p.step.turn + turned, ..p.step };
+                            placed.push(Placed { at: Ticks(p.at.0 + shift), step, ..*p });
                         }
                     }
                 }
@@ -359,6 +364,9 @@ impl Search<'_> {
                 break;
             }
             if node.n == 0 {
+                if matches!(node.mark, Mark::Turning(_)) {
+                    nodes.push(node);
+                }
                 continue;
             }
             units += 1;
@@ -394,8 +402,37 @@ impl Search<'_> {
         for group in &mut groups {
             group.from = length - group.from;
         }
-        let placed = nodes.iter().rev().flat_map(|n| self.arena.actions(n)).copied().collect();
+        let mut turn = Turn::NONE;
+        let mut placed: Vec<Placed> = Vec::with_capacity(length);
+        for node in nodes.iter().rev() {
+            turn += loose_turn(node);
+            for p in self.arena.actions(node) {
+                let turned = core::mem::take(&mut turn);
+                placed.push(Placed { step: Step { turn: p.step.turn + turned, ..p.step }, ..*p });
+            }
+        }
+        if let Some(last) = placed.last_mut() {
+            last.step.turn += turn;
+        }
         Groups { placed, groups }
+    }
+}
+
+/// A turn that is written between two steps belongs to the second.
+fn loose_turn(node: &Node) -> Turn {
+    match node.mark {
+        Mark::Turning(turn) => turn,
+        _ => Turn::NONE,
+    }
+}
+
+/// A sway onto the other foot takes the weight, also where the one before it only pushed the hip.
+fn swayed(step: Step, weight: Weight) -> Step {
+    match step.who {
+        Who::One(f) if step.action == Action::Sway && weight != Weight::On(f) => {
+            Step { effect: Effect::Takes, ..step }
+        }
+        _ => step,
     }
 }
 

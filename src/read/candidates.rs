@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use arrayvec::ArrayVec;
 
-use super::clauses::{clause_end, explicitness, foot_word, goes, pass_cost, sentence_end};
+use super::clauses::{clause_end, explains, explicitness, foot_word, goes, pass_cost, sentence_end, styling};
 use super::costs;
 use super::figure_words::figures_at;
 use super::phrases::{Repeat, feet_list, repeat_at};
@@ -257,6 +257,12 @@ pub(super) fn edges(
     // "facing 6:00", "to face the back wall"
     if token.is(W::Face) {
         push(i + 1, 0, Meaning::Skip);
+    }
+    if let Some(to) = styling(t, i, clause) {
+        push(to, 1, Meaning::Skip);
+    }
+    if let Some(to) = explains(text, t, i, limit) {
+        push(to, 1, Meaning::Skip);
     }
     // Written steps.
     // "switch": the foot that is out comes home.

@@ -253,3 +253,35 @@ pub(super) fn pass_cost(k: Kind) -> u32 {
         Kind::Clock(_) => costs::CLOCK + 8,
     }
 }
+
+/// "Swing the arms and bend the knees": what hands, arms and shoulders do is no step. Where such words end.
+pub(super) fn styling(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let Kind::W(verb) = t[i].kind else { return None };
+    // Claps have their counts; one turns over a shoulder.
+    if !acts(verb) && verb != W::Lift || matches!(verb, W::Clap | W::Hold | W::Turn | W::Pivot | W::Shimmy) {
+        return None;
+    }
+    let small = |t: &Token| foot_word(t.kind) || matches!(t.kind, Kind::W(W::The | W::Both) | Kind::Unknown);
+    let words = t[i + 1..clause].iter().take(3).take_while(|t| small(t)).count();
+    let at = i + 1 + words;
+    let body = t.get(at).filter(|_| at < clause)?;
+    if !matches!(body.kind, Kind::W(W::Hand | W::Shoulder)) {
+        return None;
+    }
+    // "swing the arms and step left" goes on with a step.
+    let next = |k: &usize| {
+        matches!(t[*k].kind, Kind::W(W::And | W::While))
+            && t[*k + 1..clause].iter().any(|t| foot_word(t.kind))
+    };
+    Some((at + 1..clause).find(next).unwrap_or(clause))
+}
+
+/// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.
+pub(super) fn explains(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let named = i.checked_sub(1).map(|k| t[k].kind);
+    let named = matches!(named, Some(Kind::Name(_))) || i > 1 && matches!(t[i - 2].kind, Kind::Name(_));
+    let verb = matches!(t[i].kind, Kind::W(W::Take | W::Make));
+    let whom = t.get(i + 1).filter(|_| i + 1 < limit)?.span.of(text);
+    let whom = ["us", "you", "me", "them", "everybody"].iter().any(|w| whom.eq_ignore_ascii_case(w));
+    (named && verb && whom).then(|| sentence_end(t, i, limit))
+}

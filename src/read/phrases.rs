@@ -39,6 +39,11 @@ fn side(k: Kind) -> Option<Foot> {
     }
 }
 
+/// A share of a turn.
+fn part_of_turn(k: Kind) -> bool {
+    matches!(k, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Eighth))
+}
+
 /// An order of feet: `R, L, R`, `R-L-R`, `RLR`, `right left right`. A single foot is no order.
 pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Option<(Vec<Foot>, usize)> {
     if t[i].kind == Kind::Feet {
@@ -253,6 +258,8 @@ pub(super) fn repeat_at(
                 repeats = true;
                 r.times = Some(n);
             }
+            // "turning the other quarter" is about a turn.
+            Kind::W(W::Other) if c.get(k + 1).is_some_and(|t| part_of_turn(t.kind)) => {}
             Kind::W(W::Other) => {
                 r.mirrored = true;
                 repeats |= c.iter().any(|t| t.is(W::Foot) || t.is(W::Side) || t.is(W::Footwork))

@@ -1,6 +1,6 @@
 //! Words that say how often a step is danced, or how one stands after it.
 
-use super::clauses::foot_word;
+use super::clauses::{foot_word, goes};
 use crate::dance::{Action, Foot};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
@@ -101,5 +101,8 @@ pub(super) fn standing(t: &[Token], i: usize, clause: usize) -> Option<usize> {
 
 /// Whether steps stand here, told with their feet.
 pub(super) fn names_steps(t: &[Token]) -> bool {
-    t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w))) && t.iter().any(|t| foot_word(t.kind))
+    let verb = || t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)));
+    // "left forward, right beside"
+    let bare = || t.windows(2).any(|w| foot_word(w[0].kind) && goes(w[1].kind));
+    t.iter().any(|t| foot_word(t.kind)) && (verb() || bare())
 }

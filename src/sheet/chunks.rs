@@ -1,10 +1,10 @@
 //! Step lines to chunks: which words belong to which counts.
 
 use super::lines::Line;
-use super::marks::{Placed, acts, marks_after};
+use super::marks::{Placed, marks_after};
 use super::multiples::{behind, spread};
 use super::vocabulary::W;
-use super::words::{Kind, Token};
+use super::words::{Kind, Token, acts};
 use super::{Chunk, SectionText, Slots};
 use crate::floor::Heading;
 use crate::text::Span;

@@ -249,7 +249,8 @@ impl SheetHead {
                     while k > 0 && matches!(c[k - 1].kind, Kind::Sign(_)) {
                         k -= 1;
                     }
-                    k > 0 && c[k - 1].is(W::Count) && (k < i || c[i].gap == 2)
+                    let walls = k > 1 && c[k - 2].is(W::Wall);
+                    k > 0 && c[k - 1].is(W::Count) && !walls && (k < i || c[i].gap == 2)
                 };
                 // "counts 32, walls 4"
                 let after_label = after_label || i == 1 && c[0].is(W::Count) && c.len() == 1 + len && n >= 8;
@@ -294,9 +295,9 @@ impl SheetHead {
             if word(text, &c[i]).eq_ignore_ascii_case("one") && c.get(i + 1).is_some_and(|t| t.is(W::Wall)) {
                 self.walls.get_or_insert((1, c[i].span));
             }
-            // "Wall: 2", "Walls ....... 4"
+            // "Wall: 2", "Walls ....... 4", "Wall count: 4"
             if c[i].is(W::Wall) && !has(c, W::After) && !has(c, W::Restart) && !has(c, W::Tag) {
-                let mut j = i + 1;
+                let mut j = i + 1 + usize::from(c.get(i + 1).is_some_and(|t| t.is(W::Count)));
                 let mut sign = false;
                 while c.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign(_))) {
                     sign = true;

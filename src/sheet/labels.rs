@@ -1,5 +1,6 @@
 //! Labels of sections: `Section 2:`, `S1`, `[9-16]`, `B.`, `(iv)`, `-- one --`, `2nd 8 ..`, `Counts 9 to 16:`.
 
+use super::classes;
 use super::counts::{MOST, mark};
 use super::lines::Line;
 use super::vocabulary::W;
@@ -36,40 +37,15 @@ fn roman(word: &str) -> Option<u32> {
 /// The number of an ordinal; the last one counts as 99.
 pub(super) fn ordinal(t: &Token) -> Option<u32> {
     let Kind::W(w) = t.kind else { return None };
-    Some(match w {
-        W::First => 1,
-        W::Second => 2,
-        W::ThirdTh | W::Third => 3,
-        W::Fourth => 4,
-        W::Fifth => 5,
-        W::Sixth => 6,
-        W::Seventh => 7,
-        W::EighthTh | W::Eighth => 8,
-        W::Ninth => 9,
-        W::Tenth => 10,
-        W::Last => 99,
-        _ => return None,
-    })
+    if w == W::Last { Some(99) } else { classes::ordinal(w) }
 }
 
 fn cardinal(text: &str, t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
         Kind::W(w) => match w {
-            W::Two => Some(2),
-            W::Three => Some(3),
-            W::Four => Some(4),
-            W::Five => Some(5),
-            W::Six => Some(6),
-            W::Seven => Some(7),
-            W::Eight => Some(8),
-            W::Nine => Some(9),
-            W::Ten => Some(10),
-            W::Eleven => Some(11),
-            W::Twelve => Some(12),
-            W::Sixteen => Some(16),
             W::The if t.span.of(text).eq_ignore_ascii_case("one") => Some(1),
-            _ => roman(t.span.of(text)),
+            _ => classes::cardinal(w).or_else(|| roman(t.span.of(text))),
         },
         _ => roman(t.span.of(text)).or_else(|| spelled(t.span.of(text))),
     }
@@ -304,8 +280,8 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     if let Some((number, to)) = spoken(text, t, i) {
         return made(to, number, None, true);
     }
-    // "Counts 9 to 16:", "Count 1-8"
-    if first.is(W::Count)
+    // "Counts 9 to 16:", "Count 1-8", "Steps 1-8:"
+    if (first.is(W::Count) || first.span.of(text).eq_ignore_ascii_case("steps"))
         && let Some((a, b, to)) = range(t, i + 1)
         && b - a >= 5
     {

@@ -4,7 +4,7 @@ use super::columns::Columns;
 use super::counts::{Mark, mark};
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
-use super::words::{Kind, Token, tokens};
+use super::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
 
 /// One line of the sheet with its tokens.
@@ -26,6 +26,8 @@ pub struct Line {
     pub step_words: u32,
     /// Verbs and names of figures only.
     pub verbs: u32,
+    /// Steps whose verb goes without saying: "left forward, right beside".
+    pub bare_steps: u32,
     /// All words.
     pub words: u32,
     /// First token after bullets and decoration.
@@ -40,6 +42,8 @@ impl Line {
     /// Counts its words and those of steps.
     pub(super) fn weigh(&mut self) {
         (self.step_words, self.verbs, self.words) = (0, 0, 0);
+        let bare = self.tokens.windows(2).filter(|w| bare_step(w[0].kind, w[1].kind)).count();
+        self.bare_steps = u32::try_from(bare).unwrap_or(u32::MAX);
         for token in &self.tokens {
             match token.kind {
                 Kind::W(
@@ -78,7 +82,7 @@ impl Line {
     /// Whether enough of it speaks of steps.
     #[must_use]
     pub fn stepful(&self) -> bool {
-        self.verbs >= 1 && self.step_words * 2 >= self.words
+        (self.verbs >= 1 || self.bare_steps >= 2) && self.step_words * 2 >= self.words
     }
 
     /// A count mark at its beginning, unless what follows shows that the number counts something else.
@@ -203,58 +207,7 @@ pub(super) fn weigh(kind: Kind) -> (bool, bool) {
         Kind::Name(_) => (true, true),
         Kind::Fraction(_) | Kind::Feet => (true, false),
         Kind::W(w) => match w {
-            W::Step
-            | W::Walk
-            | W::Run
-            | W::Rock
-            | W::Recover
-            | W::Press
-            | W::Lunge
-            | W::Sway
-            | W::Stomp
-            | W::Drop
-            | W::Grind
-            | W::Skate
-            | W::Slide
-            | W::Ball
-            | W::Close
-            | W::Touch
-            | W::Point
-            | W::Dig
-            | W::Kick
-            | W::Flick
-            | W::Hook
-            | W::Hitch
-            | W::Brush
-            | W::Scuff
-            | W::Drag
-            | W::Sweep
-            | W::Fan
-            | W::Pop
-            | W::Split
-            | W::Swivel
-            | W::Applejack
-            | W::Swivet
-            | W::Bounce
-            | W::Bump
-            | W::Roll
-            | W::Jump
-            | W::Hop
-            | W::Scoot
-            | W::Shimmy
-            | W::Hold
-            | W::Clap
-            | W::Pivot
-            | W::Spin
-            | W::Spiral
-            | W::Unwind
-            | W::Paddle
-            | W::Cross
-            | W::Lock
-            | W::Together
-            | W::Turn
-            | W::Repeat
-            | W::Leap => (true, true),
+            w if acts(w) || w == W::Repeat => (true, true),
             W::R
             | W::L
             | W::RF
@@ -290,6 +243,15 @@ pub(super) fn weigh(kind: Kind) -> (bool, bool) {
         },
         _ => (false, false),
     }
+}
+
+/// A foot and where it goes, without a verb: "left forward".
+fn bare_step(foot: Kind, place: Kind) -> bool {
+    matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
+        && matches!(
+            place,
+            Kind::W(W::Forward | W::Back | W::Side | W::Beside | W::Behind | W::Across | W::Together | W::In)
+        )
 }
 
 /// Cuts the text into lines.
@@ -452,6 +414,7 @@ pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) ->
         capitals,
         step_words: 0,
         verbs: 0,
+        bare_steps: 0,
         words: 0,
         first,
         packed: false,

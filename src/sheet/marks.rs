@@ -3,7 +3,7 @@
 use super::counts::{Mark, counts_behind, lone, mark, sub_sign};
 use super::lines::Line;
 use super::vocabulary::W;
-use super::words::{Kind, Token};
+use super::words::{Kind, Token, acts};
 use crate::text::lower;
 use crate::time::Ticks;
 
@@ -332,10 +332,6 @@ pub(super) fn whole_counts(text: &str, t: &[Token], mut m: Mark) -> Mark {
     m
 }
 
-pub(super) fn acts(w: W) -> bool {
-    crate::sheet::words::acts(w)
-}
-
 /// Whether words of a step stand between two tokens, after the last full stop or colon.
 fn words_between(t: &[Token], from: usize, to: usize) -> bool {
     let start = t[from..to]
@@ -453,7 +449,12 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             && mark(text, t, start - 1, end).is_some_and(|m| m.to == end)
             && (from + 1..start)
                 .any(|k| t[k].gap == 2 && mark(text, t, k, end).is_some_and(|m| m.to == end && !m.range));
-        if cell {
+        // "1 - 2": a dash with blanks joins two counts as well.
+        let dashed = before.sign('-')
+            && start >= from + 2
+            && matches!(t[start - 2].kind, Kind::Number(_))
+            && mark(text, t, start - 2, end).is_some_and(|m| m.to == end);
+        if cell || dashed {
             continue;
         }
         if let Some(m) = mark(text, t, at, end) {

@@ -1,5 +1,6 @@
 //! What a sheet says of tags, restarts and endings: on which walls, after how many counts, facing where.
 
+use super::classes::{self, cardinal};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::floor::Heading;
@@ -67,48 +68,14 @@ impl Mention {
 pub(super) fn value(t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
-        Kind::W(w) => Some(match w {
-            W::Two | W::Second => 2,
-            W::Three | W::ThirdTh | W::Third => 3,
-            W::Four | W::Fourth => 4,
-            W::Five | W::Fifth => 5,
-            W::Six | W::Sixth => 6,
-            W::Seven | W::Seventh => 7,
-            W::Eight | W::EighthTh | W::Eighth => 8,
-            W::Nine | W::Ninth => 9,
-            W::Ten | W::Tenth => 10,
-            W::Eleven => 11,
-            W::Twelve => 12,
-            W::Sixteen => 16,
-            W::TwentyFour => 24,
-            W::ThirtyTwo => 32,
-            W::FortyEight => 48,
-            W::SixtyFour => 64,
-            W::First => 1,
-            _ => return None,
-        }),
+        Kind::W(w) => cardinal(w).or_else(|| classes::ordinal(w)),
         _ => None,
     }
 }
 
-fn ordinal(t: &Token) -> bool {
-    matches!(
-        t.kind,
-        Kind::W(
-            W::First
-                | W::Second
-                | W::ThirdTh
-                | W::Third
-                | W::Fourth
-                | W::Fifth
-                | W::Sixth
-                | W::Seventh
-                | W::EighthTh
-                | W::Eighth
-                | W::Ninth
-                | W::Tenth
-        )
-    )
+/// Whether a token is an ordinal.
+pub(super) fn ordinal(t: &Token) -> bool {
+    matches!(t.kind, Kind::W(w) if classes::ordinal(w).is_some())
 }
 
 /// "3° wall", "3. wall", "3e wall": a number with the ending of an ordinal, before token `end`.

@@ -5,6 +5,7 @@
 //! room knows words; it knows nothing of weight, of the floor or of which foot is free.
 
 mod chunks;
+pub mod classes;
 mod columns;
 mod counts;
 mod head;

@@ -10,6 +10,7 @@ use super::counts::mark;
 use super::labels::{Label, label};
 use super::lines::{Line, line_of};
 use super::spoken::{Spoken, first_spoken, spoken};
+use super::table::Told;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
@@ -27,12 +28,17 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     let mut out = Vec::new();
     let mut found = false;
     let mut gap = true;
+    let mut all = Vec::new();
     for range in paragraphs(text) {
         let span = Span::new(range.0, range.1);
         let t = tokens(text, range.0..range.1, vocabulary);
         let line = line_of(text, span, t, gap);
         gap = line.empty();
-        match told(text, &line) {
+        all.push(line);
+    }
+    let numbered = numbered(text, &all);
+    for line in all {
+        match told(text, &line, numbered) {
             Some(lines) => {
                 found = true;
                 out.extend(lines);
@@ -41,6 +47,20 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         }
     }
     found.then_some(out)
+}
+
+/// Whether paragraphs that tell their counts are numbered from 1 on: "1. SIDE TOUCHES. Step right ... - 1, 2, 3, 4."
+fn numbered(text: &str, lines: &[Line]) -> bool {
+    let mut numbers = lines.iter().filter_map(|l| {
+        let label = label(text, l).filter(|l| !l.certain && l.range.is_none())?;
+        let counts = spoken(text, l.tokens.get(label.to..)?);
+        (counts.len() >= 2).then_some(label.number?)
+    });
+    let mut n = 0;
+    numbers.all(|number| {
+        n += 1;
+        number == n
+    }) && n >= 2
 }
 
 /// The counts that a sentence tells, each with its words.
@@ -149,7 +169,7 @@ fn stops(t: &Token) -> bool {
 }
 
 /// A paragraph as lines of a count mark and its words; nothing where it is none.
-fn told(text: &str, line: &Line) -> Option<Vec<Line>> {
+fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
     let t = &line.tokens;
     // What is said about tags and restarts is read as a whole.
     let early = &t[..t.len().min(6)];
@@ -157,7 +177,8 @@ fn told(text: &str, line: &Line) -> Option<Vec<Line>> {
         return None;
     }
     let (mut heading, mut from) = (None, line.first);
-    if let Some(l) = label(text, line).filter(|l| l.certain) {
+    let listed = |l: &Label| numbered && l.number.is_some() && l.range.is_none();
+    if let Some(l) = label(text, line).filter(|l| l.certain || listed(l)) {
         from = l.to.min(t.len());
         heading = Some(l);
     }
@@ -208,12 +229,17 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     let t = &line.tokens;
     let mut out = Vec::new();
     let mut gap = line.after_gap;
-    let mut push = |t: Vec<Token>, gap: bool| {
+    let mut push = |t: Vec<Token>, gap: bool, told: Option<Told>| {
         if let Some(span) = t.iter().map(|t| t.span).reduce(Span::join) {
-            out.push(line_of(text, span, t, gap));
+            out.push(Line { told, ..line_of(text, span, t, gap) });
         }
     };
-    if let Some((label, mut words)) = heading {
+    if let Some((label, _)) = heading.as_ref().filter(|(l, _)| !l.certain) {
+        // A mere number, which heads a section because such paragraphs are numbered.
+        let label = Label { certain: true, ..label.clone() };
+        push(t[..from].to_vec(), gap, Some(Told::Heading(Some(label))));
+        gap = false;
+    } else if let Some((label, mut words)) = heading {
         if label.range.is_none() && matches!(words.first().map(|t| t.kind), Some(Kind::Number(_))) {
             let (a, b) = (words[0].span, words[words.len() - 1].span);
             words.insert(
@@ -226,7 +252,7 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
                 gap: 0,
             });
         }
-        push(words, gap);
+        push(words, gap, None);
         gap = false;
     }
     let rest = &t[from..];
@@ -241,7 +267,7 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
             first.gap = if mark.half { 2 } else { 1 };
         }
         all.extend(words);
-        push(all, gap);
+        push(all, gap, None);
         gap = false;
         at = cut;
     }

@@ -146,6 +146,14 @@ fn counts_else(t: Option<&Token>) -> bool {
     })
 }
 
+/// "Do counts 1 to 4 again", "repeat counts 1 to 4": the counts of what is danced once more.
+fn said_again(t: &[Token], from: usize, to: usize) -> bool {
+    let repeats = |t: &Token| matches!(t.kind, Kind::W(W::Again | W::Repeat | W::Same));
+    let before = t[..from].iter().rev().take(4).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    let behind = t[to..].iter().take(4).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    before.chain(behind).any(repeats)
+}
+
 /// The first count of a sentence, whatever its number.
 pub(super) fn first_spoken(text: &str, t: &[Token]) -> Option<Spoken> {
     (0..t.len()).find_map(|i| one(text, t, i, None))
@@ -270,6 +278,9 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let goes_on = last.is_none_or(|l| row.1 > l && row.1 <= l + 4) || row.1 == 1;
         let n = row.0.len();
         let bare = !counted && !t[i].is(W::On);
+        if counted && said_again(t, i, to) {
+            return None;
+        }
         if counts_else(t.get(to)) || !counted && !goes_on || bare && n < 2 {
             return None;
         }

@@ -4,6 +4,8 @@ use super::vocabulary::{Vocabulary, W, Word};
 use crate::floor::Heading;
 use crate::text::Span;
 
+pub use super::classes::acts;
+
 /// What a token is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {
@@ -437,65 +439,6 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         Some((w, grammar)) => grammar.map_or(Kind::Name(w), Kind::W),
         None => Kind::Unknown,
     }
-}
-
-/// Whether a word of the grammar is a verb of dancing.
-#[must_use]
-pub fn acts(w: W) -> bool {
-    matches!(
-        w,
-        W::Step
-            | W::Walk
-            | W::Run
-            | W::Rock
-            | W::Recover
-            | W::Press
-            | W::Lunge
-            | W::Sway
-            | W::Stomp
-            | W::Drop
-            | W::Grind
-            | W::Skate
-            | W::Slide
-            | W::Ball
-            | W::Close
-            | W::Touch
-            | W::Point
-            | W::Dig
-            | W::Kick
-            | W::Flick
-            | W::Hook
-            | W::Hitch
-            | W::Brush
-            | W::Scuff
-            | W::Drag
-            | W::Sweep
-            | W::Fan
-            | W::Pop
-            | W::Split
-            | W::Swivel
-            | W::Applejack
-            | W::Swivet
-            | W::Bounce
-            | W::Bump
-            | W::Roll
-            | W::Jump
-            | W::Hop
-            | W::Scoot
-            | W::Shimmy
-            | W::Hold
-            | W::Clap
-            | W::Pivot
-            | W::Spin
-            | W::Spiral
-            | W::Unwind
-            | W::Paddle
-            | W::Cross
-            | W::Lock
-            | W::Together
-            | W::Turn
-            | W::Leap
-    )
 }
 
 #[cfg(test)]

@@ -19,6 +19,7 @@ mod words;
 
 use std::collections::BTreeSet;
 
+use crate::body::Body;
 use crate::check::hidden;
 use crate::dance::Dance;
 use crate::read::Reading;
@@ -147,7 +148,8 @@ fn misnamed(dance: &Dance, again: &Dance) -> BTreeSet<(usize, usize, u16)> {
 }
 
 fn traced(dance: &Dance) -> Trace {
-    let report = Report { dance: dance.clone(), findings: Vec::new(), unread: Vec::new() };
+    let report =
+        Report { dance: dance.clone(), findings: Vec::new(), unread: Vec::new(), body: Body::default() };
     trace(&report, "", "")
 }
 

@@ -1,4 +1,5 @@
 use super::*;
+use crate::body::Body;
 use crate::check::{Finding, Severity, Sureness};
 use crate::dance::{Action, Foot, Head, Place, Reach, Restart, Run, TurnWhen};
 use crate::floor::{Heading, Turn};
@@ -168,6 +169,7 @@ fn some_report() -> Report {
             }],
         }],
         unread: vec![Unread { span: Span::new(3, 5) }],
+        body: Body::default(),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::body;
 use super::error::Refusal;
 use super::given::{Given, wrong};
 use super::units::Units;
@@ -16,7 +17,7 @@ pub(super) fn options(given: &Given) -> Result<DrawOptions, Refusal> {
         Some(2) => View::Teacher,
         _ => View::Room,
     };
-    let mut how = DrawOptions { view, ..DrawOptions::default() };
+    let mut how = DrawOptions { view, body: body::body(given)?, ..DrawOptions::default() };
     let columns = given.number("columns", |n| (1..=8).contains(&n), "a whole number from 1 to 8")?;
     how.columns = usize::try_from(columns.unwrap_or(2)).unwrap_or(2);
     let width = given.number("width", |n| (1..=20_000).contains(&n), "a whole number from 1 to 20000")?;

@@ -70,6 +70,17 @@ impl Given {
         whole(&value).filter(|w| fits(*w)).map(Some).ok_or_else(|| wrong(name, words))
     }
 
+    /// Any number, with words for what it must be.
+    pub(super) fn real(&self, name: &str, words: &str) -> Result<Option<f64>, Refusal> {
+        let Some(value) = self.get(name)? else { return Ok(None) };
+        value.as_f64().filter(|n| n.is_finite()).map(Some).ok_or_else(|| wrong(name, words))
+    }
+
+    /// An object with names of its own.
+    pub(super) fn object(&self, name: &str, known: &[&str]) -> Result<Option<Self>, Refusal> {
+        self.get(name)?.map(|value| Self::read(&value, known)).transpose()
+    }
+
     /// A list of whole numbers that all `fit`.
     pub(super) fn numbers(
         &self,

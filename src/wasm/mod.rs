@@ -5,6 +5,7 @@
 //! command prints. The types that developers see stand in `pkg-template/types.d.ts` and are held against real
 //! values by the package's tests.
 
+mod body;
 mod calling;
 mod drawing;
 mod error;
@@ -21,7 +22,6 @@ use wasm_bindgen::prelude::wasm_bindgen;
 pub use error::Refusal;
 pub use units::Units;
 
-use crate::body::Body;
 use crate::difficulty::{self, ScoreOptions};
 use crate::figures::{Shown, lexicon};
 use crate::motion::{FrameRow, simulate};
@@ -38,7 +38,7 @@ fn plain<T: Serialize>(value: &T) -> Result<JsValue, Refusal> {
 }
 
 fn report(text: &str, given: &Given) -> Result<Report, Refusal> {
-    let options = Options { allow: given.strings("allow")?, ..Options::default() };
+    let options = Options { allow: given.strings("allow")?, body: body::body(given)? };
     Ok(crate::report(text, &options)?)
 }
 
@@ -50,7 +50,7 @@ fn file(given: &Given) -> Result<String, Refusal> {
 #[wasm_bindgen(skip_typescript)]
 pub fn check(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let text = given::text(text)?;
-    let given = Given::read(options, &["file", "allow"])?;
+    let given = Given::read(options, &["file", "allow", "body"])?;
     let file = file(&given)?;
     let report = report(&text, &given)?;
     Ok(plain(&values::checked(&report, &text, &file))?)
@@ -60,7 +60,7 @@ pub fn check(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
 #[wasm_bindgen(skip_typescript)]
 pub fn trace(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let text = given::text(text)?;
-    let given = Given::read(options, &["file"])?;
+    let given = Given::read(options, &["file", "body"])?;
     let file = file(&given)?;
     let report = report(&text, &given)?;
     Ok(plain(&crate::trace::trace(&report, &text, &file))?)
@@ -73,10 +73,10 @@ fn rows(text: &JsValue, given: &Given) -> Result<(Vec<FrameRow>, u32), Refusal> 
     let per_count = given.number("perCount", grid, "1, 2, 3, 4, 6, 8, 12 or 24")?.unwrap_or(2);
     let walls = given.number("walls", |n| (1..=64).contains(&n), "a whole number from 1 to 64")?;
     let report = report(&text, given)?;
-    Ok((simulate(&report.dance, &Body::default(), walls.unwrap_or(1)).frames(per_count), per_count))
+    Ok((simulate(&report.dance, &report.body, walls.unwrap_or(1)).frames(per_count), per_count))
 }
 
-const FRAMES: &[&str] = &["file", "perCount", "walls"];
+const FRAMES: &[&str] = &["file", "perCount", "walls", "body"];
 
 /// Both feet at every half-count or on another grid.
 #[wasm_bindgen(skip_typescript)]
@@ -98,12 +98,12 @@ pub fn frame_numbers(text: &JsValue, options: &JsValue) -> Result<JsValue, JsVal
 #[wasm_bindgen(skip_typescript)]
 pub fn score(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let text = given::text(text)?;
-    let given = Given::read(options, &["file", "bpm"])?;
+    let given = Given::read(options, &["file", "bpm", "body"])?;
     let file = file(&given)?;
     let tempo = given.number("bpm", |n| (20..=400).contains(&n), "a whole number from 20 to 400")?;
-    let mut options = ScoreOptions { tempo, ..ScoreOptions::default() };
     let report = report(&text, &given)?;
-    let motion = simulate(&report.dance, &Body::default(), 1);
+    let mut options = ScoreOptions { tempo, body: report.body, ..ScoreOptions::default() };
+    let motion = simulate(&report.dance, &report.body, 1);
     options.unread = difficulty::unread(&report.findings, &report.unread);
     let score = difficulty::score(&report.dance, &motion, &options);
     let choices = difficulty::choices(&text, &options, score.tempo);
@@ -114,7 +114,8 @@ pub fn score(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
 #[wasm_bindgen(skip_typescript)]
 pub fn draw(text: &JsValue, options: &JsValue) -> Result<String, JsValue> {
     let text = given::text(text)?;
-    let given = Given::read(options, &["view", "count", "strip", "page", "columns", "width", "prefix"])?;
+    let known = ["view", "count", "strip", "page", "columns", "width", "prefix", "body"];
+    let given = Given::read(options, &known)?;
     let how = drawing::options(&given)?;
     Ok(drawing::draw(&text, &report(&text, &given)?, &given, &how)?)
 }
@@ -123,7 +124,7 @@ pub fn draw(text: &JsValue, options: &JsValue) -> Result<String, JsValue> {
 #[wasm_bindgen(skip_typescript, js_name = drawSections)]
 pub fn draw_sections(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let text = given::text(text)?;
-    let given = Given::read(options, &["view", "strip", "columns", "width", "prefix"])?;
+    let given = Given::read(options, &["view", "strip", "columns", "width", "prefix", "body"])?;
     let how = drawing::options(&given)?;
     let report = report(&text, &given)?;
     Ok(plain(&drawing::sections(&text, &report, given.flag("strip")?, &how))?)

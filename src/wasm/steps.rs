@@ -12,7 +12,6 @@ use super::given::{self, Given};
 use super::units::Units;
 use super::{file, plain, report};
 use crate::Report;
-use crate::body::Body;
 use crate::call::{self, CallKind, CallOptions};
 use crate::dance::{Action, Dance, FigureUse, Foot, Move, PartKind, Section, Who};
 use crate::draw;
@@ -290,10 +289,10 @@ fn walked<'a>(report: &'a Report, motion: &'a Motion, text: &str, file: &'a str)
 #[allow(unreachable_pub, reason = "JavaScript reaches it")]
 pub fn steps(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     let text = given::text(text)?;
-    let given = Given::read(options, &["file", "walls"])?;
+    let given = Given::read(options, &["file", "walls", "body"])?;
     let file = file(&given)?;
     let walls = given.number("walls", |n| (1..=64).contains(&n), "a whole number from 1 to 64")?;
     let report = report(&text, &given)?;
-    let motion = simulate(&report.dance, &Body::default(), walls.unwrap_or(1));
+    let motion = simulate(&report.dance, &report.body, walls.unwrap_or(1));
     Ok(plain(&walked(&report, &motion, &text, &file))?)
 }

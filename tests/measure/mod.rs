@@ -6,6 +6,7 @@
 
 mod faults;
 mod song;
+#[path = "../truth/mod.rs"]
 mod truth;
 
 use std::collections::BTreeMap;

@@ -1,7 +1,7 @@
 // A strict program that names every exported type; it is compiled and never run.
 import init, { HalfcountError, call, check, draw, drawSections, figures, frameNumbers, frames, init as same, initSync, score, steps, tidy, trace } from "halfcount";
 import type {
-  CallOptions, CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, DrawnStep, Edit, Figure, FigureStep, Finding, Fix,
+  BodyOptions, CallOptions, CheckOptions, CheckReport, DrawOptions, DrawSectionsOptions, DrawnSection, DrawnStep, Edit, Figure, FigureStep, Finding, Fix,
   Foot, Frame, FrameColumns, FrameNumbers, FrameOptions, FrameReport, HalfcountErrorCode, Level, Related, ScoreMeasure, ScoreOptions, ScorePart,
   ScoreReport, ScoreStretch, ScoreWords, Severity, Sole, Source, StepsCall, StepsFigure, StepsMove, StepsOptions, StepsReport, StepsRun, StepsStretch, Sureness,
   TidyOptions, TraceFinding, TraceFloor, TraceOptions, TraceReport, TraceRestart, TraceSection, TraceTag, Unread, View, Weight,
@@ -18,7 +18,8 @@ await init(source);
 await same();
 initSync(new Uint8Array());
 
-const options: CheckOptions = { file: "quayside-two.txt", allow: ["wrong-length"] };
+const body: BodyOptions = { stature: 1.55, footLength: 0.23 };
+const options: CheckOptions = { file: "quayside-two.txt", allow: ["wrong-length"], body };
 const report: CheckReport = check("", options);
 const unread: Unread | undefined = report.unread[0];
 const finding: Finding | undefined = report.findings[0];

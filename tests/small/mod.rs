@@ -2,6 +2,11 @@
 
 #![allow(dead_code, reason = "not every test looks at everything")]
 
+mod traces;
+
+#[allow(unused_imports, reason = "as above")]
+pub(crate) use traces::weights;
+
 use halfcount::check::Severity;
 use halfcount::dance::{Effect, Move, Weight, Who};
 use halfcount::time::Ticks;

@@ -1,10 +1,16 @@
 //! Sizes and directions of turns, and numbers that are neither.
 
-use super::{Action, Foot, Kind, Place, Scan, TurnWhen, W, Waiting, WrittenTurn, number_word, turn_word};
+use super::{
+    Action, Foot, Kind, Place, Scan, Token, TurnWhen, W, Waiting, WrittenTurn, number_word, side_of,
+    turn_word,
+};
+
+/// How many tokens before "the other quarter" the first one may stand.
+const FAR: usize = 24;
 
 impl Scan<'_> {
     pub(super) fn turn_size(&mut self, units: i32, n: usize) -> bool {
-        if self.w.turn.is_some_and(|t| t.size.is_some()) {
+        if self.w.turn.is_some_and(|t| t.size.is_some()) || self.still() {
             return false;
         }
         // A side word just before the fraction and nothing else said: "L 1/4 turn".
@@ -28,7 +34,15 @@ impl Scan<'_> {
         self.turn_size(units, n)
     }
 
+    /// Whether it is something during which nobody turns: "hold turn a quarter left" are two things.
+    fn still(&self) -> bool {
+        matches!(self.w.action, Some(Action::Hold | Action::Clap))
+    }
+
     pub(super) fn turn_word(&mut self) -> bool {
+        if self.still() {
+            return false;
+        }
         if self.w.turn.is_none() {
             if self.w.action.is_some() || self.w.place.is_some() {
                 if !self.participle() && !self.turn_ahead(1) && self.w.action != Some(Action::Pivot) {
@@ -46,6 +60,22 @@ impl Scan<'_> {
         }
         self.seen_turn_last = true;
         self.accept(1)
+    }
+
+    /// "Turning the other quarter" goes on the way of the turn before it.
+    pub(super) fn other_share(&mut self) -> bool {
+        let before = &self.tokens[self.i.saturating_sub(FAR)..self.i];
+        let turns = |t: &Token| {
+            matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Turn | W::Quarter | W::Half | W::Eighth))
+        };
+        let way = (1..before.len()).rev().find_map(|k| {
+            let Kind::W(w) = before[k].kind else { return None };
+            side_of(w).filter(|_| before[k.saturating_sub(3)..k].iter().any(turns))
+        });
+        if let Some(foot) = way {
+            self.w.turn.get_or_insert(WrittenTurn::default()).to = Some(foot);
+        }
+        self.pass()
     }
 
     pub(super) fn turn_to(&mut self, foot: Foot, n: usize) -> bool {

@@ -13,7 +13,10 @@ impl Scan<'_> {
             W::RF => self.certain_foot(Foot::Right, 1),
             W::LF => self.certain_foot(Foot::Left, 1),
             W::Foot | W::Feet | W::Leg => {
-                if self.w.both || self.w.foot.is_some() {
+                // "bring the foot home": the one that was spoken of.
+                let spoken_of =
+                    w == W::Foot && !self.started() && self.i > 0 && self.tokens[self.i - 1].is(W::The);
+                if self.w.both || self.w.foot.is_some() || spoken_of {
                     self.pass()
                 } else {
                     w == W::Feet && self.both()
@@ -24,6 +27,7 @@ impl Scan<'_> {
             W::Quarter | W::Half | W::ThreeQuarter | W::Full | W::Eighth => self.turn_in_words(w),
             W::Three if self.peek_w(1) == Some(W::Quarter) => self.turn_size(36, 2),
             W::Turn => self.turn_word(),
+            W::Other if self.turn_ahead(1) => self.other_share(),
             W::Clockwise => self.turn_to(Foot::Right, 1),
             W::Anticlockwise => self.turn_to(Foot::Left, 1),
             W::Forward | W::Back => self.straight(w),

@@ -223,8 +223,19 @@ impl Build<'_, '_> {
         if own.first().is_some_and(|p| !p.behind) {
             return true;
         }
-        let (Some(own), Some(j)) = (own.last(), next) else { return false };
+        // "First six counts. Left forward, right beside, left in place." above more of the like.
         let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
+        let sentence = rest.last().is_some_and(|t| t.sign('.')) && !line.capitals;
+        if own.is_empty()
+            && sentence
+            && feet >= 3
+            && next.is_some_and(|j| {
+                marks(self.r.text, &self.r.lines[j], self.r.lines[j].first, false).is_empty()
+            })
+        {
+            return true;
+        }
+        let (Some(own), Some(j)) = (own.last(), next) else { return false };
         let below = marks(self.r.text, &self.r.lines[j], self.r.lines[j].first, false);
         if own.behind && !own.total && feet >= 2 && below.is_empty() && !line.capitals {
             return true;
@@ -361,6 +372,25 @@ impl Build<'_, '_> {
         self.here = Some((part, self.parts[part].sections.len() - 1));
     }
 
+    /// Whether the open section has its eight counts, or as many as the one before it.
+    fn whole_eight(&self) -> bool {
+        let Some((p, s)) = self.here.filter(|(_, s)| *s != usize::MAX) else { return false };
+        let sections = &self.parts[p].sections;
+        let counts = |s: &SectionText| {
+            let ticks = || {
+                s.chunks
+                    .iter()
+                    .filter_map(|c| if let Slots::At { ticks, .. } = &c.slots { Some(ticks) } else { None })
+            };
+            let first = ticks().flatten().next().map_or(0, |t| t.count());
+            let last = ticks().flatten().last().map_or(0, |t| t.count());
+            last - first + 1
+        };
+        let danced = counts(&sections[s]);
+        let said = sections[s].counts.map_or(0, |(n, _)| i32::try_from(n).unwrap_or(0));
+        said <= danced && (danced == 8 || s > 0 && danced >= 6 && danced == counts(&sections[s - 1]))
+    }
+
     pub(super) fn steps(&mut self, i: usize, mut from: usize, joins: bool) {
         let line = &self.r.lines[i];
         // "Tag after wall 2: sway R, L, R, L (1-4)" has its steps; what comes in the next line is something else.
@@ -395,7 +425,8 @@ impl Build<'_, '_> {
         // "To finish, on 1 step forward": a paragraph whose counts begin again.
         let prose = || {
             let m = marks(self.r.text, line, from, behind);
-            m.iter().find(|p| !p.total).is_some_and(|p| p.mark.first() == 1 && p.mark.from > from)
+            let begins = |n: i32| n == 1 || n == self.last_count + 1 && self.whole_eight();
+            m.iter().find(|p| !p.total).is_some_and(|p| begins(p.mark.first()) && p.mark.from > from)
                 && (m.len() >= 2 || m[0].mark.ticks.len() >= 2)
         };
         let fresh = first.is_none() && line.after_gap && !joins && self.last_count >= 4 && prose();

@@ -95,6 +95,7 @@ impl Build<'_, '_> {
                 capitals: false,
                 step_words: 0,
                 verbs: 0,
+                bare_steps: 0,
                 words: 0,
                 first: 0,
                 packed: false,

@@ -1,8 +1,8 @@
 //! What each line is for.
 
 use super::wording::{
-    doing, framed, from_the_top, has, head_like, names_wall, remark_line, sequence_line, starts_lower,
-    starts_over,
+    doing, framed, from_the_top, goes_on, has, head_like, names_wall, remark_line, sequence_line,
+    starts_lower, starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, lower, marks};
 use crate::sheet::mentions::value;
@@ -174,7 +174,7 @@ impl Reading<'_> {
             if !self.manner.counted()
                 && i > 0
                 && line.stepful()
-                && line.verbs >= 2
+                && line.verbs + line.bare_steps >= 2
                 && !head_like(self.text, &line.tokens)
             {
                 return self.heading_above(i).unwrap_or(i);
@@ -339,6 +339,7 @@ impl Reading<'_> {
                 && !line.after_gap
                 && (line.indent > self.lines[i - 1].indent
                     || starts_lower(self.text, line)
+                    || goes_on(self.text, &self.lines[i - 1], line)
                     || self.lines[i - 1].bullet && !line.bullet)
                 && doing(t)
                 && line.step_words * 3 >= line.words

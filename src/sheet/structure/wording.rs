@@ -2,6 +2,7 @@
 
 use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
+use crate::sheet::mentions::ordinal;
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
 pub(super) fn doing(t: &[Token]) -> bool {
@@ -55,6 +56,15 @@ pub(super) fn starts_lower(text: &str, line: &Line) -> bool {
         .chars()
         .next()
         .is_some_and(char::is_lowercase)
+}
+
+/// Whether a line goes on with the one before: that one ends amid its words, or this one begins with the clock of its
+/// last step.
+pub(super) fn goes_on(text: &str, before: &Line, line: &Line) -> bool {
+    let open = before.span.of(text).trim_end().ends_with([',', ';']);
+    let clock = line.tokens.first().is_some_and(|t| t.sign('('))
+        && line.tokens.iter().skip(1).take(3).any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+    open || clock
 }
 
 /// "Start again from the top", "go back to the beginning", "break off".
@@ -268,23 +278,6 @@ fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
     }
     out.push(t[from..].to_vec());
     out
-}
-
-fn ordinal(t: &Token) -> bool {
-    matches!(
-        t.kind,
-        Kind::W(
-            W::First
-                | W::Second
-                | W::ThirdTh
-                | W::Third
-                | W::Fourth
-                | W::Fifth
-                | W::Sixth
-                | W::Seventh
-                | W::EighthTh
-        )
-    )
 }
 
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.

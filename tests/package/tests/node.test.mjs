@@ -97,6 +97,10 @@ test("what is wrong with a call is said with a code", () => {
   refused(() => check(SLIP, { allow: [1] }), "option-wrong");
   refused(() => check(SLIP, { file: 1 }), "option-wrong");
   for (const perCount of [0, 5, 25, -1, 2.5, NaN, Infinity, "2"]) refused(() => frames(SLIP, { perCount }), "option-wrong");
+  for (const body of [170, { stature: 170 }, { footLength: "long" }, { turnOut: 91 }]) {
+    for (const run of [check, trace, frames, frameNumbers, score, steps, draw, drawSections]) assert.throws(() => run(SLIP, { body }));
+  }
+  refused(() => draw(SLIP, { body: { shoe: 38 } }), "option-unknown");
   for (const walls of [0, 65, 1e9]) refused(() => frameNumbers(SLIP, { walls }), "option-wrong");
   for (const bpm of [19, 401]) refused(() => score(SLIP, { bpm }), "option-wrong");
   for (const count of ["0", "999", "3x", 3]) refused(() => draw(SLIP, { count }), "option-wrong");

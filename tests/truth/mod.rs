@@ -1,11 +1,18 @@
 //! What a sheet truly says, worked out by hand, and what differs from it.
+#![allow(dead_code, reason = "not every test looks at everything")]
+
+#[path = "../small/traces.rs"]
+mod traces;
 
 use halfcount::trace::Trace;
 use serde_json::Value;
 
+pub(crate) use traces::weights;
+
 /// A truth file.
 pub(crate) struct Truth {
-    value: Value,
+    /// All its fields.
+    pub value: Value,
     /// Whether the sheet has no fault.
     pub sound: bool,
     /// The section of its one fault, where it has one and it is in a section.
@@ -95,21 +102,4 @@ fn same(differs: &mut Vec<String>, place: &str, told: &Value, truth: &Value) {
     if told != truth {
         differs.push(format!("{place}: {told}, not {truth}"));
     }
-}
-
-/// Only positions that take weight count; the others may be written or left out.
-pub(crate) fn weights(trace: &str) -> Vec<String> {
-    let mut count = String::from("0");
-    let mut out = Vec::new();
-    for word in trace.split_whitespace() {
-        let (position, foot) = word.split_at(word.len() - 1);
-        let sign = position.trim_start_matches(|c: char| c.is_ascii_digit());
-        if sign.len() < position.len() {
-            position[..position.len() - sign.len()].clone_into(&mut count);
-        }
-        if foot != "-" {
-            out.push(format!("{count}{sign}{foot}"));
-        }
-    }
-    out
 }

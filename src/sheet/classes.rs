@@ -1,0 +1,104 @@
+//! What kinds of words there are: those that act, and those that number.
+
+use super::vocabulary::W;
+
+/// Whether a word of the grammar is a verb of dancing.
+#[must_use]
+pub fn acts(w: W) -> bool {
+    matches!(
+        w,
+        W::Step
+            | W::Walk
+            | W::Run
+            | W::Rock
+            | W::Recover
+            | W::Press
+            | W::Lunge
+            | W::Sway
+            | W::Stomp
+            | W::Drop
+            | W::Grind
+            | W::Skate
+            | W::Slide
+            | W::Ball
+            | W::Close
+            | W::Touch
+            | W::Point
+            | W::Dig
+            | W::Kick
+            | W::Flick
+            | W::Hook
+            | W::Hitch
+            | W::Brush
+            | W::Scuff
+            | W::Drag
+            | W::Sweep
+            | W::Fan
+            | W::Pop
+            | W::Split
+            | W::Swivel
+            | W::Applejack
+            | W::Swivet
+            | W::Bounce
+            | W::Bump
+            | W::Roll
+            | W::Jump
+            | W::Hop
+            | W::Scoot
+            | W::Shimmy
+            | W::Hold
+            | W::Clap
+            | W::Pivot
+            | W::Spin
+            | W::Spiral
+            | W::Unwind
+            | W::Paddle
+            | W::Cross
+            | W::Lock
+            | W::Together
+            | W::Turn
+            | W::Leap
+    )
+}
+
+/// The number that an ordinal stands for: `first`, `10th`. An eighth may be a share of a turn as well.
+#[must_use]
+pub fn ordinal(w: W) -> Option<u32> {
+    Some(match w {
+        W::First => 1,
+        W::Second => 2,
+        W::ThirdTh | W::Third => 3,
+        W::Fourth => 4,
+        W::Fifth => 5,
+        W::Sixth => 6,
+        W::Seventh => 7,
+        W::EighthTh | W::Eighth => 8,
+        W::Ninth => 9,
+        W::Tenth => 10,
+        _ => return None,
+    })
+}
+
+/// The number that a word such as `four` or `thirty-two` stands for.
+#[must_use]
+pub fn cardinal(w: W) -> Option<u32> {
+    Some(match w {
+        W::Two => 2,
+        W::Three => 3,
+        W::Four => 4,
+        W::Five => 5,
+        W::Six => 6,
+        W::Seven => 7,
+        W::Eight => 8,
+        W::Nine => 9,
+        W::Ten => 10,
+        W::Eleven => 11,
+        W::Twelve => 12,
+        W::Sixteen => 16,
+        W::TwentyFour => 24,
+        W::ThirtyTwo => 32,
+        W::FortyEight => 48,
+        W::SixtyFour => 64,
+        _ => return None,
+    })
+}

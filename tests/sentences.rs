@@ -1,0 +1,163 @@
+//! Steps told in whole sentences, as leaflets and hand-outs tell them: what they must be read as. The ways of saying it
+//! are common practice among teachers; the sentences are invented.
+
+mod small;
+
+use small::said;
+
+/// Weight changes (a position without one may be left out), where the dancer looks at the end, and the words.
+const SAID: &[(&str, &str, &str)] = &[
+    (
+        "1R 2L",
+        "6:00",
+        "1 Step right to the side turning a quarter left, 2 step left forward turning the other quarter",
+    ),
+    (
+        "1R 2L",
+        "6:00",
+        "1 Turn a quarter right stepping right forward, 2 step left to the side turning the other quarter to the right",
+    ),
+    ("1- 2R", "12:00", "1-2 Touch right heel forward and bring the foot home with the weight"),
+    ("1- 2R", "12:00", "1-2 Touch your right heel forward and bring it home, taking the weight"),
+    ("1R &L 2R", "12:00", "1&2 a right coaster step takes us back, together and forward"),
+    ("1R 2L", "12:00", "1-2 Step right to the side, bring the left next to the right with the weight"),
+    ("1R 2L 3R 4L", "12:00", "step right to the side and sway right, left, right, left (1-4)"),
+    ("1R 2L 3R 4-", "12:00", "1-4 Walk forward right left right kick left"),
+    ("1R 2L 3R 4-", "12:00", "1-4 Walk back right left right touch left"),
+    ("1R 2L 3R 4-", "12:00", "1-4 Three walks forward, right, left, right, and a kick with the left"),
+    ("1R 2L 3R 4-", "12:00", "1-4 Walk three steps forward, starting with the right, and kick the left foot"),
+    (
+        "1R 2L 3R 4- 5L 6R 7L 8-",
+        "12:00",
+        "A grapevine each way, with a touch. Step right to the right side (1), step left behind right (2), step right to the right side (3), touch left beside right (4). Step left to the left side (5), step right behind left (6), step left to the left side (7), touch right beside left (8).",
+    ),
+    (
+        "1R 2L 3R 4L",
+        "6:00",
+        "1-2 Step right forward and turn half to the left so that the weight comes onto the left foot\n3-4 Stomp right, stomp left",
+    ),
+    ("1R 2L", "12:00", "1-2 Rock your weight forward onto the right foot and then back onto the left foot"),
+    (
+        "1R 2L",
+        "12:00",
+        "1-2 Put the right foot to the side with weight and let the left foot follow, taking the weight",
+    ),
+    ("1R 2L 3R 4-", "12:00", "1-4 To the right we go side, behind, side, and the left foot touches"),
+    (
+        "1- 2R 3- 4L",
+        "12:00",
+        "1-4 The right toe goes forward and the heel comes down, then the left toe goes forward and the heel comes down",
+    ),
+    (
+        "1- 2R 3- 4L",
+        "12:00",
+        "1-4 Place the right toe forward and lower the heel, place the left toe forward and lower the heel",
+    ),
+    ("1R &L 2R", "12:00", "1&2 Take three quick steps forward, right, left and right"),
+    ("1R &L 2R", "12:00", "1&2 Step to the right, bring the left foot to the right, step to the right again"),
+    (
+        "1R 2L 3R 4L",
+        "3:00",
+        "1-4 The right foot crosses over the left, the left steps back, the right steps to the side as you turn a quarter right, and the left joins it",
+    ),
+    ("1R 2L 3R 4L", "12:00", "1-4 Sway to the right, then to the left, then to the right and to the left"),
+    ("1R 2L 3R 4L", "12:00", "1-4 Shift your weight to the right, to the left, to the right and to the left"),
+    (
+        "1R 2L 3R 4L",
+        "12:00",
+        "1-4 Stomp the right foot, stomp the left foot, then stamp right and left once more",
+    ),
+    ("1- 2- 3R 4-", "12:00", "1-4 Clap twice, step right to the side, and hold for one count"),
+    ("1- 2- 3- 4-", "12:00", "1-4 Point right to the side, hold, point it forward, hold"),
+    (
+        "1R 2L 3R 4L",
+        "12:00",
+        "1-4 Step forward on the right and back on the left, then step back on the right and forward on the left",
+    ),
+    (
+        "1R 2L 3R 4L",
+        "12:00",
+        "1-4 Rock forward onto the right, back onto the left, rock back onto the right, forward onto the left",
+    ),
+    ("1R &L 2R 3L &R 4L", "12:00", "1&2 Shuffle to the right, 3&4 shuffle to the left"),
+    (
+        "1R 2L 3R 4-",
+        "6:00",
+        "1-3 Walk round half a turn to the left with three steps, right, left, right\n4 touch left beside right",
+    ),
+    (
+        "1R 2L 3R 4L",
+        "6:00",
+        "1-4 Walk half a circle to the left with four steps, right, left, right, left, to end facing 6 o'clock",
+    ),
+];
+
+/// The same in three beats to the bar, begun with the left foot.
+const WALTZED: &[(&str, &str, &str)] = &[
+    (
+        "1L 2R 3L 4R 5L 6R",
+        "12:00",
+        "Waltz forward with the left: left forward, right beside, left in place. Waltz back with the right: right back, left beside, right in place.",
+    ),
+    (
+        "1L 2- 3- 4R 5- 6-",
+        "12:00",
+        "1-3 Step left forward, sweep right round from back to front for two counts.\n4-6 Cross right over left and sweep left from back to front",
+    ),
+];
+
+/// Only what takes weight counts.
+fn weights(trace: &str) -> Vec<String> {
+    let mut count = "";
+    let mut out = Vec::new();
+    for word in trace.split_whitespace() {
+        let (position, foot) = word.split_at(word.len() - 1);
+        if position.starts_with(|c: char| c.is_ascii_digit()) {
+            count = position;
+        }
+        if foot != "-" {
+            let sign = position.trim_start_matches(|c: char| c.is_ascii_digit());
+            out.push(format!("{count}{sign}{foot}"));
+        }
+    }
+    out
+}
+
+fn hold(head: &str, phrases: &[(&str, &str, &str)]) {
+    let mut misread = String::new();
+    for (trace, facing, words) in phrases {
+        let said = said(&format!("{head}\n\nSECTION 2\n{words}\n"), 1);
+        let end = said.report.dance.main_sections().last().map(|s| s.facing_end.to_string());
+        let sections = said.report.dance.main_sections().count();
+        let broken = said.loud.iter().any(|rule| ["weight-not-free", "two-on-one-count"].contains(rule));
+        if weights(&said.trace) != weights(trace)
+            || end.as_deref() != Some(*facing)
+            || sections != 2
+            || broken
+        {
+            misread += &format!("{words}\n    {}, facing {end:?}, {:?}\n", said.trace, said.loud);
+        }
+    }
+    assert!(misread.is_empty(), "misread:\n{misread}");
+}
+
+#[test]
+fn sentences_read_as_their_steps() {
+    let walks = "1-2 Walk forward right, left\n3-4 Walk back right, left\n5-6 Walk forward right, left\n7-8 Walk back right, left";
+    hold(
+        &format!("QUAYSIDE PARADE\nWalls: 4, start on the right foot\n\nSECTION 1: WALKS\n{walks} (12:00)"),
+        SAID,
+    );
+}
+
+#[test]
+fn sentences_in_waltz_read_as_their_steps() {
+    let basics =
+        "1-3 Step left forward, close right, close left\n4-6 Step right back, close left, close right";
+    hold(
+        &format!(
+            "QUAYSIDE WALTZ\nA waltz. Walls: 4, start on the left foot\n\nSECTION 1: BASICS\n{basics} (12:00)"
+        ),
+        WALTZED,
+    );
+}
