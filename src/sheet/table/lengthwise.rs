@@ -14,9 +14,10 @@ pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>,
         let cut = b.cut(page.text, page.raw[i].clone());
         cut.len() >= 4
             && said(page.text[cut[0].clone()].trim()) == Some(Role::Count)
-            && cut[1..].iter().map(|r| Cell::new(page, r.clone())).all(|c| {
-                c.empty() && c.tokens.is_empty() || c.counts(page.text).is_some()
-            })
+            && cut[1..]
+                .iter()
+                .map(|r| Cell::new(page, r.clone()))
+                .all(|c| c.empty() && c.tokens.is_empty() || c.counts(page.text).is_some())
     })?;
     let mut block: Vec<(usize, Vec<Cell>)> = vec![(i, bar.cells(page, page.raw[i].clone()))];
     let mut k = i + 1;
