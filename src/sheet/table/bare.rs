@@ -1,8 +1,10 @@
 //! Tables without a row of heads: the columns are known by what stands in them.
 
+use core::ops::Range;
+
 use super::Page;
 use super::cells::Cell;
-use super::grid::{Bar, bars, items, pieces, rule};
+use super::grid::{Bar, items, pieces, rule};
 use super::heads::Role;
 use super::roles::roles;
 use super::rows::{Item, lines, marks};
@@ -12,23 +14,25 @@ use crate::sheet::words::Kind;
 /// So many rows make a table without heads.
 const ROWS: usize = 4;
 
-/// The table whose first row stands in line `i`.
-pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
+/// The table whose first row stands in line `i`, which may be cut by `bars`.
+pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
     // Most lines begin with no count and are no rows.
     let words = page.of(i).trim_start();
     let row = words.starts_with(|c: char| c.is_ascii_digit()) || words.contains(['|', '\t', '│', '；']);
     if !row {
         return None;
     }
-    let mut cut = bars(page, i);
-    cut.retain(|b| !matches!(b, Bar::Wide(_)));
-    cut.extend(wide(page, i));
-    cut.into_iter().find_map(|bar| cut_by(page, i, &bar))
+    let cut = bars.iter().filter(|b| !matches!(b, Bar::Wide(_))).find_map(|bar| cut_by(page, i, bar));
+    cut.or_else(|| cut_by(page, i, &wide(page, i)?))
 }
 
 fn cut_by(page: Page<'_>, i: usize, bar: &Bar) -> Option<(Vec<Line>, usize)> {
-    let first = bar.cells(page, page.raw[i].clone());
-    if first.len() < 3 || !first.iter().any(|c| c.counts(page.text).is_some_and(|m| m.first() == 1)) {
+    let first = bar.cut(page.text, page.raw[i].clone());
+    let one = |r: &Range<usize>| {
+        page.text[r.clone()].contains('1')
+            && Cell::new(page, r.clone()).counts(page.text).is_some_and(|m| m.first() == 1)
+    };
+    if first.len() < 3 || !first.iter().any(one) {
         return None;
     }
     let (mut items, at) = items(page, i, bar);
@@ -57,10 +61,14 @@ pub(super) fn counts_behind(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usiz
         let range = page.raw[k].clone();
         let parts = pieces(page.text, range.clone());
         let (column, last) = parts.last().filter(|_| parts.len() >= 2)?;
-        let count = Cell::new(page, last.clone());
+        let count = Some(Cell::new(page, last.clone())).filter(|c| c.counts(page.text).is_some())?;
         let steps = Cell::new(page, range.start..last.start);
-        (count.counts(page.text).is_some() && !steps.empty()).then_some((*column, steps, count))
+        (!steps.empty()).then_some((*column, steps, count))
     };
+    // Count 1 stands in the first row, behind a wide gap.
+    if !page.of(i).contains('1') {
+        return None;
+    }
     let (column, steps, count) = row(i)?;
     // A count before the words says when, too.
     if count.counts(page.text)?.first() != 1

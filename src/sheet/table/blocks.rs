@@ -1,7 +1,9 @@
 //! Tables with several sections side by side, and tables with a row for each section and a column for each count.
 
+use core::ops::Range;
+
 use super::cells::{Cell, unwritten};
-use super::grid::{Bar, bars, rule};
+use super::grid::{Bar, rule};
 use super::heads::{Role, said};
 use super::rows::{Item, lines};
 use super::{Page, Told};
@@ -14,24 +16,31 @@ use crate::text::Span;
 /// A row of counts has at least so many.
 const COUNTS: usize = 4;
 
-/// The table whose heads stand in line `i`.
-pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
-    bars(page, i).into_iter().find_map(|bar| {
-        let heads = bar.cells(page, page.raw[i].clone());
-        if heads.len() < 3 {
+/// The table whose heads stand in line `i`, which may be cut by `bars`.
+pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
+    bars.iter().find_map(|bar| {
+        let cut = bar.cut(page.text, page.raw[i].clone());
+        if cut.len() < 3 {
             return None;
         }
-        let beside = said(&page.text[heads[0].range.clone()]) == Some(Role::Count)
-            && heads[1..].iter().all(|c| labelled(page, c));
+        // Words alone tell most lines from both kinds: count 1 comes first in a row of counts.
+        let beside = said(page.text[cut[0].clone()].trim()) == Some(Role::Count);
+        let first = |r: &Range<usize>| Cell::new(page, r.clone()).counts(page.text).map(|m| m.first());
+        let across = page.text[cut[1].clone()].contains('1') && first(&cut[1]) == Some(1);
+        if !beside && !across {
+            return None;
+        }
+        let heads: Vec<Cell> = cut.into_iter().map(|r| Cell::new(page, r)).collect();
+        let beside = beside && heads[1..].iter().all(|c| labelled(page, c));
         let counts = heads[1..].iter().filter(|c| c.counts(page.text).is_some()).count();
-        let across = heads[0].counts(page.text).is_none()
+        let across = across
+            && heads[0].counts(page.text).is_none()
             && counts >= COUNTS
-            && heads[1..].iter().all(|c| c.tokens.is_empty() || c.counts(page.text).is_some())
-            && heads[1].counts(page.text).is_some_and(|m| m.first() == 1);
+            && heads[1..].iter().all(|c| c.tokens.is_empty() || c.counts(page.text).is_some());
         if beside {
-            side_by_side(page, i, &bar, &heads)
+            side_by_side(page, i, bar, &heads)
         } else if across {
-            a_row_each(page, i, &bar, &heads)
+            a_row_each(page, i, bar, &heads)
         } else {
             None
         }

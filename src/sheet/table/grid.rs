@@ -131,8 +131,12 @@ fn by_columns(text: &str, range: Range<usize>, starts: &[usize]) -> Vec<Range<us
 impl Bar {
     /// The cells of a line.
     pub(super) fn cells(&self, page: Page<'_>, range: Range<usize>) -> Vec<Cell> {
-        let text = page.text;
-        let ranges = match self {
+        self.cut(page.text, range).into_iter().map(|r| Cell::new(page, r)).collect()
+    }
+
+    /// The bytes of the cells of a line: what they are is often enough to know that it is no row.
+    pub(super) fn cut(&self, text: &str, range: Range<usize>) -> Vec<Range<usize>> {
+        match self {
             Bar::Pipe(before) => {
                 let words = text[range.clone()].trim();
                 let mut parts = cut(text, range, &STROKES, false);
@@ -163,8 +167,7 @@ impl Bar {
                 .collect(),
             Bar::Spaced(c) => spaced(text, range, *c),
             Bar::Wide(starts) => by_columns(text, range, starts),
-        };
-        ranges.into_iter().map(|r| Cell::new(page, r)).collect()
+        }
     }
 
     /// Whether a line is cut by it at all.
@@ -190,26 +193,41 @@ pub(super) fn rule(words: &str) -> bool {
         })
 }
 
+/// Signs that may stand between cells with blanks around them.
+const SPACED: [char; 8] = ['/', '-', '–', '—', '·', '•', ':', '>'];
+
 /// The ways in which a line may be cut, likeliest first.
 pub(super) fn bars(page: Page<'_>, i: usize) -> Vec<Bar> {
     let words = page.of(i);
+    // One look at the bytes tells what the line cannot be cut by.
+    let mut count = [0_u8; 128];
+    for b in words.bytes() {
+        let n = &mut count[usize::from(b & 127)];
+        *n = n.saturating_add(u8::from(b < 128));
+    }
+    let ascii = words.is_ascii();
+    let often = |c: &char| match u8::try_from(*c) {
+        Ok(b) if b < 128 => count[usize::from(b)] >= 2,
+        _ => !ascii && words.matches(*c).nth(1).is_some(),
+    };
     let mut out = Vec::new();
-    if words.contains(STROKES) {
+    if count[usize::from(b'|')] > 0 || !ascii && words.contains(STROKES) {
         out.push(Bar::Pipe(words.trim_start().starts_with(STROKES)));
     }
-    if words.trim().contains('\t') {
+    if count[usize::from(b'\t')] > 0 && words.trim().contains('\t') {
         out.push(if words.trim().contains("\t\t") { Bar::Tabs } else { Bar::Tab });
     }
     if !out.is_empty() {
         return out;
     }
-    let parts = pieces(page.text, page.raw[i].clone());
-    if parts.len() >= 2 {
-        out.push(Bar::Wide(parts.iter().map(|p| p.0).collect()));
+    if !ascii || words.as_bytes().windows(2).any(|w| w == b"  ") {
+        let parts = pieces(page.text, page.raw[i].clone());
+        if parts.len() >= 2 {
+            out.push(Bar::Wide(parts.iter().map(|p| p.0).collect()));
+        }
     }
-    out.extend([';', ','].into_iter().filter(|c| words.matches(*c).count() >= 2).map(Bar::Sign));
-    let spaced = |c: &char| words.matches(*c).count() >= 2;
-    out.extend(['/', '-', '–', '—', '·', '•', ':', '>'].into_iter().filter(spaced).map(Bar::Spaced));
+    out.extend([';', ','].into_iter().filter(often).map(Bar::Sign));
+    out.extend(SPACED.into_iter().filter(often).map(Bar::Spaced));
     out
 }
 
@@ -227,13 +245,13 @@ pub(super) fn items(page: Page<'_>, i: usize, bar: &Bar) -> (Vec<Item>, Vec<usiz
             continue;
         }
         let item = if bar.cuts(words) {
-            let cells = bar.cells(page, range.clone());
+            let cells = bar.cut(page.text, range.clone());
             // Another row of heads begins another table.
-            if k > i && header(page.text, &cells) {
+            if k > i && header(page, &cells) {
                 break;
             }
             others = 0;
-            Item::Row(cells, range)
+            Item::Row(cells.into_iter().map(|r| Cell::new(page, r)).collect(), range)
         } else {
             others += 1;
             Item::Other(range)
@@ -247,17 +265,17 @@ pub(super) fn items(page: Page<'_>, i: usize, bar: &Bar) -> (Vec<Item>, Vec<usiz
     (out, at)
 }
 
-/// The table whose heads stand in line `i`: its lines, and the line behind it.
-pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
-    let bar = bars(page, i).into_iter().find(|b| {
-        let cells = b.cells(page, page.raw[i].clone());
-        cells.len() >= 2 && header(page.text, &cells)
+/// The table whose heads stand in line `i`, which may be cut by `bars`: its lines, and the line behind it.
+pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
+    let bar = bars.iter().find(|b| {
+        let cells = b.cut(page.text, page.raw[i].clone());
+        cells.len() >= 2 && header(page, &cells)
     })?;
     let heads = bar.cells(page, page.raw[i].clone());
-    let (mut items, at) = items(page, i + 1, &bar);
+    let (mut items, at) = items(page, i + 1, bar);
     for item in &mut items {
         if let Item::Row(cells, _) = item {
-            fit(cells, heads.len(), &bar);
+            fit(cells, heads.len(), bar);
         }
     }
     let rows: Vec<&[Cell]> = items

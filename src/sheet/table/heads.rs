@@ -1,9 +1,13 @@
 //! The words that stand over columns.
 
-use crate::letters::Letters as _;
+use core::ops::Range;
+use std::sync::OnceLock;
 
+use super::Page;
 use super::cells::Cell;
 use crate::dance::Foot;
+use crate::sheet::vocabulary::Vocabulary;
+use crate::text::lower;
 
 /// What a column is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -120,13 +124,51 @@ const WITHIN: &[(Role, &str)] = &[
 /// Words that stand over facts of the whole dance, not over columns of steps.
 const FACTS: &[&str] = &["by", "sheet", "level", "music", "song", "title", "walls", "intro", "starts"];
 
-/// Whether words stand in a list that is parted by commas.
-fn listed(list: &str, words: &str) -> bool {
-    !words.is_empty() && list.split(", ").any(|w| w == words)
+/// The words over columns by their spelling, so that a cell is looked up once whatever the lists hold.
+struct Heads {
+    known: Vocabulary,
+    /// What each of them says: as it stands, and wherever it stands.
+    says: Vec<(Option<Role>, Option<usize>)>,
 }
 
-fn plain(words: &str) -> String {
-    words.trim_matches(|c: char| !c.is_alphanumeric() && !matches!(c, '#' | '°' | 'º')).small()
+impl Heads {
+    fn of() -> Self {
+        let mut heads = Self { known: Vocabulary::empty(), says: Vec::new() };
+        for (role, list) in WORDS {
+            for words in list.split(", ") {
+                heads.entry(words).0.get_or_insert(*role);
+            }
+        }
+        for (n, (_, list)) in WITHIN.iter().enumerate() {
+            for word in list.split(", ") {
+                heads.entry(word).1.get_or_insert(n);
+            }
+        }
+        heads
+    }
+
+    fn entry(&mut self, words: &str) -> &mut (Option<Role>, Option<usize>) {
+        let n = usize::from(self.known.learn(words).0 - Vocabulary::FIRST_OWN);
+        if n >= self.says.len() {
+            self.says.resize(n + 1, (None, None));
+        }
+        &mut self.says[n]
+    }
+
+    fn get(&self, words: &str) -> (Option<Role>, Option<usize>) {
+        let word = self.known.get(words).map(|(w, _)| usize::from(w.0 - Vocabulary::FIRST_OWN));
+        word.and_then(|n| self.says.get(n)).copied().unwrap_or_default()
+    }
+}
+
+fn heads() -> &'static Heads {
+    static HEADS: OnceLock<Heads> = OnceLock::new();
+    HEADS.get_or_init(Heads::of)
+}
+
+/// The words without the signs around them.
+fn bare(words: &str) -> &str {
+    words.trim_matches(|c: char| !c.is_alphanumeric() && !matches!(c, '#' | '°' | 'º'))
 }
 
 /// What the words over a column say.
@@ -135,37 +177,41 @@ pub(super) fn said(words: &str) -> Option<Role> {
         return None;
     }
     exactly(words).or_else(|| {
-        let words = plain(words);
-        let each = || words.split(|c: char| !c.is_alphanumeric());
-        if each().filter(|w| !w.is_empty()).count() > 6 || each().any(|w| FACTS.contains(&w)) {
+        let each = || bare(words).split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+        if each().nth(6).is_some() || each().any(|w| FACTS.contains(&lower(w).as_str())) {
             return None;
         }
-        WITHIN.iter().find(|(_, list)| each().any(|w| listed(list, w))).map(|(role, _)| *role)
+        let heads = heads();
+        each().filter_map(|w| heads.get(&lower(w)).1).min().map(|n| WITHIN[n].0)
     })
 }
 
 /// The same for words that are known as they stand.
 pub(super) fn exactly(words: &str) -> Option<Role> {
-    let words = plain(words);
+    let words = bare(words);
     if words.is_empty() || words.len() > 40 {
         return None;
     }
-    WORDS.iter().find(|(_, list)| listed(list, &words)).map(|(role, _)| *role)
+    heads().get(&lower(words)).0
 }
 
 /// Whether a row names its columns: counts, and what the feet do.
-pub(super) fn header(text: &str, cells: &[Cell]) -> bool {
-    let words = |c: &Cell| &text[c.range.clone()];
-    let number = |c: &Cell| words(c).contains(|c: char| c.is_ascii_digit()) && said(words(c)).is_none();
-    if cells.iter().any(|c| number(c) || c.counts(text).is_some()) {
+pub(super) fn header(page: Page<'_>, cells: &[Range<usize>]) -> bool {
+    let words = |c: &Range<usize>| &page.text[c.clone()];
+    // Hardly any row has two heads, so all else is asked only of those.
+    if cells.iter().filter(|c| exactly(words(c)).is_some()).nth(1).is_none() {
         return false;
     }
-    let full = cells.iter().filter(|c| !plain(words(c)).is_empty()).count();
+    let number = |c: &Range<usize>| {
+        words(c).contains(|c: char| c.is_ascii_digit()) && said(words(c)).is_none()
+            || Cell::new(page, c.clone()).counts(page.text).is_some()
+    };
+    let full = cells.iter().filter(|c| !bare(words(c)).is_empty()).count();
     let roles: Vec<Role> = cells.iter().filter_map(|c| said(words(c))).collect();
     let known = cells.iter().filter(|c| exactly(words(c)).is_some()).count();
     let count = roles.contains(&Role::Count);
     let numbered =
         roles.contains(&Role::Left) || roles.contains(&Role::Section) || roles.contains(&Role::Foot);
     let does = roles.iter().any(|r| matches!(r, Role::Action | Role::Foot | Role::Of(_) | Role::Place));
-    known >= 2 && does && (count || numbered && known >= 3) && roles.len() * 2 >= full
+    does && (count || numbered && known >= 3) && roles.len() * 2 >= full && !cells.iter().any(number)
 }

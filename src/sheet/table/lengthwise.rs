@@ -2,20 +2,22 @@
 
 use super::Page;
 use super::cells::Cell;
-use super::grid::{bars, rule};
+use super::grid::{Bar, rule};
 use super::heads::{Role, said};
 use super::roles::roles;
 use super::rows::{Item, lines};
 use crate::sheet::lines::Line;
 
-/// The table whose row of counts is line `i`.
-pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
-    let bar = bars(page, i).into_iter().find(|b| {
-        let cells = b.cells(page, page.raw[i].clone());
-        let counts = || cells.iter().skip(1).filter(|c| !c.empty() || !c.tokens.is_empty());
-        cells.len() >= 4
-            && head(page, &cells) == Some(Role::Count)
-            && counts().all(|c| c.counts(page.text).is_some())
+/// The table whose row of counts is line `i`, which may be cut by `bars`.
+pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
+    let bar = bars.iter().find(|b| {
+        let cut = b.cut(page.text, page.raw[i].clone());
+        cut.len() >= 4
+            && said(page.text[cut[0].clone()].trim()) == Some(Role::Count)
+            && cut[1..]
+                .iter()
+                .map(|r| Cell::new(page, r.clone()))
+                .all(|c| c.empty() && c.tokens.is_empty() || c.counts(page.text).is_some())
     })?;
     let mut block: Vec<(usize, Vec<Cell>)> = vec![(i, bar.cells(page, page.raw[i].clone()))];
     let mut k = i + 1;
