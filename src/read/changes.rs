@@ -142,6 +142,10 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
                 break;
             }
             let strong = !t[i].sign(',');
+            // A comma between new steps hands over nothing.
+            if !strong && t[replaced.to..i].iter().any(does) {
+                continue;
+            }
             if strong || from.is_none() {
                 from = Some((i + 1, strong));
             }

@@ -206,8 +206,12 @@ pub(super) fn leftover(text: &str, sheet: &Sheet, body: u32) -> Vec<String> {
             }
         }
         // The order of the parts is printed by itself.
-        let letters = |w: &&str| w.len() == 1 && matches!(w.as_bytes()[0], b'A'..=b'F');
-        let order = line.split(|c: char| !c.is_alphanumeric()).filter(letters).count() >= 3;
+        let letters = |w: &&str| match w.as_bytes() {
+            [one] => matches!(one, b'A'..=b'F'),
+            more => more.iter().all(|b| matches!(b, b'A'..=b'C')),
+        };
+        let order =
+            line.split(|c: char| !c.is_alphanumeric()).filter(letters).map(str::len).sum::<usize>() >= 3;
         // A field that is printed anyway, though another line of the head told it first.
         let field = [("Music: ", h.music), ("Choreographer: ", h.author)].iter().any(|(label, words)| {
             let words = plain(words.of(text));

@@ -219,14 +219,23 @@ pub(super) fn lines(section: &Section, metre: Metre, named: &dyn Fn(u16) -> bool
     out
 }
 
+/// Whether two moves are danced alike.
+fn alike(a: &Move, b: &Move) -> bool {
+    (a.at, a.who, a.action, a.place, a.turn, a.effect) == (b.at, b.who, b.action, b.place, b.turn, b.effect)
+}
+
+/// Whether what a restart changes is only that the steps behind the last whole one of its counts are left out.
+pub(super) fn without_half(section: &Section, changed: &Section, counts: u32) -> bool {
+    let last = Ticks::of_count(i32::try_from(counts).unwrap_or(i32::MAX / 24));
+    let kept: Vec<&Move> = section.moves.iter().filter(|m| m.at <= last).collect();
+    let same = kept.len() == changed.moves.len() && kept.iter().zip(&changed.moves).all(|(a, b)| alike(a, b));
+    same && section.moves.iter().any(|m| m.at > last && m.at.count() == last.count())
+}
+
 /// What a changed section does instead of its own steps: the count mark of what is replaced, and the new steps.
 pub(super) fn changed(own: &Section, changed: &Section) -> Option<(String, String)> {
-    let same = |a: &Move, b: &Move| {
-        (a.at, a.who, a.action, a.place, a.turn, a.effect)
-            == (b.at, b.who, b.action, b.place, b.turn, b.effect)
-    };
-    let lost = own.moves.iter().filter(|m| !changed.moves.iter().any(|c| same(m, c)));
-    let won = changed.moves.iter().filter(|m| !own.moves.iter().any(|c| same(m, c)));
+    let lost = own.moves.iter().filter(|m| !changed.moves.iter().any(|c| alike(m, c)));
+    let won = changed.moves.iter().filter(|m| !own.moves.iter().any(|c| alike(m, c)));
     let at: Vec<Ticks> = lost.chain(won).map(|m| m.at).collect();
     let (first, last) = (*at.iter().min()?, *at.iter().max()?);
     let inside = |m: &&Move| m.at >= first && m.at <= last;

@@ -281,22 +281,26 @@ impl Print<'_> {
                 add(&mut line, format_args!(" ({h})"));
             }
             if let Some(changed) = &r.changed
-                && let Some(section) = self.section_before(r.after_counts)
-                && let Some((old, new)) = lines::changed(section, changed)
+                && let Some((section, before)) = self.section_before(r.after_counts)
             {
-                add(&mut line, format_args!(": replace {old} with {new}"));
+                if lines::without_half(section, changed, r.after_counts - before) {
+                    line.push_str(": leave out the last &");
+                } else if let Some((old, new)) = lines::changed(section, changed) {
+                    add(&mut line, format_args!(": replace {old} with {new}"));
+                }
             }
             out.push(line);
         }
     }
 
-    /// The section in which so many counts end.
-    fn section_before(&self, counts: u32) -> Option<&Section> {
-        let mut before = 0;
-        self.dance.parts.first()?.sections.iter().find(|s| {
-            before += s.counts;
-            before >= counts
-        })
+    /// The section in which so many counts end, and the counts before it.
+    fn section_before(&self, counts: u32) -> Option<(&Section, u32)> {
+        let mut end = 0;
+        let section = self.dance.parts.first()?.sections.iter().find(|s| {
+            end += s.counts;
+            end >= counts
+        })?;
+        Some((section, end - section.counts))
     }
 
     /// Endings that are spoken of and not danced in any repetition stay as they are.
