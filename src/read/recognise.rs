@@ -288,7 +288,10 @@ impl Walk {
     /// The turns of the beats that it took.
     fn turns<'b>(&self, beats: &'b [Beat], from: usize, mirrored: bool) -> impl Iterator<Item = Turn> + 'b {
         let past = self.past;
-        let taken = beats[from..self.beat].iter().enumerate().filter(move |(n, _)| *n >= FARTHEST || past >> n & 1 == 0);
+        let taken = beats[from..self.beat]
+            .iter()
+            .enumerate()
+            .filter(move |(n, _)| *n >= FARTHEST || past >> n & 1 == 0);
         taken.map(move |(_, b)| if mirrored { -b.turn } else { b.turn })
     }
 }
