@@ -7,7 +7,7 @@ use super::mend::Candidate;
 use crate::body::Body;
 use crate::dance::{Dance, Move, Part, PartKind};
 use crate::motion::limits::{Strain, strains};
-use crate::motion::{Motion, simulate};
+use crate::motion::{Motion, poses};
 use crate::read::{Reading, Trouble, TroubleKind};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, acts};
@@ -75,7 +75,7 @@ impl<'a> Subject<'a> {
 
     /// One repetition as danced by the body that was asked for.
     pub(super) fn motion(&self) -> &'a Motion {
-        self.floor.motion.get_or_init(|| simulate(self.dance(), &self.floor.body, 1))
+        self.floor.motion.get_or_init(|| poses(self.dance(), &self.floor.body))
     }
 
     /// What strains the body in it.

@@ -220,9 +220,10 @@ pub(super) fn waiting<'b>(dance: &Dance, body: &'b Body, facing: Heading, steere
     }
 }
 
-pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Heading) -> Motion {
+/// Dances a list; `taped` where somebody will ask for the body between two moves.
+pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Heading, taped: bool) -> Motion {
     let Playlist { mut stretches, events, counts, .. } = list;
-    let mut dancer = waiting(dance, body, facing, true);
+    let mut dancer = waiting(dance, body, facing, taped);
     let start = dancer.stance();
     let (left, right) = (dancer.rest(Foot::Left), dancer.rest(Foot::Right));
     let mut tape = Tape::new(left, right, start.facing, start.left.share, start.centre);
@@ -231,8 +232,13 @@ pub(super) fn play(dance: &Dance, body: &Body, list: Playlist<'_>, facing: Headi
     for (i, e) in events.iter().enumerate() {
         dancer.begin(&mut stretches, &mut begun, e.stretch + 1);
         let rest = &events[i + 1..];
-        let next = rest.iter().map(|n| n.tick).find(|t| *t > e.tick);
-        let begins = dancer.record(e, rest, next, &mut tape);
+        let begins = if taped {
+            let next = rest.iter().map(|n| n.tick).find(|t| *t > e.tick);
+            dancer.record(e, rest, next, &mut tape)
+        } else {
+            dancer.pose(e, rest);
+            e.tick
+        };
         moments.push(Moment {
             tick: Ticks(e.tick),
             begins: Ticks(begins),
@@ -254,6 +260,16 @@ impl Dancer<'_> {
         while let Some(stretch) = stretches.get_mut(*begun).filter(|_| *begun < to) {
             (stretch.spot, stretch.facing) = (self.present_spot(), self.facing);
             *begun += 1;
+        }
+    }
+
+    /// Does one move.
+    fn pose(&mut self, e: &Event<'_>, rest: &[Event<'_>]) {
+        self.note_figure(e);
+        self.act(e.what, rest);
+        self.settle(e);
+        if let Some((foot, toe)) = self.fanned(e) {
+            self.turn_on_heel(foot, toe);
         }
     }
 
@@ -294,18 +310,23 @@ impl Dancer<'_> {
         }
         let stance = self.stance();
         tape.weigh(from, to, stance.left.share, stance.centre);
-        if m.action == Action::Grind && m.effect == Effect::Takes {
-            self.fan_out(e, next, tape);
-        }
+        self.fan_out(e, next, tape);
         from
+    }
+
+    /// The foot whose heel grinds, and where its toe goes.
+    fn fanned(&self, e: &Event<'_>) -> Option<(Foot, i32)> {
+        let grinds = e.what.action == Action::Grind && e.what.effect == Effect::Takes;
+        let foot = e.what.takes().filter(|_| grinds)?;
+        let out = if own_side(foot) > 0.0 { super::acts::SWING } else { -super::acts::SWING };
+        Some((foot, self.facing + out))
     }
 
     /// The toe of a grinding heel goes from inside to outside while the grind lasts.
     fn fan_out(&mut self, e: &Event<'_>, next: Option<i32>, tape: &mut Tape) {
-        let Some(foot) = e.what.takes() else { return };
+        let Some((foot, toe)) = self.fanned(e) else { return };
         let to = next.unwrap_or(e.tick + 24).min(e.tick + e.what.lasts.0.clamp(1, 24));
-        let out = if own_side(foot) > 0.0 { super::acts::SWING } else { -super::acts::SWING };
-        self.turn_on_heel(foot, self.facing + out);
+        self.turn_on_heel(foot, toe);
         tape.foot(foot, e.tick, to, self.rest(foot), Way::OnHeel);
         self.foot_mut(foot).busy = to;
         let stance = self.stance();

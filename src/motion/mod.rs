@@ -100,15 +100,20 @@ pub fn simulate(dance: &Dance, body: &Body, walls: u32) -> Motion {
     simulate_facing(dance, body, walls, Heading::FRONT)
 }
 
+/// Dances one repetition for somebody who asks for the pose of each move, not for what lies between two of them.
+pub(crate) fn poses(dance: &Dance, body: &Body) -> Motion {
+    dancer::play(dance, body, Playlist::of(dance, Extent::Walls(1)), Heading::FRONT, false)
+}
+
 /// Dances so many repetitions from any wall.
 #[must_use]
 pub fn simulate_facing(dance: &Dance, body: &Body, walls: u32, facing: Heading) -> Motion {
-    dancer::play(dance, body, Playlist::of(dance, Extent::Walls(walls)), facing)
+    dancer::play(dance, body, Playlist::of(dance, Extent::Walls(walls)), facing, true)
 }
 
 /// Dances the whole song as far as the dance's runs tell it.
 #[must_use]
 pub fn simulate_song(dance: &Dance, body: &Body) -> Motion {
     let facing = dance.runs.first().map_or(Heading::FRONT, |r| r.facing);
-    dancer::play(dance, body, Playlist::of(dance, Extent::Song), facing)
+    dancer::play(dance, body, Playlist::of(dance, Extent::Song), facing, true)
 }

@@ -2,6 +2,7 @@
 
 use super::costs;
 use super::lattice::{Search, Start};
+use super::layers::MARGIN;
 use super::state::{Entry, Last, Mark, State};
 use crate::dance::Weight;
 use crate::figures::WeightSaid;
@@ -15,7 +16,7 @@ impl Search<'_> {
         let mut out: Vec<Entry> = Vec::with_capacity(layer.len() + 1);
         let slots = self.slots;
         let total = self.total;
-        self.layers.reset(0, 0);
+        self.layers.reset(0, 0, MARGIN);
         for entry in layer {
             let mut s = entry.state;
             s.half = false;
@@ -61,7 +62,7 @@ impl Search<'_> {
         start: &Start,
     ) -> Vec<Entry> {
         let open = section.chunks.iter().any(|c| !matches!(c.slots, Slots::At { .. }));
-        self.layers.reset(0, 0);
+        self.layers.reset(0, 0, MARGIN);
         let usual = i32::try_from(start.metre.section()).unwrap_or(8);
         let bar = i32::try_from(start.metre.beats()).unwrap_or(4);
         for entry in here {

@@ -10,7 +10,7 @@ use arrayvec::ArrayVec;
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
 use super::kept::{KeptPart, Stop};
-use super::layers::{Layers, Place};
+use super::layers::{Layers, MARGIN, Place};
 use super::place::Variant;
 use super::rows::Rows;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
@@ -22,6 +22,12 @@ use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
 use crate::text::Span;
 use crate::time::{Metre, Ticks};
+
+/// How much more than a reading that leads further one may cost at first.
+const NEAR: u32 = 60;
+
+/// What the words of a chunk may cost so that no dearer way through them is looked for.
+const EASE: u32 = 40;
 
 /// How a part begins.
 #[derive(Debug, Clone, PartialEq)]
@@ -271,7 +277,6 @@ impl<'a> Search<'a> {
         buffer: &mut Vec<Edge>,
     ) -> Vec<Entry> {
         let chunk = &section.chunks[self.chunk];
-        let n = chunk.to - chunk.from;
         self.range = false;
         self.total = None;
         self.slots = None;
@@ -291,11 +296,29 @@ impl<'a> Search<'a> {
             }
             e.state.t0 = e.state.t;
         }
-        self.layers.reset(chunk.from, n);
-        for e in &here {
+        let best = here.iter().map(|e| e.cost).min().unwrap_or(0);
+        // Most words are read with ease, and then nothing comes of ways that begin with much to explain.
+        let easy = self.within(section, &here, NEAR, buffer);
+        if easy.iter().map(|e| e.cost).min().is_some_and(|cost| cost <= best + EASE) {
+            return easy;
+        }
+        self.within(section, &here, MARGIN, buffer)
+    }
+
+    /// The readings of a chunk, without those that cost `ahead` more than one that leads further.
+    fn within(
+        &mut self,
+        section: &'a SectionText,
+        here: &[Entry],
+        ahead: u32,
+        buffer: &mut Vec<Edge>,
+    ) -> Vec<Entry> {
+        let chunk = &section.chunks[self.chunk];
+        self.layers.reset(chunk.from, chunk.to - chunk.from, ahead);
+        for e in here {
             self.layers.offer(chunk.from, *e);
         }
-        let mut layer = here;
+        let mut layer = Vec::with_capacity(here.len());
         // The words of a table stand in another order than in the text: first and last do not hold the others.
         let words = &section.tokens[chunk.from..chunk.to];
         let unwritten = |t: &Token| t.span.is_empty() && !matches!(t.kind, Kind::Sign(_));

@@ -8,7 +8,7 @@ use crate::floor::Heading;
 const BEAM: usize = 12;
 
 /// A reading that costs so much more than the best one is given up.
-const MARGIN: u32 = 200;
+pub(super) const MARGIN: u32 = 200;
 
 const NOBODY: Entry = Entry {
     state: State {
@@ -129,6 +129,10 @@ pub(super) struct Layers {
     limits: Vec<u32>,
     pool: Vec<Layer>,
     free: Vec<u32>,
+    /// How much more than a reading that leads further one may cost to be kept.
+    ahead: u32,
+    /// Whether the layer at hand holds readings that are not read to their end.
+    aside: bool,
 }
 
 /// A layer put aside.
@@ -144,8 +148,10 @@ impl Layers {
         Self { bound, ..Self::default() }
     }
 
-    /// Makes empty layers for `n` tokens from `from` on, and for the end behind them.
-    pub(super) fn reset(&mut self, from: usize, n: usize) {
+    /// Makes empty layers for `n` tokens from `from` on, and for the end behind them; a reading may cost `ahead` more
+    /// than one that leads further.
+    pub(super) fn reset(&mut self, from: usize, n: usize, ahead: u32) {
+        self.ahead = ahead;
         for at in &mut self.at {
             if *at > 0 {
                 self.free.push(*at);
@@ -198,7 +204,17 @@ impl Layers {
         }
         let layer = &mut self.pool[*at as usize - 1];
         layer.put(place, entry);
-        self.limits[token - self.from] = layer.limit.min(self.bound);
+        let n = token - self.from;
+        self.limits[n] = self.limits[n].min(layer.limit);
+        // A reading that is still on its way and already dearer by far than this one is given up.
+        let most = entry.cost.saturating_add(self.ahead);
+        let before = if self.aside { 0 } else { n };
+        for limit in self.limits[..before].iter_mut().rev() {
+            if *limit <= most {
+                break;
+            }
+            *limit = most;
+        }
     }
 
     /// Puts a reading in, unless a cheaper one stands in the same state.
@@ -214,7 +230,6 @@ impl Layers {
         if let Some(layer) = self.layer(token) {
             layer.take(out);
             let at = core::mem::take(&mut self.at[token - self.from]);
-            self.limits[token - self.from] = self.bound;
             self.free.push(at);
         }
     }
@@ -222,6 +237,7 @@ impl Layers {
     /// Puts the layer of a token aside, so that an empty one takes its place.
     pub(super) fn put_aside(&mut self, token: usize) -> Aside {
         let limit = core::mem::replace(&mut self.limits[token - self.from], self.bound);
+        self.aside = true;
         Aside { at: core::mem::take(&mut self.at[token - self.from]), limit }
     }
 
@@ -229,5 +245,6 @@ impl Layers {
     pub(super) fn put_back(&mut self, token: usize, aside: Aside) {
         self.at[token - self.from] = aside.at;
         self.limits[token - self.from] = aside.limit;
+        self.aside = false;
     }
 }

@@ -7,8 +7,6 @@
 
 use std::sync::OnceLock;
 
-use arrayvec::ArrayVec;
-
 use super::trouble::Labelled;
 use crate::dance::{Action, Effect, FigureUse, Foot, Move, Place, Section, Who};
 use crate::figures::{Lead, lexicon};
@@ -275,17 +273,34 @@ struct Found {
 }
 
 /// Where the search stands.
+#[derive(Clone, Copy)]
 struct Walk {
     node: usize,
     beat: usize,
     before: Option<Ticks>,
     distance: u32,
     steps: u32,
-    turns: ArrayVec<Turn, { DEEPEST as usize }>,
+    /// Beats that it went past, by how far behind the first they are.
+    past: u64,
+}
+
+impl Walk {
+    /// The turns of the beats that it took.
+    fn turns<'b>(&self, beats: &'b [Beat], from: usize, mirrored: bool) -> impl Iterator<Item = Turn> + 'b {
+        let past = self.past;
+        let taken = beats[from..self.beat]
+            .iter()
+            .enumerate()
+            .filter(move |(n, _)| *n >= FARTHEST || past >> n & 1 == 0);
+        taken.map(move |(_, b)| if mirrored { -b.turn } else { b.turn })
+    }
 }
 
 /// The most steps that a figure of the lexicon has; longer ways are not followed.
 const DEEPEST: u32 = 24;
+
+/// How far behind its first beat a figure may leave out another one.
+const FARTHEST: usize = 60;
 
 /// All figures that begin at a beat.
 fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: &mut Vec<Found>) {
@@ -293,7 +308,7 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
     let mut open: Vec<Walk> = Vec::with_capacity(8);
     for mirrored in [false, true] {
         open.clear();
-        open.push(Walk { node: 0, beat: from, before: None, distance: 0, steps: 0, turns: ArrayVec::new() });
+        open.push(Walk { node: 0, beat: from, before: None, distance: 0, steps: 0, past: 0 });
         while let Some(w) = open.pop() {
             for id in &tree.nodes[w.node].ends {
                 if let Some(what) = ended(*id, &w, mirrored, metre, beats, from, end) {
@@ -301,8 +316,8 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                 }
             }
             let Some(beat) = beats.get(w.beat).filter(|_| w.steps < DEEPEST) else { continue };
-            if beat.decoration && w.steps > 0 {
-                open.push(Walk { beat: w.beat + 1, turns: w.turns.clone(), ..w });
+            if beat.decoration && w.steps > 0 && w.beat - from < FARTHEST {
+                open.push(Walk { beat: w.beat + 1, past: w.past | 1 << (w.beat - from), ..w });
             }
             let step = if mirrored { beat.step.mirrored() } else { beat.step };
             let gap = w.before.map_or(0, |b| beat.at.0 - b.0);
@@ -328,15 +343,13 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                 if distance > 2 + w.steps / 4 {
                     continue;
                 }
-                let mut turns = w.turns.clone();
-                turns.push(if mirrored { -beat.turn } else { beat.turn });
                 open.push(Walk {
                     node: *to as usize,
                     beat: w.beat + 1,
                     before: Some(beat.at),
                     distance,
                     steps: w.steps + 1,
-                    turns,
+                    past: w.past,
                 });
             }
         }
@@ -378,11 +391,12 @@ fn ended(
         return None;
     }
     let mut own = figure.steps.iter().filter(|s| !still(s)).map(|s| s.turn);
-    let sum = w.turns.iter().fold(Turn::NONE, |a, b| a + *b);
-    let turning = if own.clone().eq(w.turns.iter().copied()) {
+    let turns = || w.turns(beats, from, mirrored);
+    let sum = turns().fold(Turn::NONE, |a, b| a + b);
+    let turning = if own.clone().eq(turns()) {
         0
     } else if own.all(|t| t == Turn::NONE) {
-        let usual = w.turns.iter().enumerate().all(|(i, t)| *t == Turn::NONE || i + 1 == figure.turn_on);
+        let usual = turns().enumerate().all(|(i, t)| t == Turn::NONE || i + 1 == figure.turn_on);
         if usual { 2 } else { 3 }
     } else if figure.turn() == sum && sum != Turn::NONE {
         1

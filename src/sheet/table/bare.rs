@@ -4,7 +4,7 @@ use core::ops::Range;
 
 use super::Page;
 use super::cells::Cell;
-use super::grid::{Bar, items, pieces, rule};
+use super::grid::{Bar, Cut, items, pieces, rule};
 use super::heads::Role;
 use super::roles::roles;
 use super::rows::{Item, lines, marks};
@@ -14,20 +14,22 @@ use crate::sheet::words::Kind;
 /// So many rows make a table without heads.
 const ROWS: usize = 4;
 
-/// The table whose first row stands in line `i`, which may be cut by `bars`.
-pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
+/// The table whose first row stands in line `i`, which may be cut in these ways.
+pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
     // Most lines begin with no count and are no rows.
     let words = page.of(i).trim_start();
     let row = words.starts_with(|c: char| c.is_ascii_digit()) || words.contains(['|', '\t', '│', '；']);
     if !row {
         return None;
     }
-    let cut = bars.iter().filter(|b| !matches!(b, Bar::Wide(_))).find_map(|bar| cut_by(page, i, bar));
-    cut.or_else(|| cut_by(page, i, &wide(page, i)?))
+    let other = cuts.iter().filter(|c| !matches!(c.bar, Bar::Wide(_)));
+    other.map(|c| (&c.bar, &c.cells)).find_map(|(bar, first)| cut_by(page, i, bar, first)).or_else(|| {
+        let bar = wide(page, i)?;
+        cut_by(page, i, &bar, &bar.cut(page.text, page.raw[i].clone()))
+    })
 }
 
-fn cut_by(page: Page<'_>, i: usize, bar: &Bar) -> Option<(Vec<Line>, usize)> {
-    let first = bar.cut(page.text, page.raw[i].clone());
+fn cut_by(page: Page<'_>, i: usize, bar: &Bar, first: &[Range<usize>]) -> Option<(Vec<Line>, usize)> {
     let one = |r: &Range<usize>| {
         page.text[r.clone()].contains('1')
             && Cell::new(page, r.clone()).counts(page.text).is_some_and(|m| m.first() == 1)

@@ -3,7 +3,7 @@
 use core::ops::Range;
 
 use super::cells::{Cell, unwritten};
-use super::grid::{Bar, rule};
+use super::grid::{Bar, Cut, rule};
 use super::heads::{Role, said};
 use super::rows::{Item, lines};
 use super::{Page, Told};
@@ -16,13 +16,9 @@ use crate::text::Span;
 /// A row of counts has at least so many.
 const COUNTS: usize = 4;
 
-/// The table whose heads stand in line `i`, which may be cut by `bars`.
-pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
-    bars.iter().find_map(|bar| {
-        let cut = bar.cut(page.text, page.raw[i].clone());
-        if cut.len() < 3 {
-            return None;
-        }
+/// The table whose heads stand in line `i`, which may be cut in these ways.
+pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
+    cuts.iter().filter(|c| c.cells.len() >= 3).find_map(|Cut { bar, cells: cut }| {
         // Words alone tell most lines from both kinds: count 1 comes first in a row of counts.
         let beside = said(page.text[cut[0].clone()].trim()) == Some(Role::Count);
         let first = |r: &Range<usize>| Cell::new(page, r.clone()).counts(page.text).map(|m| m.first());
@@ -30,7 +26,7 @@ pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>,
         if !beside && !across {
             return None;
         }
-        let heads: Vec<Cell> = cut.into_iter().map(|r| Cell::new(page, r)).collect();
+        let heads: Vec<Cell> = cut.iter().map(|r| Cell::new(page, r.clone())).collect();
         let beside = beside && heads[1..].iter().all(|c| labelled(page, c));
         let counts = heads[1..].iter().filter(|c| c.counts(page.text).is_some()).count();
         let across = across

@@ -197,7 +197,7 @@ pub(super) fn rule(words: &str) -> bool {
 const SPACED: [char; 8] = ['/', '-', '–', '—', '·', '•', ':', '>'];
 
 /// The ways in which a line may be cut, likeliest first.
-pub(super) fn bars(page: Page<'_>, i: usize) -> Vec<Bar> {
+fn bars(page: Page<'_>, i: usize) -> Vec<Bar> {
     let words = page.of(i);
     // One look at the bytes tells what the line cannot be cut by.
     let mut count = [0_u8; 128];
@@ -228,6 +228,25 @@ pub(super) fn bars(page: Page<'_>, i: usize) -> Vec<Bar> {
     }
     out.extend([';', ','].into_iter().filter(often).map(Bar::Sign));
     out.extend(SPACED.into_iter().filter(often).map(Bar::Spaced));
+    out
+}
+
+/// A line as one kind of bar cuts it.
+pub(super) struct Cut {
+    pub bar: Bar,
+    /// The bytes of the cells.
+    pub cells: Vec<Range<usize>>,
+}
+
+/// The ways in which a line may be cut into two cells or more, likeliest first.
+pub(super) fn cuts(page: Page<'_>, i: usize) -> Vec<Cut> {
+    let mut out = Vec::new();
+    for bar in bars(page, i) {
+        let cells = bar.cut(page.text, page.raw[i].clone());
+        if cells.len() >= 2 {
+            out.push(Cut { bar, cells });
+        }
+    }
     out
 }
 
@@ -265,12 +284,9 @@ pub(super) fn items(page: Page<'_>, i: usize, bar: &Bar) -> (Vec<Item>, Vec<usiz
     (out, at)
 }
 
-/// The table whose heads stand in line `i`, which may be cut by `bars`: its lines, and the line behind it.
-pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
-    let bar = bars.iter().find(|b| {
-        let cells = b.cut(page.text, page.raw[i].clone());
-        cells.len() >= 2 && header(page, &cells)
-    })?;
+/// The table whose heads stand in line `i`, which may be cut in these ways: its lines, and the line behind it.
+pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
+    let bar = &cuts.iter().find(|c| header(page, &c.cells))?.bar;
     let heads = bar.cells(page, page.raw[i].clone());
     let (mut items, at) = items(page, i + 1, bar);
     for item in &mut items {

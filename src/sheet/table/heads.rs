@@ -124,39 +124,58 @@ const WITHIN: &[(Role, &str)] = &[
 /// Words that stand over facts of the whole dance, not over columns of steps.
 const FACTS: &[&str] = &["by", "sheet", "level", "music", "song", "title", "walls", "intro", "starts"];
 
+/// What a word or a few say over a column.
+#[derive(Debug, Clone, Copy, Default)]
+struct Says {
+    /// Alone.
+    alone: Option<Role>,
+    /// Among others, as a place in the list.
+    within: Option<usize>,
+    /// It stands over facts of the whole dance.
+    fact: bool,
+}
+
 /// The words over columns by their spelling, so that a cell is looked up once whatever the lists hold.
 struct Heads {
     known: Vocabulary,
-    /// What each of them says: as it stands, and wherever it stands.
-    says: Vec<(Option<Role>, Option<usize>)>,
+    says: Vec<Says>,
+    /// Bytes of the longest.
+    longest: usize,
 }
 
 impl Heads {
     fn of() -> Self {
-        let mut heads = Self { known: Vocabulary::empty(), says: Vec::new() };
+        let mut heads = Self { known: Vocabulary::empty(), says: Vec::new(), longest: 0 };
         for (role, list) in WORDS {
             for words in list.split(", ") {
-                heads.entry(words).0.get_or_insert(*role);
+                heads.entry(words).alone.get_or_insert(*role);
             }
         }
         for (n, (_, list)) in WITHIN.iter().enumerate() {
             for word in list.split(", ") {
-                heads.entry(word).1.get_or_insert(n);
+                heads.entry(word).within.get_or_insert(n);
             }
+        }
+        for word in FACTS {
+            heads.entry(word).fact = true;
         }
         heads
     }
 
-    fn entry(&mut self, words: &str) -> &mut (Option<Role>, Option<usize>) {
+    fn entry(&mut self, words: &str) -> &mut Says {
+        self.longest = self.longest.max(words.len());
         let n = usize::from(self.known.learn(words).0 - Vocabulary::FIRST_OWN);
         if n >= self.says.len() {
-            self.says.resize(n + 1, (None, None));
+            self.says.resize(n + 1, Says::default());
         }
         &mut self.says[n]
     }
 
-    fn get(&self, words: &str) -> (Option<Role>, Option<usize>) {
-        let word = self.known.get(words).map(|(w, _)| usize::from(w.0 - Vocabulary::FIRST_OWN));
+    fn get(&self, words: &str) -> Says {
+        if words.is_empty() || words.len() > self.longest {
+            return Says::default();
+        }
+        let word = self.known.get(&lower(words)).map(|(w, _)| usize::from(w.0 - Vocabulary::FIRST_OWN));
         word.and_then(|n| self.says.get(n)).copied().unwrap_or_default()
     }
 }
@@ -177,22 +196,23 @@ pub(super) fn said(words: &str) -> Option<Role> {
         return None;
     }
     exactly(words).or_else(|| {
-        let each = || bare(words).split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
-        if each().nth(6).is_some() || each().any(|w| FACTS.contains(&lower(w).as_str())) {
-            return None;
-        }
         let heads = heads();
-        each().filter_map(|w| heads.get(&lower(w)).1).min().map(|n| WITHIN[n].0)
+        let each = bare(words).split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+        let mut best: Option<usize> = None;
+        for (n, word) in each.enumerate() {
+            let Says { within, fact, .. } = heads.get(word);
+            if n >= 6 || fact {
+                return None;
+            }
+            best = best.into_iter().chain(within).min();
+        }
+        best.map(|n| WITHIN[n].0)
     })
 }
 
 /// The same for words that are known as they stand.
 pub(super) fn exactly(words: &str) -> Option<Role> {
-    let words = bare(words);
-    if words.is_empty() || words.len() > 40 {
-        return None;
-    }
-    heads().get(&lower(words)).0
+    heads().get(bare(words)).alone
 }
 
 /// Whether a row names its columns: counts, and what the feet do.

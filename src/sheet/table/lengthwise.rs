@@ -1,24 +1,27 @@
 //! Tables that lie on their side: the counts run from left to right, and what is done stands under them.
 
+use core::ops::Range;
+
 use super::Page;
 use super::cells::Cell;
-use super::grid::{Bar, rule};
+use super::grid::{Cut, rule};
 use super::heads::{Role, said};
 use super::roles::roles;
 use super::rows::{Item, lines};
 use crate::sheet::lines::Line;
 
-/// The table whose row of counts is line `i`, which may be cut by `bars`.
-pub(super) fn read(page: Page<'_>, i: usize, bars: &[Bar]) -> Option<(Vec<Line>, usize)> {
-    let bar = bars.iter().find(|b| {
-        let cut = b.cut(page.text, page.raw[i].clone());
-        cut.len() >= 4
-            && said(page.text[cut[0].clone()].trim()) == Some(Role::Count)
-            && cut[1..]
-                .iter()
-                .map(|r| Cell::new(page, r.clone()))
-                .all(|c| c.empty() && c.tokens.is_empty() || c.counts(page.text).is_some())
-    })?;
+/// The table whose row of counts is line `i`, which may be cut in these ways.
+pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
+    let counts = |r: &Range<usize>| {
+        let c = Cell::new(page, r.clone());
+        c.empty() && c.tokens.is_empty() || c.counts(page.text).is_some()
+    };
+    let row = |c: &&Cut| {
+        c.cells.len() >= 4
+            && said(page.text[c.cells[0].clone()].trim()) == Some(Role::Count)
+            && c.cells[1..].iter().all(counts)
+    };
+    let bar = &cuts.iter().find(row)?.bar;
     let mut block: Vec<(usize, Vec<Cell>)> = vec![(i, bar.cells(page, page.raw[i].clone()))];
     let mut k = i + 1;
     while k < page.raw.len() {

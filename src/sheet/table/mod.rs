@@ -67,13 +67,13 @@ pub(super) fn tables(text: &str, raw: &[Range<usize>], vocabulary: &Vocabulary) 
     let mut out = Vec::new();
     let mut i = 0;
     while i < raw.len() {
-        let bars = grid::bars(page, i);
+        let cuts = grid::cuts(page, i);
         let found = pairs::read(page, i)
             .or_else(|| stacked::read(page, i))
-            .or_else(|| lengthwise::read(page, i, &bars))
-            .or_else(|| blocks::read(page, i, &bars))
-            .or_else(|| grid::read(page, i, &bars))
-            .or_else(|| bare::read(page, i, &bars))
+            .or_else(|| lengthwise::read(page, i, &cuts))
+            .or_else(|| blocks::read(page, i, &cuts))
+            .or_else(|| grid::read(page, i, &cuts))
+            .or_else(|| bare::read(page, i, &cuts))
             .or_else(|| bare::counts_behind(page, i))
             .or_else(|| loose::read(page, i));
         match found {
