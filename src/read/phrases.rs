@@ -3,6 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
+use crate::sheet::classes::likens;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -123,15 +124,6 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
         }
     }
     (feet.len() >= 2).then_some((feet, end))
-}
-
-/// Whether a clause begins with "like" or "as" and counts or a section.
-fn likens(text: &str, c: &[Token]) -> bool {
-    let word = lower(c[0].span.of(text));
-    let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
-    matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
-        && (named
-            || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
 }
 
 /// Whether a clause only says how what is repeated differs: "but mirrored", "with left", "starting left".

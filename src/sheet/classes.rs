@@ -1,6 +1,8 @@
 //! What kinds of words there are: those that act, and those that number.
 
 use super::vocabulary::W;
+use super::words::{Kind, Token};
+use crate::text::lower;
 
 /// Whether a word of the grammar is a verb of dancing.
 #[must_use]
@@ -101,4 +103,15 @@ pub fn cardinal(w: W) -> Option<u32> {
         W::SixtyFour => 64,
         _ => return None,
     })
+}
+
+/// Whether a clause begins with "like" or "as" and counts or a section.
+#[must_use]
+pub fn likens(text: &str, c: &[Token]) -> bool {
+    let Some(first) = c.first() else { return false };
+    let word = lower(first.span.of(text));
+    let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
+    matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
+        && (named
+            || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
 }

@@ -390,6 +390,13 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         let extra = usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count)));
         return made(i + 2 + extra, Some(n), None, true);
     }
+    // "first half: side touches"
+    if let Some(n) = ordinal(first).filter(|n| *n <= 2)
+        && t.get(i + 1).is_some_and(|t| t.is(W::Half))
+        && t.get(i + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(':' | '-' | '.' | '(')))
+    {
+        return made(i + 2, Some(n), None, true);
+    }
     // "1ª parte", "2e partie"
     if let Kind::Number(n @ 1..=24) = first.kind
         && t.get(i + 1).is_some_and(|t| {

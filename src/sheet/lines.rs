@@ -123,6 +123,10 @@ impl Line {
         }
         let mut to = m.to;
         let next = t.get(to)?;
+        // "6 o'clock, back wall" says where one looks.
+        if next.is(W::OClock) && m.ticks.len() == 1 {
+            return None;
+        }
         // "1/2 turn right" is no pair of counts.
         if m.ticks.len() == 1 && !open && !said && told_how_many(text, t, to) {
             return None;

@@ -165,7 +165,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         let word = lower(token.span.of(text));
         match token.kind {
             Kind::W(W::Make)
-                if word.starts_with("start") || word.starts_with("begin") || word == "commence" =>
+                if (word.starts_with("start") || word.starts_with("begin") || word == "commence")
+                    && !t.get(i + 1).is_some_and(|t| t.is(W::Again)) =>
             {
                 starting = true;
             }
@@ -176,10 +177,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             Kind::Sign(',' | ';' | '.' | ')') if !matches!(token.kind, Kind::Sign(',')) => {
                 starting = false;
             }
-            // "(6:00 start)"
+            // "(6:00 start)", "W3 (starts 6:00)"
             Kind::Clock(_)
                 if topic == Topic::Restart
-                    && t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start")) => {}
+                    && (t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start"))
+                        || i > 0 && matches!(&*lower(t[i - 1].span.of(text)), "starts" | "begins")) => {}
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
                     starting = false;

@@ -122,7 +122,7 @@ vocabulary! {
     Hip: "hip" "hips";
     Hand: "hand" "hands" "finger" "fingers" "arm" "arms";
     Body: "body" "chest" "head";
-    Leg: "leg" "legs";
+    Leg: "leg" "legs" "shin" "shins" "calf" "ankle" "ankles";
     // Size, speed and manner.
     Long: "long" "big" "large" "wider" "longer" "bigger" "lg" "great";
     Small: "small" "little" "short" "tiny" "sm" "tight";

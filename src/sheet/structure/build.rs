@@ -226,9 +226,10 @@ impl Build<'_, '_> {
         // "First six counts. Left forward, right beside, left in place." above more of the like.
         let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
         let sentence = rest.last().is_some_and(|t| t.sign('.')) && !line.capitals;
+        let names = rest.iter().any(|t| matches!(t.kind, Kind::Name(_)));
         if own.is_empty()
             && sentence
-            && feet >= 3
+            && (feet >= 3 || feet == 2 && !names && !self.r.manner.counted())
             && next.is_some_and(|j| {
                 marks(self.r.text, &self.r.lines[j], self.r.lines[j].first, false).is_empty()
             })

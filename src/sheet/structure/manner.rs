@@ -1,7 +1,8 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
 use super::wording::{doing, head_like, section_named, sequence_line};
-use super::{Kind, Label, Reading, Token, Told, W, marks};
+use super::{Kind, Label, Line, Reading, Token, Told, W, marks};
+use crate::sheet::classes::likens;
 
 impl Reading<'_> {
     /// Finds out how the writer gives counts.
@@ -61,7 +62,7 @@ impl Reading<'_> {
             if !numbered_section && let Some(m) = line.leading(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
-                if doing(rest) && !whole && !head_like(self.text, rest) {
+                if (doing(rest) || likens(self.text, rest)) && !whole && !head_like(self.text, rest) {
                     self.lead[i] = true;
                     self.manner.leading += 1;
                 }
@@ -92,9 +93,9 @@ impl Reading<'_> {
         }
     }
 
-    /// Lines that begin with A, B, C ... in order are labelled so, even without a sign behind the letter.
+    /// Lines that begin with A, B, C ... or a), b), c) ... in order are labelled so, even without a sign behind a capital.
     pub(super) fn letters(&mut self) {
-        let lettered: Vec<(usize, char)> = self
+        let mut lettered: Vec<(usize, char, usize)> = self
             .lines
             .iter()
             .enumerate()
@@ -102,14 +103,23 @@ impl Reading<'_> {
                 let t = l.tokens.get(l.first)?;
                 let word = t.span.of(self.text);
                 let c = word.chars().next().filter(|c| word.len() == 1 && ('A'..='H').contains(c))?;
-                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c))
+                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c, 1))
             })
             .collect();
+        // "a)", "b)", "c)", where nothing else names the sections.
+        if lettered.is_empty() && !self.labels.iter().flatten().any(|l| l.certain) {
+            let small = |(i, l): (usize, &Line)| {
+                let word = l.tokens.get(l.first)?.span.of(self.text);
+                let c = word.chars().next().filter(|c| word.len() == 1 && ('a'..='h').contains(c))?;
+                l.tokens.get(l.first + 1)?.sign(')').then_some((i, c.to_ascii_uppercase(), 2))
+            };
+            lettered = self.lines.iter().enumerate().filter_map(small).collect();
+        }
         let rising = lettered.len() >= 3
-            && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
+            && lettered.iter().enumerate().all(|(n, (_, c, _))| usize::from(*c as u8 - b'A') == n);
         if rising {
-            for (i, c) in lettered {
-                let to = self.lines[i].first + 1;
+            for (i, c, len) in lettered {
+                let to = self.lines[i].first + len;
                 self.labels[i].get_or_insert(Label {
                     to,
                     number: None,

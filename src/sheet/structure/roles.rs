@@ -381,6 +381,11 @@ impl Reading<'_> {
                 && starts_lower(self.text, line);
             return Role::Steps(line.first, joins);
         }
+        // "Do those two again, R then L."
+        let again = t[line.first..].iter().take(6).position(|t| t.is(W::Again));
+        if above_steps && t[line.first].is(W::Make) && again.is_some() && !has(t, W::Wall) {
+            return Role::Steps(line.first, false);
+        }
         if next.is_some_and(|j| self.lines[j].stepful() || self.steps_line(j))
             && line.words <= 8
             && (line.after_gap || line.capitals)

@@ -167,10 +167,31 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
             | "ask"
             | "ask:"
     ) || instead(text, &line.tokens)
+        || aside(text, line)
         || matches!(
             first.kind,
             Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
         )
+}
+
+/// "(Giddy ones: side, behind, side.)": a line in brackets that begins with the people who may do it.
+fn aside(text: &str, line: &Line) -> bool {
+    let t = &line.tokens[line.first.min(line.tokens.len())..];
+    let closed = t.iter().rev().take(2).any(|t| t.sign(')'));
+    let Some(colon) = t.iter().position(|t| t.sign(':')) else { return false };
+    let said = |t: &Token| {
+        !matches!(t.kind, Kind::Name(_) | Kind::Number(_)) && !matches!(t.kind, Kind::W(w) if acts(w))
+    };
+    let people = |t: &Token| {
+        matches!(
+            &*lower(t.span.of(text)),
+            "ones" | "people" | "dancers" | "folk" | "folks" | "those" | "anyone" | "beginners"
+        )
+    };
+    t.first().is_some_and(|t| t.sign('('))
+        && closed
+        && t[..colon].iter().all(said)
+        && t[..colon].iter().any(people)
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
