@@ -61,6 +61,9 @@ pub(crate) fn understood_again<'t>(
     for (n, layout) in LAYOUTS.into_iter().enumerate() {
         let Some(mut sheet) = parse_as(text, vocabulary, layout) else { continue };
         keep_head(&mut sheet.head, &head);
+        if sheet.sequence.is_empty() {
+            sheet.sequence.clone_from(&best.0.sequence);
+        }
         if sheet == best.0 {
             continue;
         }

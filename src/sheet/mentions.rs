@@ -135,6 +135,8 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
         } else {
             match token.kind {
                 Kind::W(W::And | W::Or | W::Again | W::The) => {}
+                // "of the first wall and of the third"
+                Kind::W(W::Of) if i > 0 && t[i - 1].is(W::And) => {}
                 Kind::Sign(',' | '/' | '#' | ';' | ':') => {}
                 Kind::W(W::Wall) => {}
                 _ => break,
@@ -313,6 +315,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 i += 1;
             }
         } else if section_word(text, token)
+            && !from_again(text, t, i)
             && let Some(n) = t.get(i + 1).and_then(|t| numeral(text, t))
         {
             m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
@@ -383,6 +386,18 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
 /// Whether the words just before say "again": "start again facing 6:00".
 fn again_near(t: &[Token], i: usize) -> bool {
     t[i.saturating_sub(6)..i].iter().any(|t| t.is(W::Again) || t.is(W::Face))
+}
+
+/// "begin again with S1", "from the top of part A": where the dance goes on, not where it is broken off.
+fn from_again(text: &str, t: &[Token], i: usize) -> bool {
+    let led = i > 0 && matches!(t[i - 1].kind, Kind::W(W::With | W::From | W::To | W::At));
+    let begins = |t: &Token| {
+        t.is(W::Again)
+            || t.is(W::Restart)
+            || t.is(W::Make)
+                && matches!(&*lower(t.span.of(text)), "start" | "begin" | "starting" | "beginning")
+    };
+    led && t[i.saturating_sub(4)..i].iter().any(begins)
 }
 
 fn negated(t: &[Token], i: usize) -> bool {

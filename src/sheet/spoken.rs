@@ -113,6 +113,25 @@ fn row(text: &str, t: &[Token], from: usize) -> Option<(Vec<Token>, i32, i32, us
     Some((marks, i32::try_from(first).ok()?, i32::try_from(n).ok()?, i, loose))
 }
 
+/// The counts in words that lead a line up to a colon, in the usual manner, and where they end: "Three and four:".
+pub(super) fn leading(text: &str, t: &[Token], first: usize) -> Option<(Vec<Token>, usize)> {
+    if matches!(t.get(first)?.kind, Kind::Number(_)) {
+        return None;
+    }
+    // "And eight:" is the half-count before it and the count.
+    let and = usize::from(t[first].is(W::And));
+    let (mut marks, from, last, to, loose) = row(text, t, first + and)?;
+    if !t.get(to)?.sign(':') || last > 8 {
+        return None;
+    }
+    if and > 0 {
+        marks[0].gap = 0;
+        marks.insert(0, Token { gap: 1, ..t[first] });
+    }
+    let said = Spoken { from: first, to, bracketed: false, half: false, marks, loose, first: from, last };
+    Some((said.tokens(&t[to + 1..]), to))
+}
+
 /// Whether a sign parts clauses.
 fn parts(t: Option<&Token>) -> bool {
     t.is_none_or(|t| match t.kind {

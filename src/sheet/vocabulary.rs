@@ -182,7 +182,7 @@ vocabulary! {
     Set: "part" "parts" "prt";
     Wall: "wall" "walls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
     Tag: "tag" "tags" "bridge" "bridges";
-    Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs";
+    Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs" "rst";
     After: "after";
     Before: "before";
     OClock: "o'clock" "oclock" "hrs" "uhr";

@@ -258,7 +258,8 @@ impl Build<'_, '_> {
         }
         let from = self.r.lines[j].first;
         let after = marks(self.r.text, &self.r.lines[j], from, false);
-        after.first().is_some_and(|p| p.mark.first() == own.mark.last() + 1)
+        // "shuffle (3&4)" above "rock, recover, shuffle (7&8)" leaves out the marks of the plain counts.
+        after.first().is_some_and(|p| (1..=4).contains(&(p.mark.first() - own.mark.last())))
     }
 
     pub(super) fn heading(&mut self, line: &Line, l: Option<&Label>, phrased: bool, inline: bool) {

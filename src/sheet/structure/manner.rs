@@ -23,6 +23,13 @@ impl Reading<'_> {
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
             resets >= 1 && numbered.len() >= 8 || numbered.iter().any(|n| *n > 12) || numbered.len() > 12;
+        // Numbers that only rise, before lines that each hold several steps, number the lines.
+        let rises = numbered.len() >= 6 && numbered.windows(2).all(|w| w[1] == w[0] + 1);
+        let several = |l: &Line| l.tokens.iter().filter(|t| t.sign(',') || t.sign(';')).count() >= 2;
+        let full = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
+            l.as_ref().is_some_and(|l| !l.certain && l.number.is_some()) && several(line)
+        });
+        let rows = rises && full.count() * 2 > numbered.len();
         // Where sections are labelled by a word, bare numbers are counts.
         let labelled = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
             l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
@@ -47,6 +54,7 @@ impl Reading<'_> {
                     .and_then(|j| self.lines[j].leading(self.text))
                     .is_some_and(|m| m.ticks.len() >= 2 && !m.range && u32::try_from(m.first()) == Ok(n + 1))
         });
+        self.manner.numbers_are_counts &= !rows;
         for (i, line) in self.lines.iter().enumerate() {
             if let Some(Told::Steps(_)) = line.told {
                 self.lead[i] = true;
@@ -68,7 +76,7 @@ impl Reading<'_> {
                 }
             }
         }
-        self.manner.numbers_are_bullets = self.bullets();
+        self.manner.numbers_are_bullets = rows || self.bullets();
         for d in &self.own {
             for i in d.lines.0..d.lines.1 {
                 self.lead[i] = false;

@@ -73,6 +73,16 @@ impl Reading<'_> {
         {
             return Some(Topic::Tag);
         }
+        // "the song has four spare beats after wall 3 and again after wall 6: sway R, ..."
+        let spare = |k: usize| {
+            t[k].is(W::Count)
+                && k > 0
+                && (t[k - 1].is(W::More)
+                    || matches!(&*lower(t[k - 1].span.of(self.text)), "spare" | "extra" | "additional"))
+        };
+        if has(t, W::Wall) && has(t, W::After) && !self.lead[i] && (0..t.len()).any(spare) {
+            return Some(Topic::Tag);
+        }
         if (has(t, W::Restart) || has(t, W::Tag)) && !self.lead[i] && !self.behind[i] {
             // A bare mark in the body: "*** RESTART ***".
             let topic = if has(t, W::Tag) { Topic::Tag } else { Topic::Restart };
