@@ -108,8 +108,12 @@ fn restarts(text: &str, sheet: &Sheet, reading: &mut Reading) {
     for m in &all {
         for (k, wall) in m.walls.iter().enumerate() {
             let here = placed_in_body(reading, sheet, m);
-            let named = || named(text, reading, m).map(|s| counts_to(reading, s as usize));
-            let counts = after(reading, m).or_else(|| if here.is_none() { named() } else { None });
+            let known = here.is_some() && m.after_counts.is_none() || m.after_section.is_some();
+            let name = if known { None } else { named(text, reading, m) };
+            let counts = match name {
+                Some(_) => after(reading, &Mention { after_section: name, ..(*m).clone() }),
+                None => after(reading, m),
+            };
             let found = reading.dance.restarts.iter().position(|r| r.wall == *wall);
             let stated = facing_of(m, k, m.walls.len());
             if let Some(i) = found {

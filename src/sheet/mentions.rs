@@ -268,6 +268,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             m.after_section = numeral(text, token);
         }
         if let Some(n) = value(token) {
+            // "after twenty-four counts"
+            let tens = i > 1 && t[i - 1].sign('-') && t[i - 1].gap == 0;
+            let n = if tens { super::head::number(t, i - 2).map_or(n, |(whole, _)| whole) } else { n };
             // "16c" is short for 16 counts.
             let counted = t.get(i + 1).is_some_and(|t| super::counts::counts_behind(text, t));
             // "Intro 16c | 1 restart (W4)", "32 COUNTS  2 WALLS"
@@ -277,7 +280,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let counted = counted && !intro;
             let count_before =
                 i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
-            let section_before = i > 0 && section_word(text, &t[i - 1]);
+            let section_before = i > 0 && section_word(text, &t[i - 1]) && !from_again(text, t, i - 1);
             if section_before && !ordinal(token) {
                 m.after_section = Some(last_of_list(t, i));
             } else if topic == Topic::Tag

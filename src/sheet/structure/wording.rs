@@ -312,7 +312,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             end += 1;
         }
         let clause = &t[i..end];
-        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::And))).count();
+        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::Out | W::In | W::And))).count();
         let small = |t: &Token| {
             matches!(
                 t.kind,
@@ -331,7 +331,16 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag))
                 || t.span.of(text).eq_ignore_ascii_case("top")
         });
-        if verbs >= 1 && steps * 5 >= words * 3 && !structure {
+        // "R out (1), L out (2)" behind a colon
+        let bare = t[i - 1].sign(':')
+            && clause.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
+            && clause.iter().any(|t| {
+                matches!(
+                    t.kind,
+                    Kind::W(W::Out | W::In | W::Forward | W::Back | W::Side | W::Behind | W::Together)
+                )
+            });
+        if (verbs >= 1 || bare) && steps * 5 >= words * 3 && !structure {
             return Some(i);
         }
     }
