@@ -247,11 +247,11 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             matches!(t.kind, Kind::W(W::And | W::Then))
                 || matches!(
                     lower(t.span.of(text)).as_str(),
-                    "ok" | "okay" | "now" | "so" | "next" | "the" | "well"
+                    "ok" | "okay" | "now" | "so" | "next" | "the" | "well" | "in" | "what" | "happens"
                 )
         })
     };
-    let led = (i..i + 3).take_while(|k| lead(*k)).count();
+    let led = (i..i + 5).take_while(|k| lead(*k)).count();
     if led > 0
         && t.get(i + led).and_then(ordinal).is_some()
         && t.get(i + led + 1).is_some_and(|t| section_word(text, t))

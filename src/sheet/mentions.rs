@@ -191,6 +191,17 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     m.facings.push((h, token.span));
                 }
             }
+            // "facing the back", "we look at the back"
+            Kind::W(w @ (W::Back | W::Front))
+                if topic == Topic::Tag
+                    && i > 1
+                    && t[i - 1].is(W::The)
+                    && matches!(t[i - 2].kind, Kind::W(W::At | W::Face))
+                    && !m.walls.is_empty() =>
+            {
+                let h = if w == W::Back { Heading::new(24) } else { Heading::FRONT };
+                m.facings.push((h, token.span));
+            }
             Kind::W(W::After) => after = true,
             Kind::W(W::Restart) if topic == Topic::Tag => m.then_restart = !negated(t, i),
             _ => {}
@@ -250,6 +261,20 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 }
                 found.reverse();
                 i += 1;
+                // "of the first wall and of the third"
+                let mut j = i;
+                while t.get(j).is_some_and(|t| matches!(t.kind, Kind::W(W::And | W::Of | W::The | W::After)))
+                {
+                    j += 1;
+                }
+                if j > i
+                    && t[i].is(W::And)
+                    && let Some(last) = t.get(j).filter(|t| ordinal(t))
+                    && t.get(j + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)))
+                {
+                    found.push(value(last).unwrap_or(0));
+                    i = j + 1;
+                }
             }
             for n in found {
                 if n > 0 && !m.walls.contains(&n) {
@@ -292,7 +317,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             } else if count_before && i > 1 && t[i - 2].is(W::From) {
                 // "begin again from count 1"
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
-                m.after_counts = Some(last_of_range(t, i));
+                m.after_counts = Some(last_of_range(t, i).max(n));
             } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token)
                 || i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4
             {

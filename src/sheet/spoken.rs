@@ -33,7 +33,10 @@ impl Spoken {
                 words.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
             let verbs =
                 words.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w))).count();
-            feet >= 3 && verbs != 2 || verbs >= 3 || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
+            let clauses = words.iter().filter(|t| t.sign(',')).count() + 1;
+            feet >= 3 && (verbs != 2 || clauses >= 3)
+                || verbs >= 3
+                || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
         };
         if self.loose && !three() {
             return self.marks.iter().filter(|t| !t.is(W::And)).copied().collect();

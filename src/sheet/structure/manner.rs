@@ -18,6 +18,7 @@ impl Reading<'_> {
             }
         }
         self.letters();
+        self.nicknames();
         self.parts();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
@@ -137,6 +138,30 @@ impl Reading<'_> {
                     part: false,
                 });
             }
+        }
+    }
+
+    /// "puddles      cross L over R, point R": names with a wide gap before the steps, line after line without counts.
+    fn nicknames(&mut self) {
+        if self.labels.iter().flatten().any(|l| l.certain || l.number.is_some()) {
+            return;
+        }
+        let named = |l: &Line| {
+            let t = &l.tokens;
+            let to = (l.first + 1..t.len().min(l.first + 6)).find(|k| t[*k].gap == 2)?;
+            let plain = |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown);
+            let name = t[l.first..to].iter().all(plain) && !head_like(self.text, t);
+            (name && l.told.is_none() && doing(&t[to..])).then_some(to)
+        };
+        let found: Vec<(usize, usize)> =
+            self.lines.iter().enumerate().filter_map(|(i, l)| Some((i, named(l)?))).collect();
+        let full = self.lines.iter().filter(|l| l.stepful()).count();
+        if found.len() < 3 || found.len() * 3 < full * 2 {
+            return;
+        }
+        for (i, to) in found {
+            let label = Label { to, number: None, range: None, certain: true, letter: None, part: false };
+            self.labels[i] = Some(label);
         }
     }
 

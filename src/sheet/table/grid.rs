@@ -97,7 +97,11 @@ pub(super) fn pieces(text: &str, range: Range<usize>) -> Vec<(usize, Range<usize
 fn by_columns(text: &str, range: Range<usize>, starts: &[usize]) -> Vec<Range<usize>> {
     let parts = pieces(text, range.clone());
     let mut out: Vec<Range<usize>> = vec![range.end..range.end; starts.len()];
-    if parts.len() == starts.len() && parts.len() > 1 {
+    // Cells may stand a little beside their heads, not nearer to another one.
+    let own = parts.iter().zip(starts).enumerate().skip(1).all(|(k, ((at, _), start))| {
+        at * 2 > start + starts[k - 1] && starts.get(k + 1).is_none_or(|next| at * 2 < start + next)
+    });
+    if parts.len() == starts.len() && parts.len() > 1 && own {
         for (o, (_, r)) in out.iter_mut().zip(parts) {
             *o = r;
         }
