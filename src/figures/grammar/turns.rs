@@ -149,6 +149,15 @@ impl Scan<'_> {
             self.w.lasts = Some(n);
             return self.accept(3 + last);
         }
+        // "drag the left in for two"
+        if let Some(n) = n
+            && last == 0
+            && self.tokens[self.i].is(W::For)
+            && self.ends_after(2)
+        {
+            self.w.lasts = Some(n);
+            return self.accept(2);
+        }
         false
     }
 }

@@ -182,7 +182,13 @@ impl Build<'_, '_> {
                         _ => None,
                     })
                     .collect();
-                let first = firsts.iter().copied().min();
+                // Figures before the first mark have counts of their own.
+                let before = section.chunks.iter().map_while(|c| match c.slots {
+                    Slots::Total(n) => i32::try_from(n).ok(),
+                    _ => None,
+                });
+                let before: i32 = before.sum();
+                let first = firsts.iter().copied().min().map(|f| f - before);
                 let last = section
                     .chunks
                     .iter()

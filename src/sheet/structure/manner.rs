@@ -30,7 +30,8 @@ impl Reading<'_> {
         let full = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
             l.as_ref().is_some_and(|l| !l.certain && l.number.is_some()) && several(line)
         });
-        let rows = rises && full.count() * 2 > numbered.len();
+        let under = self.labels.iter().flatten().any(|l| l.certain);
+        let rows = under && rises && full.count() * 2 > numbered.len();
         // Where sections are labelled by a word, bare numbers are counts.
         let labelled = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
             l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
