@@ -129,6 +129,32 @@ fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
         )
 }
 
+/// The foot, and where it is told, of a next clause that tells how a figure ends: ", close with L", ", cross left over".
+fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Option<Foot>> {
+    let end = end
+        + t[end.min(limit)..limit]
+            .iter()
+            .take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side)))
+            .count();
+    let comma = t.get(end).filter(|_| end < limit)?;
+    if !matches!(comma.kind, Kind::Sign(',' | '-') | Kind::W(W::And)) {
+        return None;
+    }
+    let words = &t[end + 1..clause_end(t, end + 1, limit).max(end + 1)];
+    let closes = |t: &&Token| matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross));
+    let verb = words.iter().take(3).position(|t| closes(&t))?;
+    let small = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::W(W::The | W::Then | W::And | W::With | W::End) | Kind::W(W::R | W::L | W::RF | W::LF)
+        )
+    };
+    if !words[..verb].iter().all(small) {
+        return None;
+    }
+    Some(words.iter().find_map(|t| side(t.kind)))
+}
+
 /// The colon behind words that only tell about a name: "rocking chair, four counts in all: rock forward".
 fn aside(t: &[Token], end: usize, limit: usize) -> Option<usize> {
     let end = end + t[end..].iter().take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side))).count();
@@ -191,6 +217,7 @@ fn offer(
     // A name inside a longer one is not offered where the longer one goes on with its own noun.
     let (after, end) = modifiers(text, t, j, clause, limit, around);
     let ended = ending_next(t, end, limit);
+    let closed = closing_next(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         let fits = match (hit.turn, after.size) {
@@ -225,6 +252,9 @@ fn offer(
             _ => 0,
         };
         let mut cost = fits + unlikely + 1;
+        if let Some(foot) = closed {
+            told_end(hit.figure, figure, after, foot, cost + 2, &mut |m, c| push(end, c, m));
+        }
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
         }
@@ -287,11 +317,21 @@ fn offer(
         let steps = steps && (inside || !bracket);
         let steps = steps && !(option && matches!(next, Some(Kind::Sign('(' | '['))));
         let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
+        // "Toe strut (toe, heel)" tells without a foot what the name means, too.
+        let meant = bracket
+            && !following.iter().take_while(|t| !t.sign(')') && !t.sign(']')).any(|t| side(t.kind).is_some());
+        // "Rumba box. Side R, together, ...": a name as a sentence of its own may be a title.
+        let title = matches!(next, Some(Kind::Sign('.' | '\n')))
+            && (i == 0 || matches!(t[i - 1].kind, Kind::Sign('\n')));
         if !steps {
             push(end, cost, Meaning::Figure(named));
             continue;
         }
-        let label = if colon { 0 } else { costs::LABEL };
+        let label = match (colon, title) {
+            (true, _) => 0,
+            (_, true) => costs::TITLE,
+            _ => costs::LABEL + 20,
+        };
         let turn = named.turn;
         let rest = t.get(label_end..).unwrap_or(&[]);
         let stop = rest.iter().position(|t| matches!(t.kind, Kind::Sign('.' | '\n'))).unwrap_or(rest.len());
@@ -301,9 +341,12 @@ fn offer(
                 || matches!(t.kind, Kind::W(W::Quarter | W::Half | W::Full))
         });
         let turn = if turned { TurnSaid::None } else { turn };
-        push(end, cost + if colon { 40 } else { 0 }, Meaning::Figure(named));
+        if colon && let Some(to) = spelled_out(t, label_end + 1, limit, &named) {
+            push(to, cost + costs::SPELLED_OUT, Meaning::Figure(named.clone()));
+        }
+        push(end, cost + if colon && !meant { 40 } else { 0 }, Meaning::Figure(named));
         let to = if colon { label_end } else { end };
-        push(to, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
+        push(to, label + cost, Meaning::Label(hit.figure, after.lead, turn));
     }
 }
 
@@ -504,6 +547,61 @@ fn ending(w: W) -> Option<(Action, Place)> {
             (action, usual_place(action))
         }
     })
+}
+
+/// "Jazz box 1/4 right, close with L": the clause behind the name tells its last step, so the name stands for the rest.
+fn told_end(
+    id: u16,
+    figure: &'static Figure,
+    after: Around,
+    foot: Option<Foot>,
+    cost: u32,
+    push: &mut impl FnMut(Meaning, u32),
+) {
+    let Some(last) = figure.steps.last() else { return };
+    let Who::One(who) = last.who else { return };
+    if last.effect != Effect::Takes || last.at.within() != 0 || figure.steps.len() < 4 {
+        return;
+    }
+    // Figures are written for the lead with the right foot.
+    let lead = foot.map(|f| if f == who { Foot::Right } else { Foot::Left });
+    if lead.is_some() && after.lead.is_some() && after.lead != lead && after.size.is_none() {
+        return;
+    }
+    let after = Around { lead: lead.or(after.lead), to: after.to.or(after.size.and(after.lead)), ..after };
+    let mut named = named(id, figure, after);
+    named.steps.to_mut().pop();
+    named.counts = crate::figures::counts(&named.steps);
+    push(Meaning::Figure(named), cost);
+}
+
+/// "Kick ball step L: kick L, ball of L, step R forward": where words end that tell each step of a figure with the foot
+/// that it has, so that its name gives the rhythm.
+fn spelled_out(t: &[Token], from: usize, limit: usize, named: &Named) -> Option<usize> {
+    let steps = &named.steps;
+    if steps.iter().all(|s| s.at.within() == 0) {
+        return None;
+    }
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | ')' | ']'));
+    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
+    let clauses = t[from..end].split(|t| matches!(t.kind, Kind::Sign(',' | '-')));
+    let mut at = steps.iter();
+    let mut lead = named.lead;
+    for clause in clauses {
+        let step = at.next()?;
+        let told = clause.iter().find_map(|t| side(t.kind));
+        if let (Some(told), Who::One(who)) = (told, step.who) {
+            // Figures are written for the lead with the right foot.
+            let this = if told == who { Foot::Right } else { Foot::Left };
+            if *lead.get_or_insert(this) != this {
+                return None;
+            }
+        }
+        if !clause.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)) || matches!(t.kind, Kind::W(_))) {
+            return None;
+        }
+    }
+    at.next().is_none().then_some(end)
 }
 
 /// The figure with what stands around its name.
