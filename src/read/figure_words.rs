@@ -7,6 +7,7 @@ use arrayvec::ArrayVec;
 use super::candidates::{Meaning, Named, TurnSaid};
 use super::clauses::clause_end;
 use super::costs;
+use super::told_steps::{closing_next, spelled_out, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};
 use crate::floor::Turn;
@@ -15,7 +16,7 @@ use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
 use crate::time::Ticks;
 
-fn side(k: Kind) -> Option<Foot> {
+pub(super) fn side(k: Kind) -> Option<Foot> {
     match k {
         Kind::W(W::R | W::RF) => Some(Foot::Right),
         Kind::W(W::L | W::LF) => Some(Foot::Left),
@@ -25,12 +26,12 @@ fn side(k: Kind) -> Option<Foot> {
 
 /// What stands around a name.
 #[derive(Debug, Clone, Copy, Default)]
-struct Around {
-    lead: Option<Foot>,
-    size: Option<i32>,
-    to: Option<Foot>,
-    toward: Option<Foot>,
-    ending: Option<(Action, Place)>,
+pub(super) struct Around {
+    pub(super) lead: Option<Foot>,
+    pub(super) size: Option<i32>,
+    pub(super) to: Option<Foot>,
+    pub(super) toward: Option<Foot>,
+    pub(super) ending: Option<(Action, Place)>,
 }
 
 /// Adds the edges of all figures whose names begin at token `i`.
@@ -127,32 +128,6 @@ fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
                     | W::Stomp
             )
         )
-}
-
-/// The foot, and where it is told, of a next clause that tells how a figure ends: ", close with L", ", cross left over".
-fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Option<Foot>> {
-    let end = end
-        + t[end.min(limit)..limit]
-            .iter()
-            .take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side)))
-            .count();
-    let comma = t.get(end).filter(|_| end < limit)?;
-    if !matches!(comma.kind, Kind::Sign(',' | '-') | Kind::W(W::And)) {
-        return None;
-    }
-    let words = &t[end + 1..clause_end(t, end + 1, limit).max(end + 1)];
-    let closes = |t: &&Token| matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross));
-    let verb = words.iter().take(3).position(|t| closes(&t))?;
-    let small = |t: &Token| {
-        matches!(
-            t.kind,
-            Kind::W(W::The | W::Then | W::And | W::With | W::End) | Kind::W(W::R | W::L | W::RF | W::LF)
-        )
-    };
-    if !words[..verb].iter().all(small) {
-        return None;
-    }
-    Some(words.iter().find_map(|t| side(t.kind)))
 }
 
 /// The colon behind words that only tell about a name: "rocking chair, four counts in all: rock forward".
@@ -252,8 +227,8 @@ fn offer(
             _ => 0,
         };
         let mut cost = fits + unlikely + 1;
-        if let Some(foot) = closed {
-            told_end(hit.figure, figure, after, foot, cost + 2, &mut |m, c| push(end, c, m));
+        if let Some(closing) = closed {
+            told_end(hit.figure, figure, after, closing, cost + 2, &mut |m, c| push(end, c, m));
         }
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
@@ -549,63 +524,8 @@ fn ending(w: W) -> Option<(Action, Place)> {
     })
 }
 
-/// "Jazz box 1/4 right, close with L": the clause behind the name tells its last step, so the name stands for the rest.
-fn told_end(
-    id: u16,
-    figure: &'static Figure,
-    after: Around,
-    foot: Option<Foot>,
-    cost: u32,
-    push: &mut impl FnMut(Meaning, u32),
-) {
-    let Some(last) = figure.steps.last() else { return };
-    let Who::One(who) = last.who else { return };
-    if last.effect != Effect::Takes || last.at.within() != 0 || figure.steps.len() < 4 {
-        return;
-    }
-    // Figures are written for the lead with the right foot.
-    let lead = foot.map(|f| if f == who { Foot::Right } else { Foot::Left });
-    if lead.is_some() && after.lead.is_some() && after.lead != lead && after.size.is_none() {
-        return;
-    }
-    let after = Around { lead: lead.or(after.lead), to: after.to.or(after.size.and(after.lead)), ..after };
-    let mut named = named(id, figure, after);
-    named.steps.to_mut().pop();
-    named.counts = crate::figures::counts(&named.steps);
-    push(Meaning::Figure(named), cost);
-}
-
-/// "Kick ball step L: kick L, ball of L, step R forward": where words end that tell each step of a figure with the foot
-/// that it has, so that its name gives the rhythm.
-fn spelled_out(t: &[Token], from: usize, limit: usize, named: &Named) -> Option<usize> {
-    let steps = &named.steps;
-    if steps.iter().all(|s| s.at.within() == 0) {
-        return None;
-    }
-    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | ')' | ']'));
-    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
-    let clauses = t[from..end].split(|t| matches!(t.kind, Kind::Sign(',' | '-')));
-    let mut at = steps.iter();
-    let mut lead = named.lead;
-    for clause in clauses {
-        let step = at.next()?;
-        let told = clause.iter().find_map(|t| side(t.kind));
-        if let (Some(told), Who::One(who)) = (told, step.who) {
-            // Figures are written for the lead with the right foot.
-            let this = if told == who { Foot::Right } else { Foot::Left };
-            if *lead.get_or_insert(this) != this {
-                return None;
-            }
-        }
-        if !clause.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)) || matches!(t.kind, Kind::W(_))) {
-            return None;
-        }
-    }
-    at.next().is_none().then_some(end)
-}
-
 /// The figure with what stands around its name.
-fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
+pub(super) fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
     let mut steps = Cow::Borrowed(&figure.steps[..]);
     if let Some((action, place)) = a.ending {
         end_with(steps.to_mut(), figure, action, place);

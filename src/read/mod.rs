@@ -41,6 +41,7 @@ mod settle;
 mod several;
 mod state;
 mod switches;
+mod told_steps;
 mod trouble;
 mod weigh;
 mod wordings;

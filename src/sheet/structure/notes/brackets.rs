@@ -76,7 +76,7 @@ pub(super) fn ends(page: &Page<'_>, cuts: &[Cut]) -> Ends {
         let rising = own.len() >= 2 && own.windows(2).all(|w| w[1].n > w[0].n);
         let sum: u32 = own.iter().map(|x| x.n).sum();
         let last = own.last().map_or(0, |x| x.n);
-        if rising && per.map_or(last % 8 == 0, |p| last == p && sum != p) {
+        if rising && per.map_or(last.is_multiple_of(8), |p| last == p && sum != p) {
             ends.instead.extend(own.windows(2).map(|w| (w[1].at, Kind::Number(w[1].n - w[0].n))));
         }
     }
