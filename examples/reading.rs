@@ -1,14 +1,25 @@
 //! Shows how a sheet is understood: its parts and chunks, and the moves made of them.
 //!
-//! `cargo run --example reading -- SHEET`
+//! `cargo run --example reading -- SHEET [LAYOUT]`; with a layout such as `Notes` as that layout reads it.
 
 use halfcount::dance::Who;
+use halfcount::figures::lexicon;
 use halfcount::{Options, read, report, sheet};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let path = std::env::args().nth(1).ok_or("give the path of a sheet")?;
     let text = std::fs::read_to_string(path)?;
-    let (s, _) = read::understood(&text);
+    let layout = std::env::args().nth(2);
+    let named =
+        read::LAYOUTS.into_iter().find(|l| layout.as_ref().is_some_and(|name| format!("{l:?}") == *name));
+    let as_told = named.and_then(|l| sheet::parse_as(&text, &lexicon().vocabulary, l));
+    let (s, understood) = match as_told {
+        Some(s) => {
+            let reading = read::read(&text, &s);
+            (s, reading)
+        }
+        None => read::understood(&text),
+    };
     let out = &mut std::io::stdout().lock();
     use std::io::Write;
     writeln!(out, "{:#?}", s.head)?;
@@ -55,7 +66,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         writeln!(out, "NOTE {:?}", n.of(&text))?;
     }
     let r = report(&text, &Options::default())?;
-    for part in &r.dance.parts {
+    for part in &understood.dance.parts {
         for (i, section) in part.sections.iter().enumerate() {
             writeln!(
                 out,

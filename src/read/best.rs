@@ -20,7 +20,7 @@ const LONGEST_TRIED: usize = 1 << 15;
 const LEFT_OUT: u32 = 12;
 
 /// Every layout that a text is tried in.
-pub const LAYOUTS: [Layout; 2] = [Layout::Prose, Layout::Headed];
+pub const LAYOUTS: [Layout; 3] = [Layout::Prose, Layout::Headed, Layout::Notes];
 
 /// Reads a text in the usual manner, or, where that troubles, in the one that troubles least.
 #[must_use]

@@ -452,6 +452,9 @@ pub(super) fn edges(
                 }
                 j = k.max(j) + 1;
             }
+            if told_again(t, i, end) {
+                push(end, costs::TOLD_AGAIN, Meaning::Skip);
+            }
             push(
                 end,
                 cost + if worst == costs::SKIP_EXPLICIT { 0 } else { worst },
@@ -461,6 +464,18 @@ pub(super) fn edges(
     }
     let cost = pass_cost(token.kind);
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// "Monterey, twice. Point, turn, point, together.": steps without a foot behind a sentence that names their figure.
+fn told_again(t: &[Token], i: usize, end: usize) -> bool {
+    let stops = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | '!' | '?'));
+    let from = t[..i.saturating_sub(1)].iter().rposition(stops).map_or(0, |k| k + 1);
+    let before = &t[from..i];
+    let names = before.iter().any(|t| matches!(t.kind, Kind::Name(_)));
+    let listed = t[i..end].iter().filter(|t| t.sign(',')).count() >= 2;
+    let bare =
+        t[i..end].iter().all(|t| !foot_word(t.kind) && !matches!(t.kind, Kind::Clock(_) | Kind::Name(_)));
+    names && listed && bare
 }
 
 /// A figure that the sheet defines, led by the right foot.
@@ -500,14 +515,24 @@ fn bracket(text: &str, t: &[Token], i: usize, limit: usize, push: &mut impl FnMu
     let Some(close) = close else { return };
     let inner = &t[i + 1..close];
     let option = inner.iter().any(|t| t.is(W::Option) || t.is(W::Or));
+    let before = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    let named = before.take(6).any(|t| matches!(t.kind, Kind::Name(_)));
     let cost = match explicitness(text, inner) {
         _ if option => 0,
+        // "Toe strut left (toe, heel)" tells what the name says.
+        _ if named && !inner.iter().any(|t| foot_word(t.kind)) => 2,
         costs::SKIP_EXPLICIT => 36,
         costs::SKIP_PLAIN => 2,
         _ => 14,
     };
     // Clocks and remarks about the weight are worth reading.
-    if inner.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::Weight)) {
+    // "Your weight arrives when the heel comes down" tells how it is done.
+    let told = |k: usize| {
+        weight_remark(t, k, close)
+            .is_some_and(|(_, to)| !t[k..close].iter().any(|t| t.is(W::While)) || to >= close)
+    };
+    let weight = (i + 1..close).any(|k| t[k].is(W::Weight)) && (i + 1..close).any(told);
+    if weight || inner.iter().any(|t| matches!(t.kind, Kind::Clock(_))) {
         push(close + 1, cost + costs::CLOCK + 8, Meaning::Unread);
     } else {
         push(close + 1, cost, Meaning::Skip);

@@ -146,6 +146,11 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     if t.first().is_some_and(|t| t.is(W::No)) {
         return costs::SKIP_PLAIN;
     }
+    // "so the quarter goes back to the left" tells what came of it.
+    let so = t.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("so"));
+    if so && !t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Turn)) {
+        return costs::SKIP_PLAIN;
+    }
     // "the right foot is free to walk off again" tells how one stands.
     let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
     if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {

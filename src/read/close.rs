@@ -87,7 +87,8 @@ impl Search<'_> {
                     if let Some(n) = start.expected
                         && i32::try_from(n).unwrap_or(0) != got
                     {
-                        cost += 16 + 4 * got.abs_diff(i32::try_from(n).unwrap_or(0)).min(6);
+                        let off = got.abs_diff(i32::try_from(n).unwrap_or(0));
+                        cost += 16 + if start.even { costs::UNEVEN * off.min(8) } else { 4 * off.min(6) };
                     }
                     if got % usual != 0 {
                         cost += costs::ODD_LENGTH;

@@ -33,12 +33,16 @@ pub(super) const CLOCK_KEPT: u32 = 14;
 pub(super) const TOTAL: u32 = 50;
 /// A section without stated counts that is no usual length.
 pub(super) const ODD_LENGTH: u32 = 18;
+/// A section of another length than the counts of the head ask for, for each count.
+pub(super) const UNEVEN: u32 = 20;
 /// A figure danced one step a count although its rhythm is another.
 pub(super) const OTHER_RHYTHM: u32 = 12;
 /// A figure danced in its own rhythm on counts that leave out its half-counts.
 pub(super) const HALF_LOST: u32 = 48;
 /// A turn against the usual direction of its figure.
 pub(super) const OTHER_WAY: u32 = 6;
+/// A pivot toward the foot that stepped.
+pub(super) const AGAINST: u32 = 50;
 /// Together, stomp or cross read without weight.
 pub(super) const WITHOUT_WEIGHT: u32 = 30;
 /// A figure's name that is only a label for the steps that follow it without a colon.
@@ -47,6 +51,12 @@ pub(super) const LABEL: u32 = 40;
 pub(super) const OTHER_LEAD: u32 = 4;
 /// A recover after something that is no rock.
 pub(super) const NO_ROCK: u32 = 10;
+/// Steps passed over that only tell again what a name before them says.
+pub(super) const TOLD_AGAIN: u32 = 24;
+/// A figure danced in its own rhythm where its steps are told one by one behind its name.
+pub(super) const SPELLED_OUT: u32 = 9;
+/// A figure's name as a sentence of its own that is only a title for the steps behind it.
+pub(super) const TITLE: u32 = 14;
 /// A clause with a foot and a verb passed over.
 pub(super) const SKIP_EXPLICIT: u32 = 220;
 /// A clause with a verb but no foot passed over.

@@ -39,6 +39,7 @@ pub(super) fn ending(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
         metre,
         expected: None,
         divided: false,
+        even: false,
     };
     let (troubles, labels, clocks) = (reading.troubles.len(), reading.labels.len(), reading.clocks.len());
     let index = reading.dance.parts.len();

@@ -232,6 +232,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
             metre,
             expected: m.length,
             divided: false,
+            even: false,
         };
         let way = search(text, &part.sections, &start, own);
         let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);

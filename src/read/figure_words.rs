@@ -7,6 +7,7 @@ use arrayvec::ArrayVec;
 use super::candidates::{Meaning, Named, TurnSaid};
 use super::clauses::clause_end;
 use super::costs;
+use super::told_steps::{closing_next, spelled_out, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};
 use crate::floor::Turn;
@@ -15,7 +16,7 @@ use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
 use crate::time::Ticks;
 
-fn side(k: Kind) -> Option<Foot> {
+pub(super) fn side(k: Kind) -> Option<Foot> {
     match k {
         Kind::W(W::R | W::RF) => Some(Foot::Right),
         Kind::W(W::L | W::LF) => Some(Foot::Left),
@@ -25,12 +26,12 @@ fn side(k: Kind) -> Option<Foot> {
 
 /// What stands around a name.
 #[derive(Debug, Clone, Copy, Default)]
-struct Around {
-    lead: Option<Foot>,
-    size: Option<i32>,
-    to: Option<Foot>,
-    toward: Option<Foot>,
-    ending: Option<(Action, Place)>,
+pub(super) struct Around {
+    pub(super) lead: Option<Foot>,
+    pub(super) size: Option<i32>,
+    pub(super) to: Option<Foot>,
+    pub(super) toward: Option<Foot>,
+    pub(super) ending: Option<(Action, Place)>,
 }
 
 /// Adds the edges of all figures whose names begin at token `i`.
@@ -191,6 +192,7 @@ fn offer(
     // A name inside a longer one is not offered where the longer one goes on with its own noun.
     let (after, end) = modifiers(text, t, j, clause, limit, around);
     let ended = ending_next(t, end, limit);
+    let closed = closing_next(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         let fits = match (hit.turn, after.size) {
@@ -225,6 +227,9 @@ fn offer(
             _ => 0,
         };
         let mut cost = fits + unlikely + 1;
+        if let Some(closing) = closed {
+            told_end(hit.figure, figure, after, closing, cost + 2, &mut |m, c| push(end, c, m));
+        }
         if hit.turn.is_none() && after.size.is_some() && figure.turn() == Turn::NONE {
             cost += 1;
         }
@@ -287,11 +292,21 @@ fn offer(
         let steps = steps && (inside || !bracket);
         let steps = steps && !(option && matches!(next, Some(Kind::Sign('(' | '['))));
         let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
+        // "Toe strut (toe, heel)" tells without a foot what the name means, too.
+        let meant = bracket
+            && !following.iter().take_while(|t| !t.sign(')') && !t.sign(']')).any(|t| side(t.kind).is_some());
+        // "Rumba box. Side R, together, ...": a name as a sentence of its own may be a title.
+        let title = matches!(next, Some(Kind::Sign('.' | '\n')))
+            && (i == 0 || matches!(t[i - 1].kind, Kind::Sign('\n')));
         if !steps {
             push(end, cost, Meaning::Figure(named));
             continue;
         }
-        let label = if colon { 0 } else { costs::LABEL };
+        let label = match (colon, title) {
+            (true, _) => 0,
+            (_, true) => costs::TITLE,
+            _ => costs::LABEL + 20,
+        };
         let turn = named.turn;
         let rest = t.get(label_end..).unwrap_or(&[]);
         let stop = rest.iter().position(|t| matches!(t.kind, Kind::Sign('.' | '\n'))).unwrap_or(rest.len());
@@ -301,9 +316,12 @@ fn offer(
                 || matches!(t.kind, Kind::W(W::Quarter | W::Half | W::Full))
         });
         let turn = if turned { TurnSaid::None } else { turn };
-        push(end, cost + if colon { 40 } else { 0 }, Meaning::Figure(named));
+        if colon && let Some(to) = spelled_out(t, label_end + 1, limit, &named) {
+            push(to, cost + costs::SPELLED_OUT, Meaning::Figure(named.clone()));
+        }
+        push(end, cost + if colon && !meant { 40 } else { 0 }, Meaning::Figure(named));
         let to = if colon { label_end } else { end };
-        push(to, label + cost + if colon { 0 } else { 20 }, Meaning::Label(hit.figure, after.lead, turn));
+        push(to, label + cost, Meaning::Label(hit.figure, after.lead, turn));
     }
 }
 
@@ -507,7 +525,7 @@ fn ending(w: W) -> Option<(Action, Place)> {
 }
 
 /// The figure with what stands around its name.
-fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
+pub(super) fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
     let mut steps = Cow::Borrowed(&figure.steps[..]);
     if let Some((action, place)) = a.ending {
         end_with(steps.to_mut(), figure, action, place);

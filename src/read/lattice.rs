@@ -41,6 +41,8 @@ pub(super) struct Start {
     pub expected: Option<u32>,
     /// Whether sections were divided by the writer.
     pub divided: bool,
+    /// Whether the counts of the head make every section as long as sections usually are.
+    pub even: bool,
 }
 
 pub(super) struct Search<'a> {

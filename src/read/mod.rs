@@ -41,6 +41,7 @@ mod settle;
 mod several;
 mod state;
 mod switches;
+mod told_steps;
 mod trouble;
 mod weigh;
 mod wordings;
@@ -128,6 +129,7 @@ pub(crate) fn read_again<'t>(
             metre,
             expected: expected(&sections, counts, part.divided, metre),
             divided: part.divided,
+            even: counts == u32::try_from(sections.len()).ok().map(|n| n * metre.section()),
         };
         let look = |start: Start| {
             let same = before.same(reading.dance.parts.len(), text, &sections, &start, &own, bound);
@@ -210,7 +212,8 @@ fn own_figures(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) -
     for figure in &sheet.own {
         let sections = [figure.section.clone()];
         let weights = vec![(Weight::On(Foot::Left), 0), (Weight::On(Foot::Right), 2)];
-        let start = Start { weights, facing: Heading::FRONT, metre, expected: None, divided: false };
+        let start =
+            Start { weights, facing: Heading::FRONT, metre, expected: None, divided: false, even: false };
         let way = search(text, &sections, &start, &[]);
         let (sections, _) = built(text, &sections, &way, &start, 0, &[], reading);
         reading.troubles.clear();

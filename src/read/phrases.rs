@@ -275,7 +275,8 @@ pub(super) fn repeat_at(
                     && (c[k].gap == 0 && (c[k - 1].span.range().len() == 1 || c[k - 1].sign('#'))
                         || c[k - 1].is(W::Section)
                         || c[k - 1].is(W::Set)
-                        || c[k - 1].span.of(text).eq_ignore_ascii_case("s"))
+                        || c[k - 1].sign('#')
+                        || matches!(lower(c[k - 1].span.of(text)).as_str(), "s" | "number" | "nr" | "no"))
                 {
                     r.section = Some(n);
                 } else if n <= MOST && c.get(k + 1).is_some_and(|t| t.is(W::Count)) {

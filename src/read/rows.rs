@@ -119,6 +119,7 @@ impl Search<'_> {
                 }
                 let sum = steps.iter().fold(Turn::NONE, |t, st| t + st.turn);
                 let mark = Mark::Figure(named.figure, Some(lead), sum);
+                let turn_cost = turn_cost + against(&steps);
                 let Some(weighed) = weighed(s, &steps, span, &mut self.rows.figures_placed) else { continue };
                 let to = self.rows.figures_placed.len();
                 let range = (to - steps.len(), to);
@@ -349,6 +350,20 @@ fn figure_turns(named: &Named, lead: Foot) -> ArrayVec<(Option<Turn>, u32), 4> {
             few![(Some(toward(size, usual)), 0), (Some(toward(size, usual.other())), costs::OTHER_WAY)]
         }
     }
+}
+
+/// What it costs that a figure pivots toward the foot that stepped, which no body does.
+fn against(steps: &[Step]) -> u32 {
+    let wrong = |w: &[Step]| {
+        w[1].action == Action::Pivot
+            && w[0].effect == Effect::Takes
+            && match w[1].who {
+                Who::One(Foot::Right) => w[1].turn.0 < 0,
+                Who::One(Foot::Left) => w[1].turn.0 > 0,
+                _ => false,
+            }
+    };
+    if steps.windows(2).any(wrong) { costs::AGAINST } else { 0 }
 }
 
 /// Puts a turn on a row of steps: where the steps turn already, or on the step that the lexicon names.

@@ -144,6 +144,11 @@ fn part_letter(text: &str, t: &Token) -> bool {
     w.len() == 1 && w.bytes().all(|b| matches!(b, b'A'..=b'F'))
 }
 
+/// "Eight counts to every letter" is the length of a section.
+fn each(text: &str, t: &Token) -> bool {
+    matches!(lower(word(text, t)).as_str(), "every" | "each" | "per" | "apiece")
+}
+
 fn starting(text: &str, t: &Token) -> bool {
     let w = lower(word(text, t));
     w.starts_with("start")
@@ -275,7 +280,8 @@ impl SheetHead {
                             });
                     // "Count: 4" is a short dance; "A of 32 counts" is one of its parts.
                     let least = if after_label { 2 } else { 8 };
-                    let of_part = c[..i].iter().rev().take(2).any(|t| part_letter(text, t));
+                    let of_part = c[..i].iter().rev().take(2).any(|t| part_letter(text, t))
+                        || c[j.min(c.len())..].iter().take(4).any(|t| each(text, t));
                     if !of_part && !lead_in && !in_follows && (least..=256).contains(&n) {
                         self.counts.get_or_insert((n, span));
                     } else if n >= 4 && !of_part {

@@ -97,7 +97,7 @@ impl Line {
     pub fn leading_at(&self, text: &str, first: usize) -> Option<Mark> {
         match &self.told {
             Some(Told::Steps(m)) if first == self.first => return Some(m.clone()),
-            Some(Told::Heading(_) | Told::Left) => return None,
+            Some(Told::Heading(_) | Told::Words | Told::Aside | Told::Left) => return None,
             _ => {}
         }
         let mut from = first;

@@ -166,19 +166,13 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         let token = &t[i];
         let word = lower(token.span.of(text));
         match token.kind {
-            Kind::W(W::Make)
-                if (word.starts_with("start") || word.starts_with("begin") || word == "commence")
-                    && !t.get(i + 1).is_some_and(|t| t.is(W::Again)) =>
-            {
-                starting = true;
-            }
-            Kind::Unknown if matches!(word.as_str(), "begun" | "began" | "started" | "begins") => {
-                starting = true;
+            _ if begins(text, token) => {
+                starting |= !t.get(i + 1).is_some_and(|t| t.is(W::Again));
             }
             Kind::W(W::Face) => starting = false,
-            Kind::Sign(',' | ';' | '.' | ')') if !matches!(token.kind, Kind::Sign(',')) => {
-                starting = false;
-            }
+            Kind::Sign(';' | '.' | ')') => starting = false,
+            // "You end on the wall you began on: 3 o'clock"; but "(starts: 6:00)".
+            Kind::Sign(':') if i > 0 && !begins(text, &t[i - 1]) => starting = false,
             // "(6:00 start)", "W3 (starts 6:00)"
             Kind::Clock(_)
                 if topic == Topic::Restart
@@ -226,7 +220,19 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 continue;
             }
         }
-        if wall_word(text, token) {
+        // "the back wall", "at the front"
+        if let Some((h, to)) = wall_named(text, t, i) {
+            if starting && topic == Topic::Restart && !again_near(t, i) {
+                starting = false;
+            } else if topic != Topic::Ending {
+                m.facings.push((h, token.span.join(t[to - 1].span)));
+            }
+            i = to;
+            continue;
+        }
+        // "The first time you look at 3 o'clock" counts the tags where the walls are named.
+        let again = matches!(word.as_str(), "time" | "times") && !m.walls.is_empty();
+        if wall_word(text, token) && !again {
             // "wall 3", "walls 2 and 5"
             let mut found = Vec::new();
             let mut from = i + 1;
@@ -411,6 +417,38 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     m
 }
 
+/// Whether a word says that something starts.
+fn begins(text: &str, t: &Token) -> bool {
+    let word = lower(t.span.of(text));
+    match t.kind {
+        Kind::W(W::Make) => word.starts_with("start") || word.starts_with("begin") || word == "commence",
+        Kind::Unknown => matches!(word.as_str(), "begun" | "began" | "started" | "begins"),
+        _ => false,
+    }
+}
+
+/// The wall that words name, "back wall", "facing the front", "at the back": the heading, and where they end.
+pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, usize)> {
+    let front = match t[i].kind {
+        Kind::W(W::Back) => false,
+        Kind::W(W::Front | W::Home) => true,
+        _ => return None,
+    };
+    let heading = if front { Heading::FRONT } else { Heading::new(24) };
+    if t.get(i + 1).is_some_and(|t| t.is(W::Wall)) {
+        return Some((heading, i + 2));
+    }
+    let mut before = t[..i].iter().rev().filter(|t| !t.span.is_empty());
+    let the = before.next().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"));
+    let led = before.next().is_some_and(|t| {
+        matches!(t.kind, Kind::W(W::Face | W::At))
+            || t.is(W::To) && lower(t.span.of(text)) == "to"
+            || lower(t.span.of(text)).starts_with("look")
+    });
+    let ends = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::W(W::And | W::Again)));
+    (the && led && ends).then_some((heading, i + 1))
+}
+
 /// Whether the words just before say "again": "start again facing 6:00".
 fn again_near(t: &[Token], i: usize) -> bool {
     t[i.saturating_sub(6)..i].iter().any(|t| t.is(W::Again) || t.is(W::Face))
@@ -438,7 +476,7 @@ fn roman_sign(text: &str, t: &[Token], i: usize) -> bool {
 }
 
 /// A number written as a digit, a word, a letter (A is 1) or a Roman numeral.
-fn numeral(text: &str, t: &Token) -> Option<u32> {
+pub(super) fn numeral(text: &str, t: &Token) -> Option<u32> {
     if let Some(n) = value(t) {
         return Some(n);
     }

@@ -23,6 +23,10 @@ fn side(t: &Token) -> bool {
     matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))
 }
 
+fn does(t: &Token) -> bool {
+    matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w))
+}
+
 /// The name in front of a colon, with the token behind it.
 fn named(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
     let t = &line.tokens;
@@ -33,10 +37,7 @@ fn named(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
         .iter()
         .all(|t| !matches!(t.kind, Kind::Number(_) | Kind::Clock(_) | Kind::Sign(',' | '.' | '(' | ')')));
     let steps = &t[colon + 1..];
-    let verbs = steps
-        .iter()
-        .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
-        .count();
+    let verbs = steps.iter().filter(|t| does(t)).count();
     if !unknown || !plain || verbs < 2 {
         return None;
     }
@@ -74,14 +75,51 @@ fn headed(text: &str, lines: &[Line], i: usize) -> Option<(Vec<String>, usize, S
     (again && !name.is_empty()).then(|| (name, t.len(), words[0].span.join(words[words.len() - 1].span)))
 }
 
-/// Whether the words of a name stand in a row of tokens, left and right apart.
-fn contains(text: &str, t: &[Token], name: &[String]) -> bool {
-    let words: Vec<String> = t
-        .iter()
-        .filter(|t| !side(t) && !t.is(W::The) && !matches!(t.kind, Kind::Sign(_)))
-        .map(|t| t.span.of(text).small())
-        .collect();
-    words.windows(name.len()).any(|w| w == name)
+/// A name in quotes or in a question, above the line of its steps: `First learn this, our "teapot":`, "What is a
+/// rung?"
+fn asked(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
+    let t = &line.tokens;
+    let quotes: Vec<usize> = (0..t.len()).filter(|i| t[*i].sign('"')).collect();
+    let ends = |i: usize| matches!(t.get(i).map(|t| t.kind), Some(Kind::Sign(':' | '=' | '?')));
+    let (from, to, over) = match quotes[..] {
+        // What is quoted is the name of the music, unless a colon or a verb hands over to steps.
+        [open, close, ..] if ends(close + 1) || t.get(close + 1).is_some_and(|t| is(text, t)) => {
+            (open + 1, close, close + 2)
+        }
+        _ => {
+            let question = t.iter().position(|t| t.sign('?')).filter(|at| *at + 1 >= t.len())?;
+            let verb = t[..question].iter().position(|t| is(text, t) || text_is(text, t, "what's"))?;
+            (verb + 1, question, question + 1)
+        }
+    };
+    let words: Vec<&Token> = t[from..to].iter().filter(|t| !t.is(W::The) && !side(t)).collect();
+    let plain = words.iter().all(|t| matches!(t.kind, Kind::Unknown | Kind::W(_) | Kind::Name(_)));
+    if words.is_empty() || words.len() > 4 || !plain || !words.iter().any(|t| t.kind == Kind::Unknown) {
+        return None;
+    }
+    let name = words.iter().map(|t| t.span.of(text).small()).collect();
+    Some((name, over, words[0].span.join(words[words.len() - 1].span)))
+}
+
+fn text_is(text: &str, t: &Token, word: &str) -> bool {
+    t.span.of(text).eq_ignore_ascii_case(word)
+}
+
+fn is(text: &str, t: &Token) -> bool {
+    text_is(text, t, "is") || text_is(text, t, "means")
+}
+
+/// Whether the words of a name stand in a row of tokens, left and right apart; "after the kettle" only tells when.
+pub(super) fn contains(text: &str, t: &[Token], name: &[String]) -> bool {
+    let plain = |t: &&Token| !side(t) && !t.is(W::The) && !matches!(t.kind, Kind::Sign(_));
+    let words: Vec<&Token> = t.iter().filter(plain).collect();
+    let named = |w: &[&Token]| w.iter().zip(name).all(|(t, n)| t.span.of(text).small() == *n);
+    let when = |at: usize| {
+        at > 0
+            && (matches!(words[at - 1].kind, Kind::W(W::After | W::Before | W::From | W::At))
+                || text_is(text, words[at - 1], "until"))
+    };
+    words.windows(name.len()).enumerate().any(|(at, w)| named(w) && !when(at))
 }
 
 /// The definitions of a sheet: names that nobody else knows, with steps behind a colon, used again later.
@@ -90,7 +128,11 @@ pub(super) fn definitions(text: &str, lines: &[Line]) -> Vec<Definition> {
     for (i, line) in lines.iter().enumerate() {
         let headed = headed(text, lines, i);
         let led = headed.is_some();
-        let Some((name, from, span)) = named(text, line).or(headed) else { continue };
+        let below = || lines.get(i + 1).is_some_and(|l| !l.empty() && l.verbs >= 2);
+        let acting =
+            |from: usize| line.tokens[from.min(line.tokens.len())..].iter().filter(|t| does(t)).count() >= 2;
+        let asked = asked(text, line).filter(|(_, from, _)| acting(*from) || below());
+        let Some((name, from, span)) = asked.or_else(|| named(text, line)).or(headed) else { continue };
         let again = lines
             .iter()
             .skip(i + 1)

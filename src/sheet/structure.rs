@@ -5,6 +5,7 @@
 mod build;
 mod extras;
 mod manner;
+mod notes;
 mod roles;
 mod wording;
 
@@ -49,6 +50,8 @@ pub enum Layout {
     Prose,
     /// The steps begin under the first heading with a label, and what stands above it is the head.
     Headed,
+    /// Sections under nicknames, with steps in sentences and hardly a count.
+    Notes,
 }
 
 /// What kind of sheet it is, by its lines.
@@ -82,6 +85,22 @@ struct Reading<'t> {
     only_headed: bool,
 }
 
+impl<'t> Reading<'t> {
+    /// Lines of which nothing is known but their labels.
+    fn new(text: &'t str, lines: Vec<Line>, labels: Vec<Option<Label>>) -> Self {
+        Self {
+            text,
+            lead: vec![false; lines.len()],
+            behind: vec![false; lines.len()],
+            labels,
+            lines,
+            manner: Manner::default(),
+            own: Vec::new(),
+            only_headed: false,
+        }
+    }
+}
+
 /// The sheet as far as it is put together.
 struct Build<'r, 't> {
     r: &'r Reading<'t>,
@@ -113,6 +132,7 @@ pub fn parse_as(text: &str, vocabulary: &Vocabulary, manner: Layout) -> Option<S
     let lines = match manner {
         Layout::Prose => prose(text, vocabulary)?,
         Layout::Headed => lines(text, vocabulary),
+        Layout::Notes => notes::lines(text, vocabulary)?,
     };
     Some(put_together(text, lines, vocabulary, manner == Layout::Headed))
 }
@@ -139,21 +159,14 @@ fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary, heade
             None => label(text, l),
         })
         .collect();
-    let mut reading = Reading {
-        text,
-        lead: vec![false; lines.len()],
-        behind: vec![false; lines.len()],
-        labels,
-        lines,
-        manner: Manner::default(),
-        own: Vec::new(),
-        only_headed: headed,
-    };
+    let mut reading = Reading::new(text, lines, labels);
+    reading.only_headed = headed;
     reading.own = definitions(text, &reading.lines);
     reading.survey();
     let roles = reading.roles();
     let mut sheet = reading.build(&roles);
-    let verbs: u32 = reading.lines.iter().map(|l| l.verbs).sum();
+    let told = |l: &&Line| l.told != Some(Told::Aside);
+    let verbs: u32 = reading.lines.iter().filter(told).map(|l| l.verbs).sum();
     let placed = sheet.parts.iter().flat_map(|p| &p.sections).flat_map(|s| &s.tokens);
     let placed =
         placed.filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)));

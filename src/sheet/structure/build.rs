@@ -1,6 +1,7 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
 use super::super::counts::MOST;
+use super::notes::defining;
 use super::wording::{doing, has, head_like, inline_start, newline};
 use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
@@ -90,9 +91,14 @@ impl Build<'_, '_> {
             for i in d.lines.0..d.lines.1 {
                 let line = &self.r.lines[i];
                 let from = if i == d.lines.0 { d.from } else { line.first };
+                let said = line.tokens.get(from..).unwrap_or_default();
                 let mut rest = line.clone();
-                rest.first = from;
-                add(self.r.text, &mut section, &rest, from, false, i > d.lines.0);
+                rest.first = 0;
+                // "A left rung rocks on the left foot" only tells of it.
+                rest.tokens = defining(self.r.text, said, &d.name);
+                if !rest.empty() {
+                    add(self.r.text, &mut section, &rest, 0, false, i > d.lines.0);
+                }
             }
             self.own.push(OwnFigure { name: d.name.clone(), span: d.span, section });
         }
@@ -116,12 +122,15 @@ impl Build<'_, '_> {
     }
 
     pub(super) fn fill_head(&mut self, roles: &[Role]) {
+        // A paragraph above the steps may speak of restarts and of everything else.
+        let body = roles.iter().position(|r| matches!(r, Role::Heading(_) | Role::Steps(..))).unwrap_or(0);
         for (i, role) in roles.iter().enumerate() {
             let line = &self.r.lines[i];
             // "Part A .... 32 counts" is not the whole dance.
             let of_part = line.tokens.get(line.first).is_some_and(|t| t.is(W::Set))
                 && line.tokens.get(line.first + 1).is_some_and(|t| t.span.range().len() == 1);
-            if matches!(role, Role::Head) && !of_part {
+            let all = matches!(role, Role::Extra(_)) && i < body && head_like(self.r.text, &line.tokens);
+            if matches!(role, Role::Head) && !of_part || all {
                 self.head.line(self.r.text, line);
             }
         }
@@ -129,14 +138,6 @@ impl Build<'_, '_> {
         let waltz = self.r.lines.iter().any(|l| has(&l.tokens, W::Waltz));
         if waltz && self.head.counts.is_none_or(|(n, _)| n % 8 != 0 && n % 3 == 0) {
             self.head.waltz = true;
-        }
-        // A paragraph above the steps may speak of restarts and of everything else.
-        let body = roles.iter().position(|r| matches!(r, Role::Heading(_) | Role::Steps(..))).unwrap_or(0);
-        for (i, role) in roles.iter().enumerate().take(body) {
-            let line = &self.r.lines[i];
-            if matches!(role, Role::Extra(_)) && head_like(self.r.text, &line.tokens) {
-                self.head.line(self.r.text, line);
-            }
         }
         // What the head leaves out may stand in a remark or in what is said of restarts.
         let later: Vec<usize> = (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note)).collect();

@@ -143,6 +143,10 @@ impl Reading<'_> {
 
     pub(super) fn first_body(&self) -> usize {
         let n = self.lines.len();
+        // Notes are divided before they come here.
+        if self.lines.iter().any(|l| matches!(l.told, Some(Told::Words))) {
+            return self.lines.iter().position(|l| l.told.is_some()).unwrap_or(n);
+        }
         if self.only_headed {
             let labelled = |i: &usize| {
                 self.labels[*i].as_ref().is_some_and(|l| l.certain)
@@ -223,6 +227,8 @@ impl Reading<'_> {
                 match told {
                     Told::Steps(_) => Role::Steps(line.first, false),
                     Told::Heading(label) => Role::Heading(label.clone()),
+                    Told::Words => Role::Steps(line.first, true),
+                    Told::Aside => Role::Note,
                     Told::Left => Role::Blank,
                 }
             } else if line.empty() {

@@ -33,6 +33,10 @@ pub(super) enum Told {
     Steps(Mark),
     /// The heading of a section.
     Heading(Option<Label>),
+    /// Steps that go on with those before; counts may stand among them.
+    Words,
+    /// What is said besides.
+    Aside,
     /// Nothing that is danced: the heads of the columns, or words that are only called.
     Left,
 }

@@ -1,0 +1,94 @@
+//! Words behind the name of a figure that tell its steps again: how it ends, or each of them.
+
+use super::candidates::{Meaning, Named};
+use super::clauses::clause_end;
+use super::figure_words::{Around, named, side};
+use crate::dance::{Effect, Foot, Who};
+use crate::figures::Figure;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+
+/// How the clause behind a figure closes it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Closing {
+    /// The foot, where it is told.
+    foot: Option<Foot>,
+}
+
+/// A next clause that tells how a figure ends: ", close with L", ", cross left over".
+pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Closing> {
+    let end = end
+        + t[end.min(limit)..limit]
+            .iter()
+            .take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side)))
+            .count();
+    let comma = t.get(end).filter(|_| end < limit)?;
+    if !matches!(comma.kind, Kind::Sign(',' | '-') | Kind::W(W::And)) {
+        return None;
+    }
+    let words = &t[end + 1..clause_end(t, end + 1, limit).max(end + 1)];
+    let closes = |t: &&Token| matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross));
+    let verb = words.iter().take(3).position(|t| closes(&t))?;
+    let small = |t: &Token| {
+        matches!(t.kind, Kind::W(W::The | W::Then | W::And | W::With | W::End | W::R | W::L | W::RF | W::LF))
+    };
+    if !words[..verb].iter().all(small) {
+        return None;
+    }
+    Some(Closing { foot: words.iter().find_map(|t| side(t.kind)) })
+}
+
+/// "Jazz box 1/4 right, close with L": the clause behind the name tells its last step, so the name stands for the rest.
+pub(super) fn told_end(
+    id: u16,
+    figure: &'static Figure,
+    after: Around,
+    closing: Closing,
+    cost: u32,
+    push: &mut impl FnMut(Meaning, u32),
+) {
+    let Some(last) = figure.steps.last() else { return };
+    let Who::One(who) = last.who else { return };
+    if last.effect != Effect::Takes || last.at.within() != 0 || figure.steps.len() < 4 {
+        return;
+    }
+    // Figures are written for the lead with the right foot.
+    let lead = closing.foot.map(|f| if f == who { Foot::Right } else { Foot::Left });
+    if lead.is_some() && after.lead.is_some() && after.lead != lead && after.size.is_none() {
+        return;
+    }
+    let after = Around { lead: lead.or(after.lead), to: after.to.or(after.size.and(after.lead)), ..after };
+    let mut named = named(id, figure, after);
+    named.steps.to_mut().pop();
+    named.counts = crate::figures::counts(&named.steps);
+    push(Meaning::Figure(named), cost);
+}
+
+/// "Kick ball step L: kick L, ball of L, step R forward": where words end that tell each step of a figure with the foot
+/// that it has, so that its name gives the rhythm.
+pub(super) fn spelled_out(t: &[Token], from: usize, limit: usize, named: &Named) -> Option<usize> {
+    let steps = &named.steps;
+    if steps.iter().all(|s| s.at.within() == 0) {
+        return None;
+    }
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | ')' | ']'));
+    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
+    let clauses = t[from..end].split(|t| matches!(t.kind, Kind::Sign(',' | '-')));
+    let mut at = steps.iter();
+    let mut lead = named.lead;
+    for clause in clauses {
+        let step = at.next()?;
+        let told = clause.iter().find_map(|t| side(t.kind));
+        if let (Some(told), Who::One(who)) = (told, step.who) {
+            // Figures are written for the lead with the right foot.
+            let this = if told == who { Foot::Right } else { Foot::Left };
+            if *lead.get_or_insert(this) != this {
+                return None;
+            }
+        }
+        if !clause.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)) || matches!(t.kind, Kind::W(_))) {
+            return None;
+        }
+    }
+    at.next().is_none().then_some(end)
+}

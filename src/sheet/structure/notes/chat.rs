@@ -1,0 +1,257 @@
+//! What is said between the steps: sentences that tell a dancer what to do, and those that only talk.
+
+use super::{Kind, Token, W, sign_at};
+use crate::floor::Heading;
+use crate::letters::Letters as _;
+use crate::sheet::lines::line_of;
+use crate::sheet::mentions::wall_named;
+use crate::sheet::own::Definition;
+use crate::sheet::structure::wording::{doing, has};
+use crate::sheet::words::acts;
+use crate::text::{Span, lower};
+
+/// Words with which people talk of what may happen, and to whom.
+const CONDITIONS: &[&str] = &[
+    "if",
+    "because",
+    "since",
+    "everybody",
+    "everyone",
+    "somebody",
+    "someone",
+    "nobody",
+    "anybody",
+    "people",
+    "please",
+    "remember",
+    "don't",
+    "dont",
+    "who",
+    "whoever",
+    "those",
+    "i",
+    "me",
+    "i'm",
+    "i've",
+    "they",
+    "they're",
+    "you've",
+    "you'll",
+    "you'd",
+    "otherwise",
+    "unless",
+    "until",
+    "instead",
+    "rather",
+    "though",
+    "although",
+];
+
+/// Whether a sentence talks of what may happen, or to people.
+pub(super) fn conditional(text: &str, t: &[Token]) -> bool {
+    t.iter().any(|t| CONDITIONS.contains(&lower(t.span.of(text)).as_str()))
+}
+
+/// Whether a sentence says what something is: "that's three counts", "the holds are for snapping".
+fn explains(text: &str, t: &[Token]) -> bool {
+    let mut words = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_)));
+    let Some(first) = words.next() else { return false };
+    let first = lower(first.span.of(text));
+    if matches!(
+        first.as_str(),
+        "that's" | "thats" | "it's" | "there's" | "these" | "here's" | "they" | "there"
+    ) {
+        return true;
+    }
+    let verb = |t: &&Token| {
+        matches!(
+            lower(t.span.of(text)).as_str(),
+            "is" | "are"
+                | "was"
+                | "were"
+                | "has"
+                | "have"
+                | "comes"
+                | "come"
+                | "means"
+                | "should"
+                | "can"
+                | "must"
+                | "will"
+        )
+    };
+    let subject = matches!(
+        first.as_str(),
+        "the" | "that" | "this" | "your" | "all" | "every" | "each" | "both" | "it" | "no"
+    );
+    let at = t.iter().take(8).position(|t| verb(&t));
+    // "The right is free, step on it" still says what to do behind the comma.
+    at.is_some_and(|at| (subject || at <= 2) && !t[..at].iter().any(|t| t.sign(',') || t.sign(':')))
+}
+
+/// Whether a sentence tells what to dance.
+pub(super) fn danced(text: &str, t: &[Token], own: &[Definition]) -> bool {
+    let Some(span) = t.iter().map(|t| t.span).reduce(Span::join) else { return false };
+    let line = line_of(text, span, t.to_vec(), false);
+    if line.empty() || conditional(text, t) || explains(text, t) {
+        return false;
+    }
+    let first = t.iter().find(|t| !matches!(t.kind, Kind::Sign(_)));
+    if first.is_some_and(|t| matches!(t.kind, Kind::W(W::Option | W::Note | W::Or | W::Enjoy | W::Music))) {
+        return false;
+    }
+    let named = |d: &Definition| {
+        let words: Vec<String> = t.iter().map(|t| t.span.of(text).small()).collect();
+        words.windows(d.name.len()).any(|w| w == d.name)
+    };
+    if own.iter().any(named) {
+        return true;
+    }
+    let again = has(t, W::Repeat)
+        || has(t, W::Same)
+        || has(t, W::Twice)
+        || t.iter().any(|t| matches!(t.kind, Kind::Times(_)))
+        || has(t, W::Other) && (has(t, W::Foot) || has(t, W::Side))
+        || has(t, W::Again) && line.words <= 4;
+    again && line.words <= 12 || doing(t) && line.step_words * 2 >= line.words
+}
+
+/// The sentences of a line; what stands in brackets belongs to the sentence around it.
+pub(super) fn sentences(t: &[Token]) -> Vec<&[Token]> {
+    let mut out = Vec::new();
+    let (mut from, mut depth) = (0, 0_u32);
+    for i in 0..t.len() {
+        match t[i].kind {
+            Kind::Sign('(' | '[') => depth += 1,
+            Kind::Sign(')' | ']') => depth = depth.saturating_sub(1),
+            Kind::Sign('.' | '!' | '?') if depth == 0 && !short(t, i) => {
+                out.push(&t[from..=i]);
+                from = i + 1;
+            }
+            // "... 3:00", "-> back wall"
+            Kind::Sign('-' | '>' | '~') if depth == 0 && t[i].gap > 0 && i > from => {
+                out.push(&t[from..i]);
+                from = i;
+            }
+            _ => {}
+        }
+    }
+    if from < t.len() {
+        out.push(&t[from..]);
+    }
+    out
+}
+
+/// Whether a full stop only shortens a word: "fwd. left".
+fn short(t: &[Token], i: usize) -> bool {
+    t[i].sign('.')
+        && t[i].gap == 0
+        && i > 0
+        && matches!(t[i - 1].kind, Kind::W(w) if !acts(w))
+        && t[i - 1].span.range().len() <= 4
+        && !matches!(
+            t[i - 1].kind,
+            Kind::W(W::R | W::L | W::RF | W::LF | W::Foot | W::Home | W::Side | W::Back | W::Out | W::In)
+        )
+        && t.get(i + 1).is_some_and(|t| t.gap == 1 && matches!(t.kind, Kind::W(_) | Kind::Name(_)))
+}
+
+/// The facing that a sentence tells, where it tells one of now.
+fn facing(text: &str, t: &[Token]) -> Option<Token> {
+    let mut found = None;
+    let mut i = 0;
+    while i < t.len() {
+        let hour = matches!(t[i].kind, Kind::Number(1..=12)) && t.get(i + 1).is_some_and(|t| t.is(W::OClock));
+        let (clock, to) = match (t[i].kind, wall_named(text, t, i)) {
+            (Kind::Clock(h), _) => (h, i + 1),
+            (Kind::Number(n), _) if hour => (Heading::new(i32::try_from(n * 4).unwrap_or(0)), i + 2),
+            (_, Some(found)) => found,
+            _ => {
+                i += 1;
+                continue;
+            }
+        };
+        if found.is_some() {
+            return None;
+        }
+        found = Some(Token { kind: Kind::Clock(clock), span: t[i].span.join(t[to - 1].span), gap: 1 });
+        i = to;
+    }
+    let other = t.iter().any(|t| {
+        t.is(W::After)
+            || t.is(W::Before)
+            || t.is(W::No)
+            || t.is(W::Times)
+            || matches!(
+                lower(t.span.of(text)).as_str(),
+                "was" | "were" | "other" | "until" | "second" | "third" | "next"
+            )
+    }) || t.windows(2).any(|w| w[0].is(W::Wall) && matches!(w[1].kind, Kind::Number(_)));
+    let then = t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "if" | "unless"));
+    found.filter(|_| !other && !then)
+}
+
+/// The tokens of a line that are danced, or tell where one looks; `over` where the steps are at their end.
+pub(super) fn steps(text: &str, t: &[Token], own: &[Definition], over: bool) -> Vec<Token> {
+    let mut out: Vec<Token> = Vec::with_capacity(t.len());
+    for sentence in sentences(t) {
+        let bare = without_asides(text, sentence, own);
+        let plain: Vec<Token> = bare.iter().copied().filter(|t| !matches!(t.kind, Kind::Clock(_))).collect();
+        let total = bare.len() <= 4 && super::brackets::only(&bare);
+        if !over && (total || danced(text, &plain, own)) {
+            out.extend(walls(text, &bare));
+        } else if let Some(clock) = facing(text, sentence) {
+            out.push(sign_at(clock.span.start as usize));
+            out.push(clock);
+        } else if !over {
+            // The length of a row may stand behind chat.
+            out.extend(super::brackets::totals(sentence));
+        }
+    }
+    out
+}
+
+/// A sentence of steps with the names of walls as clocks.
+fn walls(text: &str, t: &[Token]) -> Vec<Token> {
+    let mut out = Vec::with_capacity(t.len());
+    let mut i = 0;
+    while i < t.len() {
+        if let Some((heading, to)) = wall_named(text, t, i) {
+            out.push(Token { kind: Kind::Clock(heading), span: t[i].span.join(t[to - 1].span), gap: 1 });
+            i = to;
+        } else {
+            out.push(t[i]);
+            i += 1;
+        }
+    }
+    out
+}
+
+/// A sentence without brackets that only chat; of those that tell a facing, the facing stays.
+fn without_asides(text: &str, t: &[Token], own: &[Definition]) -> Vec<Token> {
+    let mut out = Vec::with_capacity(t.len());
+    let mut i = 0;
+    while i < t.len() {
+        let close = matches!(t[i].kind, Kind::Sign('(' | '['))
+            .then(|| (i + 1..t.len()).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']'))))
+            .flatten();
+        let Some(close) = close else {
+            out.push(t[i]);
+            i += 1;
+            continue;
+        };
+        let inner = &t[i + 1..close];
+        let words = inner.iter().any(|t| {
+            matches!(t.kind, Kind::W(w) if w != W::And && w != W::Count)
+                || matches!(t.kind, Kind::Name(_) | Kind::Unknown)
+        });
+        let told = sentences(inner).iter().any(|s| danced(text, s, own));
+        if !words || told {
+            out.extend_from_slice(&t[i..=close]);
+        } else if let Some(clock) = facing(text, inner) {
+            out.extend([t[i], clock, t[close]]);
+        }
+        i = close + 1;
+    }
+    out
+}
