@@ -69,7 +69,7 @@ pub(super) fn steps(s: &Subject<'_>) -> Vec<Step> {
                     continue;
                 }
                 outer = (*first, *last);
-                let expected = reached.map_or(1, |(_, l)| l + 1);
+                let expected = reached.map_or(1 + i32::from(t.carried), |(_, l)| l + 1);
                 let next = marks.get(k + 1).map(|m| m.1);
                 // What would come next, if this mark followed the one before it.
                 let then = last + expected - first + 1;

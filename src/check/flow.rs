@@ -42,7 +42,11 @@ pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
     let mut out: Vec<Clash<'a>> = Vec::new();
     for pair in runs.windows(2) {
         let (from, to) = (&pair[0], &pair[1]);
-        let first = each(s, to).find(|d| matches!(d.m.who, Who::One(_)) && d.m.effect != Effect::None);
+        // Where hips share the weight first, either foot may go on.
+        let acts = |d: &Danced<'_>| {
+            d.m.effect != Effect::None && (matches!(d.m.who, Who::One(_)) || d.m.effect == Effect::Shares)
+        };
+        let first = each(s, to).find(acts);
         let Some(first) = first else { continue };
         let Who::One(foot) = first.m.who else { continue };
         let wrong = match (from.weight_end, first.m.effect) {

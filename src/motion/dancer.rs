@@ -150,8 +150,12 @@ impl Dancer<'_> {
             }
         }
         if let (Some(foot), place) = (e.what.takes(), e.what.place) {
-            let excursion =
-                matches!(place, Place::DiagonalForward | Place::DiagonalBack | Place::Out | Place::InPlace);
+            // A heel that comes down ends the step that its toe began.
+            let excursion = e.what.action != Action::Drop
+                && matches!(
+                    place,
+                    Place::DiagonalForward | Place::DiagonalBack | Place::Out | Place::InPlace
+                );
             if !excursion {
                 self.home = self.spot(foot);
             }

@@ -166,8 +166,16 @@ impl Search<'_> {
                 .split(|c: char| !c.is_alphabetic())
                 .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
         };
-        let bumps = first.is_none() && figure.is_none() && unit_span.is_some_and(unsided);
-        let feet = if bumps { &feet[1..] } else { feet };
+        let bare = figure.is_none() && unit_span.is_some_and(unsided);
+        // So does that of "walk RLR" and "back LRL".
+        let walks = bare
+            && feet.len() > 1
+            && matches!(steps, [one] if one.effect == Effect::Takes)
+            && first.is_some();
+        if walks && first != feet.first().copied() {
+            return;
+        }
+        let feet = if walks || bare && first.is_none() { &feet[1..] } else { feet };
         // One step or figure for each foot named.
         let mut entries = core::mem::take(&mut self.rows.entries);
         entries.clear();

@@ -6,7 +6,7 @@ use arrayvec::ArrayVec;
 
 use super::clauses::{clause_end, explains, explicitness, foot_word, goes, pass_cost, sentence_end, styling};
 use super::costs;
-use super::figure_words::figures_at;
+use super::figure_words::{figures_at, stepped_pivot};
 use super::phrases::{Repeat, feet_list, repeat_at};
 use super::several::{landing, names_steps, plural, several, standing, stomps_before, times_behind};
 use super::wordings::step_edges;
@@ -408,6 +408,19 @@ pub(super) fn edges(
             step_edges(&free, taking.side_is_direction, penalty + more + 2, ahead, &mut push);
         }
         step_edges(&w, taking.side_is_direction, penalty + more, ahead, &mut push);
+        // "R forward 1/2 L", "step 1/4 L" are short for a step and a pivot, where they fill two counts.
+        if n == 0
+            && (w.end == clause || t[w.end].gap == 2)
+            && matches!(
+                (w.action, w.place, w.part),
+                (None, Some(Place::Forward), None) | (Some(Action::Step), None | Some(Place::Forward), None)
+            )
+            && let Some(crate::figures::WrittenTurn { size: Some(12..), to: Some(to) }) = w.turn
+            && w.turn_when == TurnWhen::After
+            && let Some(pivot) = stepped_pivot(lexicon, w.foot, w.turn.and_then(|t| t.size), to)
+        {
+            push(w.end, penalty + more + costs::PIVOT_UNSAID, Meaning::Figure(pivot));
+        }
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);

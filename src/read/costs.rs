@@ -37,6 +37,8 @@ pub(super) const ODD_LENGTH: u32 = 18;
 pub(super) const UNEVEN: u32 = 20;
 /// A figure danced one step a count although its rhythm is another.
 pub(super) const OTHER_RHYTHM: u32 = 12;
+/// A pivot of which only the turn is written: "step 1/2 L".
+pub(super) const PIVOT_UNSAID: u32 = 8;
 /// A figure danced in its own rhythm on counts that leave out its half-counts.
 pub(super) const HALF_LOST: u32 = 48;
 /// A turn against the usual direction of its figure.

@@ -524,6 +524,18 @@ fn ending(w: W) -> Option<(Action, Place)> {
     })
 }
 
+/// A step forward and a pivot of this size.
+pub(super) fn stepped_pivot(
+    lexicon: &'static Lexicon,
+    lead: Option<Foot>,
+    size: Option<i32>,
+    to: Foot,
+) -> Option<Named> {
+    let id = lexicon.named(&[W::Step.word(), W::Pivot.word()]).first()?.figure;
+    let around = Around { lead, size, to: Some(to), ..Around::default() };
+    Some(named(id, &lexicon.figures[usize::from(id)], around))
+}
+
 /// The figure with what stands around its name.
 pub(super) fn named(id: u16, figure: &'static Figure, a: Around) -> Named {
     let mut steps = Cow::Borrowed(&figure.steps[..]);

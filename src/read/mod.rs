@@ -151,8 +151,9 @@ pub(crate) fn read_again<'t>(
             reading.cost = u32::MAX;
             return reading;
         }
-        let (mut done, end) =
-            built(text, &sections, &way, &start, reading.dance.parts.len(), &own, &mut reading);
+        let index = reading.dance.parts.len();
+        let (mut done, end) = built(text, &sections, &way, &start, index, &own, &mut reading);
+        settle::carried(&mut done, &part.sections, &mut reading, index);
         if !part.divided {
             done = settle::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
         }

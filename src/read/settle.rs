@@ -1,9 +1,11 @@
 //! What follows for the moves of a section from all of them: lengths, the weight after hip bumps, and the division
 //! of a part that its writer did not divide.
 
+use super::Reading;
 use super::trouble::Trouble;
 use crate::dance::{Action, Effect, Foot, Move, Section, Weight, Who};
 use crate::floor::Heading;
+use crate::sheet::SectionText;
 use crate::text::Span;
 use crate::time::{Metre, Ticks};
 
@@ -52,6 +54,48 @@ pub(super) fn settle_lengths(moves: &mut [Move], counts: u32) {
         let at = moves[i].at;
         let next = moves[i + 1..].iter().map(|m| m.at).find(|t| *t > at).unwrap_or(end);
         moves[i].lasts = Ticks((next - at).0.max(1));
+    }
+}
+
+/// The last step of "8&1" is danced on the first count of the section behind it, which goes on with 2.
+pub(super) fn carried(sections: &mut [Section], texts: &[SectionText], reading: &mut Reading, part: usize) {
+    for k in 1..sections.len().min(texts.len()) {
+        let (before, rest) = sections.split_at_mut(k);
+        let (before, here) = (&mut before[k - 1], &mut rest[0]);
+        let over = Ticks::of_count(i32::try_from(before.counts).unwrap_or(0));
+        let free = here.moves.first().is_none_or(|m| m.at >= Ticks::of_count(2));
+        let from = before.moves.iter().position(|m| m.at >= over).unwrap_or(before.moves.len());
+        let moved = before.moves.len() - from;
+        if !texts[k].carried || !free || before.counts < 2 || moved == 0 {
+            continue;
+        }
+        before.counts -= 1;
+        let shift = over.0 - Ticks::COUNT.0;
+        let tail = before.moves.split_off(from);
+        here.moves
+            .splice(0..0, tail.into_iter().map(|m| Move { at: Ticks(m.at.0 - shift), figure: None, ..m }));
+        for s in [before, here] {
+            s.weight_end = s.moves.last().map_or(s.weight_end, |m| m.after);
+            s.facing_end = s.moves.iter().fold(s.facing_start, |h, m| h.turned(m.turn));
+            settle_lengths(&mut s.moves, s.counts);
+        }
+        let (facing, weight) = (sections[k - 1].facing_end, sections[k - 1].weight_end);
+        sections[k].facing_start = facing;
+        sections[k].weight_start = weight;
+        sections[k].facing_end = sections[k].moves.iter().fold(facing, |h, m| h.turned(m.turn));
+        for t in reading.troubles.iter_mut().filter(|t| t.part == part && t.section == k - 1) {
+            if let Some(at) = t.at.filter(|at| *at >= over) {
+                t.section = k;
+                t.at = Some(Ticks(at.0 - shift));
+            }
+        }
+        for l in reading.labels.iter_mut().filter(|l| l.part == part) {
+            if l.section == k {
+                l.moves = (l.moves.0 + moved, l.moves.1 + moved);
+            } else if l.section == k - 1 {
+                l.moves = (l.moves.0.min(from), l.moves.1.min(from));
+            }
+        }
     }
 }
 

@@ -242,8 +242,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             {
                 from += 1;
             }
-            if t.get(from)
-                .is_some_and(|t| matches!(t.kind, Kind::Number(_)) || (value(t).is_some() && !ordinal(t)))
+            // "The 3. wall (9 o'clock)" tells an hour.
+            let hour = t.get(from + 1).is_some_and(|t| t.is(W::OClock));
+            if !hour
+                && t.get(from)
+                    .is_some_and(|t| matches!(t.kind, Kind::Number(_)) || (value(t).is_some() && !ordinal(t)))
             {
                 let end = list(t, from, &mut found);
                 i = end.max(i + 1);

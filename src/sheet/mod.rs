@@ -88,6 +88,8 @@ pub struct SectionText {
     pub chunks: Vec<Chunk>,
     /// Counts in the sheet's numbering minus counts of the section.
     pub base: i32,
+    /// Whether its first count is danced at the end of the section before, as in "8&1".
+    pub carried: bool,
     /// "Repeat section 1": the words stand for a whole section.
     pub notes: Vec<Span>,
 }

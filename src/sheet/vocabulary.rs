@@ -193,10 +193,10 @@ vocabulary! {
     Intro: "intro" "introduction" "lead-in";
     Choreographer: "choreographer" "choreographers" "choreographed" "choreo" "choreography" "author" "devised" "chor";
     Bpm: "bpm" "tempo";
-    Beginner: "beginner" "beginners" "newcomer" "novice";
-    Improver: "improver" "improvers";
-    Intermediate: "intermediate";
-    Advanced: "advanced";
+    Beginner: "beginner" "beginners" "beg" "newcomer" "novice";
+    Improver: "improver" "improvers" "imp";
+    Intermediate: "intermediate" "int";
+    Advanced: "advanced" "adv";
     Waltz: "waltz" "waltzes";
     Enjoy: "enjoy" "smile" "fun";
 }

@@ -253,6 +253,13 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
                 || c == '+' && gap == 0 && out.last().is_some_and(|t| t.sign('-') || t.sign('='));
             if c == '&' || c == '+' && !ruled { Kind::W(W::And) } else { Kind::Sign(c) }
         };
+        // "Pivot 180 L", "90 R jazz box": degrees, though nothing says so.
+        if matches!(kind, Kind::W(W::R | W::L | W::Turn))
+            && let Some(last) = out.last_mut()
+            && let Kind::Number(n @ (90 | 180 | 270 | 360)) = last.kind
+        {
+            last.kind = Kind::Fraction(i32::try_from(n * 48 / 360).unwrap_or(0));
+        }
         let Some(kind) = kind.into() else { continue };
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {

@@ -105,7 +105,10 @@ impl Scan<'_> {
             return self.accept(1);
         }
         if matches!(next, Some(W::Side | W::Diagonal)) {
-            if self.w.place.is_some() && !matches!(self.w.place, Some(Place::Forward | Place::Back)) {
+            // "L back R side" may be two steps.
+            if self.w.place.is_some()
+                && (!matches!(self.w.place, Some(Place::Forward | Place::Back)) || self.foot_begins())
+            {
                 return false;
             }
             return self.direction(foot);

@@ -198,6 +198,11 @@ impl Scan<'_> {
             self.waiting = Waiting::Relation;
             return self.accept(1);
         }
+        // "R heel together, L heel together": the heel is out and comes home; "toe together" may be a touch.
+        let out = self.w.action.is_none() && self.w.place.is_none() && w == W::Together;
+        if out && (self.w.part == Some(FootPart::Heel) || self.w.part.is_some() && self.direction_is_step()) {
+            return false;
+        }
         let no_verb = self.w.action.is_none() && self.w.part.is_none();
         if self.placed(Place::Close, Waiting::Relation) {
             self.w.closing |= no_verb;

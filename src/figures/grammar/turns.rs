@@ -87,7 +87,9 @@ impl Scan<'_> {
         // A size may still follow: "turn left 1/4".
         self.seen_turn_last = turn.size.is_none();
         self.waiting = Waiting::Nothing;
-        self.accept(n)
+        // "1/8 L turn"
+        let over = !self.seen_turn_last && self.peek_w(n) == Some(W::Turn);
+        self.accept(n + usize::from(over))
     }
 
     pub(super) fn number(&mut self, n: u32) -> bool {

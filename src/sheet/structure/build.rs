@@ -446,7 +446,8 @@ impl Build<'_, '_> {
         };
         self.here = Some((part, section));
         // Counts that begin again begin a section, where no heading says so.
-        let again = (first.is_some_and(|(a, _)| a == 1 && self.last_count >= 4) || fresh)
+        let anew = |a: i32| a == 1 && self.last_count >= 4 || a == 2 && self.last_count == 9;
+        let again = (first.is_some_and(|(a, _)| anew(a)) || fresh)
             && !self.parts[part].sections[section].chunks.is_empty();
         let block = !self.r.manner.counted()
             && line.after_gap

@@ -201,10 +201,11 @@ impl Build<'_, '_> {
                     (Some(f), Some(s)) if s > 1 && f >= s => s - 1,
                     (Some(f), _) if f > 1 && f - 1 == sum => sum,
                     (Some(f), _) if f > 1 && sum > 0 && (f - 1 - sum).abs() <= 2 => sum,
-                    (Some(2), s) if over && s.is_none_or(|s| s % 2 == 0) => 1,
+                    (Some(2), Some(s)) if over && s % 2 == 0 => 1,
                     (Some(f), _) if f > 8 || f > 1 && part.kind == PartKind::Ending => f - 1,
                     _ => 0,
                 };
+                section.carried = over && first == Some(2) && section.base == 0;
                 over = last.is_some_and(|l| l % 8 == 1 && l > 1);
                 if section.base > 0 {
                     let shift = section.base * 24;

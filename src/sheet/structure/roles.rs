@@ -4,7 +4,7 @@ use super::wording::{
     doing, framed, from_the_top, goes_on, has, head_like, names_wall, remark_line, sequence_line,
     starts_lower, starts_over,
 };
-use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, lower, marks};
+use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
 use crate::sheet::mentions::value;
 
 impl Reading<'_> {
@@ -74,6 +74,14 @@ impl Reading<'_> {
         let again = !self.lead[i] && !self.behind[i];
         if again && (has(t, W::Restart) || from_the_top(self.text, t)) && wall() {
             return Some(Topic::Restart);
+        }
+        // "After the 3rd wall (9 o'clock): sway R, L, R, L"
+        let colon = t.iter().position(|t| t.sign(':'));
+        let told = colon.is_some_and(|k| {
+            has(&t[..k], W::Wall) && t[k..].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))
+        });
+        if told && !self.lead[i] && early.first().is_some_and(|t| t.is(W::After)) {
+            return Some(Topic::Tag);
         }
         // "EXTRA BIT (6) at the end of walls 2 and 4"
         if has(t, W::Wall)
