@@ -5,7 +5,7 @@ use arrayvec::ArrayVec;
 use super::candidates::{Actor, Event, TurnSaid};
 use super::costs;
 use super::lattice::Search;
-use super::state::{Entry, Last, Mark, Placed, State};
+use super::state::{Entry, Last, Mark, Node, Placed, State};
 use super::weigh::{adjusted, last_of, weigh};
 use crate::dance::{Action, Broken, Effect, Foot, Place, Weight, Who};
 use crate::figures::Step;
@@ -159,11 +159,12 @@ impl Search<'_> {
 
     /// Whether one of the last actions takes weight at this moment.
     fn taken(&self, entry: &Entry, at: i32) -> bool {
-        self.arena
-            .back(entry.node)
-            .take(12)
-            .flat_map(|n| self.arena.actions(n))
-            .any(|p| p.at.0 == at && matches!(p.step.effect, Effect::Takes | Effect::Shares))
+        let here = |n: &&Node| usize::from(n.section) == self.section;
+        let nodes = self.arena.back(entry.node).take(12).take_while(here).map(|n| self.arena.actions(n));
+        // Actions stand in the order of time, so nothing behind an earlier one is of this moment.
+        let late = |placed: &&[Placed]| placed.last().is_none_or(|p| p.at.0 >= at);
+        let takes = |p: &Placed| matches!(p.step.effect, Effect::Takes | Effect::Shares);
+        nodes.take_while(late).flatten().any(|p| p.at.0 == at && takes(p))
     }
 
     /// The last action before a reading.

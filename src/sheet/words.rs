@@ -89,7 +89,7 @@ const ENTITIES: &[(&str, char)] = &[
 fn plain(text: &str, at: usize) -> Option<(char, usize)> {
     let rest = &text[at..];
     let c = rest.chars().next()?;
-    if c == '&' {
+    if c == '&' && rest.as_bytes().get(1).is_some_and(|b| b.is_ascii_alphabetic() || *b == b'#') {
         for (name, c) in ENTITIES {
             if rest.len() >= name.len() && rest.as_bytes()[..name.len()].eq_ignore_ascii_case(name.as_bytes())
             {
