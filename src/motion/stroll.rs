@@ -38,7 +38,8 @@ pub(super) fn stroll(
     let mut starts: Vec<Dancer<'_>> = Vec::with_capacity(legs.len() + 1);
     for (n, leg) in legs.iter().enumerate() {
         starts.push(dancer.clone());
-        let known = (0..n).find(|k| {
+        // The same section is mostly found in the repetition before.
+        let known = (0..n).rev().find(|k| {
             alike(&stretches, &legs, *k, n)
                 && Carried::between(&starts[*k], &dancer).holds(&starts[*k], &dancer)
         });
@@ -84,7 +85,7 @@ fn legs(stretches: &[Stretch], events: &[Event<'_>]) -> Vec<Leg> {
 fn alike(stretches: &[Stretch], legs: &[Leg], a: usize, b: usize) -> bool {
     let mut ahead = 0;
     for (n, (x, y)) in legs[a..].iter().zip(&legs[b..]).enumerate() {
-        let what = |s: &Stretch| (s.part, s.section, s.changed, s.skipped, s.counts);
+        let what = |s: &Stretch| (s.section, s.part, s.changed, s.skipped, s.counts);
         let (x, y) = (&stretches[x.stretches.clone()], &stretches[y.stretches.clone()]);
         if !x.iter().map(what).eq(y.iter().map(what)) {
             return false;

@@ -359,6 +359,7 @@ impl Search<'_> {
             };
         let bump_cost = u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
         let cost = cost + bump_cost;
+        let Some(most) = self.most(entry, to).filter(|most| cost <= *most) else { return };
         let spots = self.spots(&s, event);
         let mut taken = None;
         let kept = self.variants.len();
@@ -366,7 +367,7 @@ impl Search<'_> {
         for n in range {
             let v = self.variants[n];
             let cost = cost + v.cost;
-            if self.most(entry, to).is_none_or(|most| cost > most) {
+            if cost > most {
                 continue;
             }
             let facing = s.facing.turned(v.step.turn);
@@ -379,7 +380,7 @@ impl Search<'_> {
                     (v.after, v.broken, v.weight_cost, v.last, v.effect)
                 };
                 let mut cost = cost + weight_cost + spot.cost;
-                if self.most(entry, to).is_none_or(|most| cost > most) {
+                if cost > most {
                     continue;
                 }
                 let mut crowded = false;
