@@ -67,8 +67,10 @@ pub(crate) fn understood_again<'t>(
         if sheet == best.0 {
             continue;
         }
-        // A reading strains no less than it costs, so a dearer one is not read to its end.
-        let reading = look(n + 1, &sheet, least.saturating_sub(1));
+        // A reading strains no less than it costs, so one that cannot be clearly better is not read to its end.
+        let most = u32::try_from((u64::from(least) * 3).saturating_sub(1) / 4).unwrap_or(u32::MAX);
+        let Some(most) = most.checked_sub(LEFT_OUT * sheet.left_out) else { continue };
+        let reading = look(n + 1, &sheet, most);
         if reading.cost == u32::MAX {
             continue;
         }
