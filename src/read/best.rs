@@ -8,7 +8,7 @@ use super::kept::Kept;
 use super::{Reading, TroubleKind, read_again, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
-use crate::sheet::{Layout, Sheet, SheetHead, parse, parse_as};
+use crate::sheet::{Layout, Sheet, SheetHead, headed, parse_as, parse_kept};
 
 /// A reading that troubles no more than this is not questioned.
 const BEARABLE: u32 = 100;
@@ -49,7 +49,8 @@ pub(crate) fn understood_again<'t>(
         }
         reading
     };
-    let sheet = parse(text, vocabulary);
+    let (sheet, lines) = parse_kept(text, vocabulary);
+    let mut lines = Some(lines);
     let reading = look(0, &sheet, u32::MAX);
     let strained = strain(&sheet, &reading);
     let mut least = strained + LEFT_OUT * sheet.left_out;
@@ -59,7 +60,12 @@ pub(crate) fn understood_again<'t>(
     }
     let head = best.0.head.clone();
     for (n, layout) in LAYOUTS.into_iter().enumerate() {
-        let Some(mut sheet) = parse_as(text, vocabulary, layout) else { continue };
+        let other = match layout {
+            // The same lines, put together otherwise.
+            Layout::Headed => lines.take().map(|lines| headed(text, lines)),
+            _ => parse_as(text, vocabulary, layout),
+        };
+        let Some(mut sheet) = other else { continue };
         keep_head(&mut sheet.head, &head);
         if sheet.sequence.is_empty() {
             sheet.sequence.clone_from(&best.0.sequence);

@@ -25,6 +25,8 @@ struct Page<'t> {
     reading: Reading<'t>,
     /// Lines that speak of tags, restarts and endings, and those that go on with them.
     extra: Vec<Option<Topic>>,
+    /// The line behind the paragraphs of the head.
+    body: usize,
 }
 
 /// The lines of a text of this manner, with what each is for; nothing where it is none.
@@ -50,8 +52,9 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     let mut reading = Reading::new(text, all, labels);
     reading.own = definitions(text, &reading.lines);
     let n = reading.lines.len();
-    let mut page = Page { text, reading, extra: vec![None; n] };
+    let mut page = Page { text, reading, extra: vec![None; n], body: 0 };
     page.find_extras();
+    page.body = page.find_body();
     let cuts = page.division()?;
     Some(page.put(&cuts))
 }
