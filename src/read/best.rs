@@ -128,6 +128,8 @@ pub fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
     let beats = dance.head.metre.beats();
     sum += 60 * count(sections.iter().filter(|s| s.counts % beats != 0).count());
     sum += 80 * count(sections.iter().filter(|s| s.moves.is_empty()).count());
+    // Nobody teaches so much in one go: the rows of the page were not seen.
+    sum += 110 * count(sections.iter().filter(|s| s.counts >= 3 * dance.head.metre.section()).count());
     // Words of the first counts were lost on the way.
     let late = |s: &&crate::dance::Section| s.moves.first().is_some_and(|m| m.at.count() > 1);
     sum += 60 * count(dance.parts.iter().flat_map(|p| &p.sections).filter(late).count());

@@ -142,7 +142,13 @@ impl Search<'_> {
         } else {
             let at = if s.half { s.t - 12 } else { s.t };
             let end = if s.half { s.t } else { at + lasts * 24 };
-            out.push(Spot { at, t: end, k: s.k, cost: 0, shares: false });
+            // "Hold, ball, side": a ball step alone comes quickly before the next count.
+            let quick = event.action == Action::Ball && !s.half && s.t > s.t0 && event.lasts.is_none();
+            if quick {
+                out.push(Spot { at: s.t - 12, t: s.t, k: s.k, cost: 0, shares: false });
+            }
+            let cost = if quick { costs::WHOLE_BALL } else { 0 };
+            out.push(Spot { at, t: end, k: s.k, cost, shares: false });
             if event.lasts.is_none() && !s.half && self.filling() {
                 let slow = if quiet { costs::SLOW_GESTURE + 4 } else { costs::SLOW + 8 };
                 out.push(Spot { at, t: at + 48, k: s.k, cost: slow, shares: false });
