@@ -441,6 +441,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         let opens = run
             || word && exact(t, start, end)
             || fill(before) && before.gap > 0
+            || before.sign('/') && before.gap > 0 && token.gap > 0
             || token.gap == 2
             || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
         if !opens {
@@ -470,7 +471,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             if to == end {
                 let total = counted && m.ticks.len() == 1;
                 let mut first = start;
-                while first > from && fill(&t[first - 1]) {
+                while first > from && (fill(&t[first - 1]) || t[first - 1].sign('/')) {
                     first -= 1;
                 }
                 return Some(Placed { mark: Mark { from: first, to: over, ..m }, behind: true, total });

@@ -2,7 +2,7 @@
 
 use super::super::counts::MOST;
 use super::notes::defining;
-use super::wording::{doing, has, head_like, inline_start, newline};
+use super::wording::{changes, doing, has, head_like, inline_start, newline};
 use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
     Slots, Span, Topic, W, add, marks, mentions,
@@ -410,6 +410,12 @@ impl Build<'_, '_> {
         }
         if self.extra.is_some() && !self.in_tag {
             let (topic, mut t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
+            if topic == Topic::Restart && self.r.lead[i] && changes(self.r.text, &t) {
+                // "7-8 of the second section become:" above the counts with what is danced then.
+                t.extend_from_slice(&line.tokens);
+                self.extra = Some((topic, t, span.join(line.span)));
+                return;
+            }
             if topic == Topic::Restart {
                 self.mention(topic, &t, span, None);
             } else {

@@ -335,6 +335,20 @@ fn steps_before(t: &[Token], at: usize) -> usize {
     at
 }
 
+/// Whether words about a restart end in those for what is danced instead, and the counts go on below.
+pub(super) fn changes(text: &str, t: &[Token]) -> bool {
+    let says = |t: &Token| {
+        t.is(W::Change)
+            || matches!(
+                &*lower(t.span.of(text)),
+                "become" | "becomes" | "instead" | "replace" | "replaced" | "replacing"
+            )
+    };
+    let last = t.iter().rev().find(|t| !t.sign('\n'));
+    t.iter().any(says)
+        && last.is_some_and(|t| t.sign(':') || says(t) || matches!(t.kind, Kind::W(W::With | W::To | W::By)))
+}
+
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
