@@ -74,7 +74,9 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
         && t[j + 1].gap <= 1
         && !matches!(t[j + 1].kind, Kind::Sign(_))
         && matches!(t[j - 1].kind, Kind::W(_))
-        && !matches!(
+        // "Rt. fwd", "Lt. side" are cut words, "R." ends a clause.
+        && (matches!(t[j - 1].kind, Kind::W(W::R | W::L)) && t[j - 1].span.range().len() == 2
+            || !matches!(
             t[j - 1].kind,
             Kind::W(
                 W::R | W::L
@@ -92,7 +94,7 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
                     | W::Out
                     | W::In
             )
-        )
+        ))
 }
 
 pub(super) fn sentence_end(t: &[Token], i: usize, limit: usize) -> usize {

@@ -125,12 +125,22 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
     (feet.len() >= 2).then_some((feet, end))
 }
 
+/// The section that a capital letter behind "as" or "like" names, from 1.
+fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
+    let behind = matches!(lower(c[k - 1].span.of(text)).as_str(), "as" | "like");
+    match c[k].span.of(text).as_bytes() {
+        [letter @ b'A'..=b'K'] if behind && k + 1 == c.len() => Some(u32::from(letter - b'A') + 1),
+        _ => None,
+    }
+}
+
 /// Whether a clause begins with "like" or "as" and counts or a section.
 fn likens(text: &str, c: &[Token]) -> bool {
     let word = lower(c[0].span.of(text));
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
     matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
         && (named
+            || c.len() == 2 && lettered(text, c, 1).is_some()
             || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
 }
 
@@ -313,6 +323,8 @@ pub(super) fn repeat_at(
             {
                 r.section = Some(1);
             }
+            // "Same as A", "like E"
+            _ if k > 0 && lettered(text, c, k).is_some() => r.section = lettered(text, c, k),
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) => verbs += 1,
             Kind::W(w) if acts(w) && !matches!(w, W::Step | W::Turn) => verbs += 1,
