@@ -158,6 +158,11 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
         return costs::SKIP_PLAIN;
     }
+    // "Then from the top with the right strut" tells that the dance begins again.
+    let top = |t: &Token| ["top", "beginning"].iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w));
+    if t.windows(3).any(|w| w[0].is(W::From) && w[1].is(W::The) && top(&w[2])) {
+        return costs::SKIP_PLAIN;
+    }
     // "Then from the struts" tells where the dance goes on.
     let small =
         |t: &&Token| !matches!(t.kind, Kind::Sign(_) | Kind::W(W::Then | W::And | W::Make | W::Again));
