@@ -40,6 +40,12 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                 i += 1;
                 continue;
             }
+            // "the last stomp has your weight on it"
+            if tokens[i].kind == Kind::Unknown && take && !seen_weight && tokens[i - 1].kind != Kind::Unknown
+            {
+                i += 1;
+                continue;
+            }
             // "weight on each stomp"
             let each = tokens[i].kind == Kind::Unknown
                 && seen_weight
@@ -64,6 +70,13 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::WeightOnL | W::WeightOnR => {
                 seen_weight = true;
                 side = Some(if w == W::WeightOnL { Foot::Left } else { Foot::Right });
+            }
+            W::Last
+                if !seen_weight
+                    && tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))) =>
+            {
+                take = true;
+                i += 1;
             }
             W::No => no = true,
             W::Take | W::With | W::Shift => take |= w != W::With || !seen_weight,

@@ -57,7 +57,7 @@ fn placed(reading: &Reading, sheet: &Sheet, m: &Mention) -> Option<u32> {
 
 /// Reads tags, restarts and endings, and plays the song through.
 pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Reading) {
-    restarts(sheet, reading);
+    restarts(text, sheet, reading);
     for i in 0..reading.dance.restarts.len() {
         let (wall, after) = (reading.dance.restarts[i].wall, reading.dance.restarts[i].after_counts);
         let said = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart && m.walls.contains(&wall));
@@ -70,6 +70,23 @@ pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
     reading.dance.runs = runs(&reading.dance);
     tags(text, sheet, metre, own, reading);
     reading.dance.runs = runs(&reading.dance);
+}
+
+/// The last section whose heading a mention names in so many words: "we only do BOIL IT and POUR IT".
+fn named(text: &str, reading: &Reading, m: &Mention) -> Option<u32> {
+    let words = |s: &str| -> Vec<String> {
+        let plain = s.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+        plain.map(str::to_lowercase).collect()
+    };
+    let said = words(m.span.of(text));
+    let sections = &reading.dance.parts.first()?.sections;
+    let names = |name: &str| {
+        let name = words(name);
+        let long = name.iter().map(String::len).sum::<usize>() >= 5 && name.len() <= 4;
+        long && said.windows(name.len()).any(|w| w == name)
+    };
+    let last = sections.iter().rposition(|s| names(&s.name))?;
+    u32::try_from(last + 1).ok().filter(|n| (*n as usize) < sections.len())
 }
 
 fn facing_of(m: &Mention, k: usize, n: usize) -> Option<(Heading, Span)> {
@@ -85,13 +102,18 @@ fn facing_of(m: &Mention, k: usize, n: usize) -> Option<(Heading, Span)> {
     }
 }
 
-fn restarts(sheet: &Sheet, reading: &mut Reading) {
+fn restarts(text: &str, sheet: &Sheet, reading: &mut Reading) {
     let all: Vec<&Mention> = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart).collect();
     let marks: Vec<u32> = all.iter().filter_map(|m| placed_in_body(reading, sheet, m)).collect();
     for m in &all {
         for (k, wall) in m.walls.iter().enumerate() {
-            let counts = after(reading, m);
             let here = placed_in_body(reading, sheet, m);
+            let known = here.is_some() && m.after_counts.is_none() || m.after_section.is_some();
+            let name = if known { None } else { named(text, reading, m) };
+            let counts = match name {
+                Some(_) => after(reading, &Mention { after_section: name, ..(*m).clone() }),
+                None => after(reading, m),
+            };
             let found = reading.dance.restarts.iter().position(|r| r.wall == *wall);
             let stated = facing_of(m, k, m.walls.len());
             if let Some(i) = found {

@@ -3,6 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
+use crate::sheet::classes::{lettered, likens};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -123,25 +124,6 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
         }
     }
     (feet.len() >= 2).then_some((feet, end))
-}
-
-/// The section that a capital letter behind "as" or "like" names, from 1.
-fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
-    let behind = matches!(lower(c[k - 1].span.of(text)).as_str(), "as" | "like");
-    match c[k].span.of(text).as_bytes() {
-        [letter @ b'A'..=b'K'] if behind && k + 1 == c.len() => Some(u32::from(letter - b'A') + 1),
-        _ => None,
-    }
-}
-
-/// Whether a clause begins with "like" or "as" and counts or a section.
-fn likens(text: &str, c: &[Token]) -> bool {
-    let word = lower(c[0].span.of(text));
-    let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
-    matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
-        && (named
-            || c.len() == 2 && lettered(text, c, 1).is_some()
-            || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
 }
 
 /// Whether a clause only says how what is repeated differs: "but mirrored", "with left", "starting left".

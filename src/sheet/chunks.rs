@@ -1,5 +1,6 @@
 //! Step lines to chunks: which words belong to which counts.
 
+use super::counts::Mark;
 use super::lines::Line;
 use super::marks::{Placed, marks_after};
 use super::multiples::{behind, spread};
@@ -11,14 +12,16 @@ use crate::text::Span;
 use crate::time::Ticks;
 
 /// Counts without a number before a mark behind its words: "walk R, walk L, shuffle R 3&4".
-fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut [Placed]) {
+/// Figures before such a mark keep their own rhythm: they get a number of counts.
+fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<Placed>) {
     let mut next = match section.chunks.last().map(|c| &c.slots) {
         None => Some(1),
         Some(Slots::At { ticks, .. }) => ticks.last().map(|t| t.count() + 1),
         Some(_) => None,
     };
     let mut at = from;
-    for p in placed.iter_mut() {
+    let mut parted: Vec<(usize, Placed)> = Vec::new();
+    for (index, p) in placed.iter_mut().enumerate() {
         if p.total || !p.behind {
             next = None;
             at = p.mark.to;
@@ -39,7 +42,18 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut [Plac
                 c.iter().any(|t| matches!(t.kind, Kind::Name(_))) || (0..c.len()).any(joined)
             });
             let clauses = parts().count();
-            if clauses > p.mark.ticks.len() || clauses >= 2 && figure {
+            // Where the words of the mark itself begin.
+            let own = words.iter().rposition(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';' | '/')));
+            let before = own
+                .map(|k| &words[..k])
+                .filter(|w| figure && w.iter().any(|t| matches!(t.kind, Kind::Name(_))) && says(w));
+            if let Some(before) = before {
+                let cut = at + before.len();
+                let counts = Ticks::of_count(first - expected);
+                let span = Span::new(t[cut].span.start as usize, t[cut].span.start as usize);
+                let mark = Mark { ticks: vec![counts], range: false, from: cut, to: cut, span };
+                parted.push((index, Placed { mark, behind: true, total: true }));
+            } else if clauses > p.mark.ticks.len() || clauses >= 2 && figure {
                 let mut ticks: Vec<Ticks> = (expected..first).map(Ticks::of_count).collect();
                 ticks.append(&mut p.mark.ticks);
                 p.mark.ticks = ticks;
@@ -47,6 +61,9 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut [Plac
         }
         next = Some(p.mark.last() + 1);
         at = p.mark.to;
+    }
+    for (index, part) in parted.into_iter().rev() {
+        placed.insert(index, part);
     }
 }
 
@@ -73,8 +90,8 @@ pub(super) fn clocks(t: &mut [Token]) {
         }
         let Kind::Number(n) = t[i].kind else { continue };
         let closed = i > 0
-            && matches!(t[i - 1].kind, Kind::Sign('(' | '['))
-            && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+            && matches!(t[i - 1].kind, Kind::Sign('(' | '[' | '{' | '<'))
+            && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']' | '}' | '>')));
         let said = t.get(i + 1).is_some_and(|t| t.is(W::OClock));
         let faced = i > 0 && t[i - 1].is(W::Face);
         // "coaster L 7&8 = 9"

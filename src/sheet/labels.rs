@@ -247,11 +247,11 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             matches!(t.kind, Kind::W(W::And | W::Then))
                 || matches!(
                     lower(t.span.of(text)).as_str(),
-                    "ok" | "okay" | "now" | "so" | "next" | "the" | "well"
+                    "ok" | "okay" | "now" | "so" | "next" | "the" | "well" | "in" | "what" | "happens"
                 )
         })
     };
-    let led = (i..i + 3).take_while(|k| lead(*k)).count();
+    let led = (i..i + 5).take_while(|k| lead(*k)).count();
     if led > 0
         && t.get(i + led).and_then(ordinal).is_some()
         && t.get(i + led + 1).is_some_and(|t| section_word(text, t))
@@ -389,6 +389,13 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     {
         let extra = usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count)));
         return made(i + 2 + extra, Some(n), None, true);
+    }
+    // "first half: side touches"
+    if let Some(n) = ordinal(first).filter(|n| *n <= 2)
+        && t.get(i + 1).is_some_and(|t| t.is(W::Half))
+        && t.get(i + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(':' | '-' | '.' | '(')))
+    {
+        return made(i + 2, Some(n), None, true);
     }
     // "1ª parte", "2e partie"
     if let Kind::Number(n @ 1..=24) = first.kind

@@ -2,6 +2,7 @@
 
 use super::columns::Columns;
 use super::counts::{Mark, mark};
+use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
@@ -123,6 +124,10 @@ impl Line {
         }
         let mut to = m.to;
         let next = t.get(to)?;
+        // "6 o'clock, back wall" says where one looks.
+        if next.is(W::OClock) && m.ticks.len() == 1 {
+            return None;
+        }
         // "1/2 turn right" is no pair of counts.
         if m.ticks.len() == 1 && !open && !said && told_how_many(text, t, to) {
             return None;
@@ -145,7 +150,15 @@ impl Line {
         } else {
             match next.kind {
                 Kind::W(
-                    W::Count | W::Wall | W::Tag | W::Restart | W::Bpm | W::Section | W::Times | W::Degrees,
+                    W::Count
+                    | W::Wall
+                    | W::Tag
+                    | W::Restart
+                    | W::Bpm
+                    | W::Section
+                    | W::Times
+                    | W::Degrees
+                    | W::OClock,
                 ) => return None,
                 Kind::Sign('x' | '°' | '%' | '\'') => return None,
                 // "16 in, start on the right"
@@ -307,12 +320,26 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         out.push(line);
     }
     out.extend(tables.flat_map(|t| t.lines));
+    spelled(text, &mut out);
     if pairs(text, &out) || out.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
         for line in &mut out {
             line.packed = true;
         }
     }
     out
+}
+
+/// Puts figures for the counts in words that lead the lines of a sheet: "One, two:", "Seven and eight:".
+fn spelled(text: &str, lines: &mut [Line]) {
+    let led = |l: &Line| if l.told.is_some() { None } else { leading(text, &l.tokens, l.first) };
+    if lines.iter().filter(|l| led(l).is_some()).take(4).count() < 4 {
+        return;
+    }
+    for line in lines {
+        if let Some((marks, to)) = led(line) {
+            line.tokens.splice(line.first..to, marks);
+        }
+    }
 }
 
 /// "4 toe struts back", "4 heel struts forward (8)": a number of figures, or of steps where a bracket tells the counts

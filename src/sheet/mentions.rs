@@ -137,6 +137,8 @@ fn list(text: &str, t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
         } else {
             match token.kind {
                 Kind::W(W::And | W::Or | W::Again | W::The) => {}
+                // "of the first wall and of the third"
+                Kind::W(W::Of) if i > 0 && t[i - 1].is(W::And) => {}
                 Kind::Sign(',' | '/' | '#' | ';' | ':') => {}
                 Kind::W(W::Wall) => {}
                 _ => break,
@@ -166,21 +168,35 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         let token = &t[i];
         let word = lower(token.span.of(text));
         match token.kind {
-            _ if begins(text, token) => starting = true,
+            _ if begins(text, token) => {
+                starting |= !t.get(i + 1).is_some_and(|t| t.is(W::Again));
+            }
             Kind::W(W::Face) => starting = false,
             Kind::Sign(';' | '.' | ')') => starting = false,
             // "You end on the wall you began on: 3 o'clock"; but "(starts: 6:00)".
             Kind::Sign(':') if i > 0 && !begins(text, &t[i - 1]) => starting = false,
-            // "(6:00 start)"
+            // "(6:00 start)", "W3 (starts 6:00)"
             Kind::Clock(_)
                 if topic == Topic::Restart
-                    && t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start")) => {}
+                    && (t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start"))
+                        || i > 0 && matches!(&*lower(t[i - 1].span.of(text)), "starts" | "begins")) => {}
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
                     starting = false;
                 } else {
                     m.facings.push((h, token.span));
                 }
+            }
+            // "facing the back", "we look at the back"
+            Kind::W(w @ (W::Back | W::Front))
+                if topic == Topic::Tag
+                    && i > 1
+                    && t[i - 1].is(W::The)
+                    && matches!(t[i - 2].kind, Kind::W(W::At | W::Face))
+                    && !m.walls.is_empty() =>
+            {
+                let h = if w == W::Back { Heading::new(24) } else { Heading::FRONT };
+                m.facings.push((h, token.span));
             }
             Kind::W(W::After) => after = true,
             Kind::W(W::Restart) if topic == Topic::Tag => m.then_restart = !negated(t, i),
@@ -256,6 +272,20 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 }
                 found.reverse();
                 i += 1;
+                // "of the first wall and of the third"
+                let mut j = i;
+                while t.get(j).is_some_and(|t| matches!(t.kind, Kind::W(W::And | W::Of | W::The | W::After)))
+                {
+                    j += 1;
+                }
+                if j > i
+                    && t[i].is(W::And)
+                    && let Some(last) = t.get(j).filter(|t| ordinal(t))
+                    && t.get(j + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)))
+                {
+                    found.push(value(last).unwrap_or(0));
+                    i = j + 1;
+                }
             }
             for n in found {
                 if n > 0 && !m.walls.contains(&n) {
@@ -274,6 +304,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             m.after_section = numeral(text, token);
         }
         if let Some(n) = value(token) {
+            // "after twenty-four counts"
+            let tens = i > 1 && t[i - 1].sign('-') && t[i - 1].gap == 0;
+            let n = if tens { super::head::number(t, i - 2).map_or(n, |(whole, _)| whole) } else { n };
             // "16c" is short for 16 counts.
             let counted = t.get(i + 1).is_some_and(|t| super::counts::counts_behind(text, t));
             // "Intro 16c | 1 restart (W4)", "32 COUNTS  2 WALLS"
@@ -283,7 +316,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let counted = counted && !intro;
             let count_before =
                 i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
-            let section_before = i > 0 && section_word(text, &t[i - 1]);
+            let section_before = i > 0 && section_word(text, &t[i - 1]) && !from_again(text, t, i - 1);
             if section_before && !ordinal(token) {
                 m.after_section = Some(last_of_list(text, t, i));
             } else if topic == Topic::Tag
@@ -295,7 +328,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             } else if count_before && i > 1 && t[i - 2].is(W::From) {
                 // "begin again from count 1"
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
-                m.after_counts = Some(last_of_range(t, i));
+                m.after_counts = Some(last_of_range(t, i).max(n));
             } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token)
                 || i > 0
                     && (t[i - 1].is(W::After) || t[i - 1].sign('@'))
@@ -325,6 +358,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 i += 1;
             }
         } else if section_word(text, token)
+            && !from_again(text, t, i)
             && let Some(n) = t.get(i + 1).and_then(|t| numeral(text, t))
         {
             m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
@@ -410,6 +444,10 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
         _ => return None,
     };
     let heading = if front { Heading::FRONT } else { Heading::new(24) };
+    // "Both times a front or back wall" names none.
+    if t.get(i + 1).is_some_and(|t| t.is(W::Or)) || i > 0 && t[i - 1].is(W::Or) {
+        return None;
+    }
     if t.get(i + 1).is_some_and(|t| t.is(W::Wall)) {
         return Some((heading, i + 2));
     }
@@ -427,6 +465,18 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
 /// Whether the words just before say "again": "start again facing 6:00".
 fn again_near(t: &[Token], i: usize) -> bool {
     t[i.saturating_sub(6)..i].iter().any(|t| t.is(W::Again) || t.is(W::Face))
+}
+
+/// "begin again with S1", "from the top of part A": where the dance goes on, not where it is broken off.
+fn from_again(text: &str, t: &[Token], i: usize) -> bool {
+    let led = i > 0 && matches!(t[i - 1].kind, Kind::W(W::With | W::From | W::To | W::At));
+    let begins = |t: &Token| {
+        t.is(W::Again)
+            || t.is(W::Restart)
+            || t.is(W::Make)
+                && matches!(&*lower(t.span.of(text)), "start" | "begin" | "starting" | "beginning")
+    };
+    led && t[i.saturating_sub(4)..i].iter().any(begins)
 }
 
 fn negated(t: &[Token], i: usize) -> bool {

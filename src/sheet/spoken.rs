@@ -33,7 +33,10 @@ impl Spoken {
                 words.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
             let verbs =
                 words.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w))).count();
-            feet >= 3 && verbs != 2 || verbs >= 3 || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
+            let clauses = words.iter().filter(|t| t.sign(',')).count() + 1;
+            feet >= 3 && (verbs != 2 || clauses >= 3)
+                || verbs >= 3
+                || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
         };
         if self.loose && !three() {
             return self.marks.iter().filter(|t| !t.is(W::And)).copied().collect();
@@ -111,6 +114,25 @@ fn row(text: &str, t: &[Token], from: usize) -> Option<(Vec<Token>, i32, i32, us
         i = k + 1;
     }
     Some((marks, i32::try_from(first).ok()?, i32::try_from(n).ok()?, i, loose))
+}
+
+/// The counts in words that lead a line up to a colon, in the usual manner, and where they end: "Three and four:".
+pub(super) fn leading(text: &str, t: &[Token], first: usize) -> Option<(Vec<Token>, usize)> {
+    if matches!(t.get(first)?.kind, Kind::Number(_)) {
+        return None;
+    }
+    // "And eight:" is the half-count before it and the count.
+    let and = usize::from(t[first].is(W::And));
+    let (mut marks, from, last, to, loose) = row(text, t, first + and)?;
+    if !t.get(to)?.sign(':') || last > 8 {
+        return None;
+    }
+    if and > 0 {
+        marks[0].gap = 0;
+        marks.insert(0, Token { gap: 1, ..t[first] });
+    }
+    let said = Spoken { from: first, to, bracketed: false, half: false, marks, loose, first: from, last };
+    Some((said.tokens(&t[to + 1..]), to))
 }
 
 /// Whether a sign parts clauses.

@@ -20,6 +20,13 @@ impl Scan<'_> {
         if self.next_begins(1) {
             return false;
         }
+        // "grind toes left to right"
+        if self.w.action == Some(Action::Grind)
+            && self.peek_w(1) == Some(W::To)
+            && self.peek_w(2).and_then(side_of).is_some()
+        {
+            return self.accept(3);
+        }
         let waiting = self.waiting;
         match waiting {
             Waiting::To => {
@@ -210,6 +217,20 @@ impl Scan<'_> {
         self.w.both = true;
         self.waiting = Waiting::Nothing;
         self.accept(1)
+    }
+
+    /// "at the side of"
+    pub(super) fn side_of_ahead(&self) -> bool {
+        let n = 1 + usize::from(self.peek_w(1) == Some(W::The));
+        self.peek_w(n) == Some(W::Side) && self.peek_w(n + 1) == Some(W::Of)
+    }
+
+    /// Whether the word before says that something comes about.
+    pub(super) fn comes(&self) -> bool {
+        let before = self.i.checked_sub(1).map(|i| self.tokens[i].span.of(self.text));
+        before.is_some_and(|w| {
+            matches!(&*w.to_ascii_lowercase(), "come" | "comes" | "coming" | "work" | "works")
+        })
     }
 
     /// "at the right", "at left"

@@ -24,8 +24,10 @@ impl Scan<'_> {
                 || matches!(place, Place::Home | Place::InPlace)
                 || (matches!(place, Place::Behind | Place::Cross)
                     && matches!(old, Place::Back | Place::Forward | Place::Cross))
-                || (old == Place::Cross && place == Place::Behind);
-            let crossed = old == Place::Cross && place == Place::Behind;
+                || (old == Place::Cross && place == Place::Behind)
+                // "bring it in next to L"
+                || (old == Place::In && place == Place::Close);
+            let crossed = old == Place::Cross && place == Place::Behind || old == Place::In;
             if !refines || (self.bare_place && !crossed) {
                 return false;
             }

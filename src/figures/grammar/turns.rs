@@ -137,16 +137,28 @@ impl Scan<'_> {
 
     /// "For two counts", "over 2 counts".
     pub(super) fn lasting(&mut self) -> bool {
-        let n = match self.peek(1).map(|t| t.kind) {
+        // "for the last two beats"
+        let the = usize::from(self.peek_w(1) == Some(W::The));
+        let last = the + usize::from(self.peek_w(1 + the) == Some(W::Last));
+        let n = match self.peek(1 + last).map(|t| t.kind) {
             Some(Kind::Number(n)) => Some(n),
             Some(Kind::W(w)) => number_word(w),
             _ => None,
         };
         if let Some(n) = n
-            && self.peek_w(2) == Some(W::Count)
+            && self.peek_w(2 + last) == Some(W::Count)
         {
             self.w.lasts = Some(n);
-            return self.accept(3);
+            return self.accept(3 + last);
+        }
+        // "drag the left in for two"
+        if let Some(n) = n
+            && last == 0
+            && self.tokens[self.i].is(W::For)
+            && self.ends_after(2)
+        {
+            self.w.lasts = Some(n);
+            return self.accept(2);
         }
         false
     }

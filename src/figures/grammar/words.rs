@@ -1,7 +1,7 @@
 //! What each word of the vocabulary does to the step that is being read.
 
 use super::{
-    Foot, FootPart, Place, Reach, Scan, TurnWhen, W, Waiting, foot_token, number_word, side_of, verb,
+    Action, Foot, FootPart, Place, Reach, Scan, TurnWhen, W, Waiting, foot_token, number_word, side_of, verb,
 };
 
 impl Scan<'_> {
@@ -56,6 +56,8 @@ impl Scan<'_> {
             }
             W::Home => self.placed(Place::Home, Waiting::Nothing),
             W::Place => self.placed(Place::InPlace, Waiting::Nothing),
+            // "You come out facing the front" is about the end of a turn.
+            W::Out if !self.started() && self.comes() => false,
             W::Out => self.out(Place::Out),
             W::In => self.inward(),
             W::Up => self.up(),
@@ -68,6 +70,16 @@ impl Scan<'_> {
                 self.w.reach = if w == W::Long { Reach::Long } else { Reach::Small };
                 if self.started() { self.accept(1) } else { self.pass() }
             }
+            // "Hook it in front of the right": what it does it to is told, so that the foot that follows stands.
+            W::It if self.w.action.is_some() && self.w.place.is_none() && self.w.foot.is_none() => {
+                self.taking.side_is_other = true;
+                self.pass()
+            }
+            // "next to it": the foot that stands.
+            W::It if matches!(self.waiting, Waiting::To | Waiting::Relation) && self.w.place.is_some() => {
+                self.waiting = Waiting::Nothing;
+                self.accept(1)
+            }
             W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::It | W::Of | W::Single => self.pass(),
             W::Then | W::Make | W::Take if !self.started() => self.pass(),
             // "the left goes forward", "put it home"
@@ -75,6 +87,15 @@ impl Scan<'_> {
             W::Make if self.participle() || self.peek_w(1) == Some(W::The) || self.turn_ahead(1) => {
                 self.w.turn_when = TurnWhen::After;
                 self.pass()
+            }
+            // "heel forward and grind"
+            W::And
+                if self.w.part == Some(FootPart::Heel)
+                    && self.w.action.is_none()
+                    && self.peek_w(1) == Some(W::Grind) =>
+            {
+                self.w.action = Some(Action::Grind);
+                self.accept(2)
             }
             W::And if !self.started() => {
                 self.w.joined = true;
@@ -114,6 +135,12 @@ impl Scan<'_> {
             {
                 self.waiting = Waiting::On;
                 self.pass()
+            }
+            // "at the side of the left foot"
+            W::At | W::To | W::By if self.started() && self.side_of_ahead() => {
+                let the = usize::from(self.peek_w(1) == Some(W::The));
+                self.i += 1 + the;
+                self.placed(Place::Close, Waiting::Relation)
             }
             W::To => {
                 self.waiting = Waiting::To;

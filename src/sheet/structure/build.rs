@@ -41,6 +41,7 @@ impl Reading<'_> {
         b.finish_extra();
         b.fill_head(roles);
         b.bases();
+        b.nicknames();
         Sheet {
             head: b.head,
             parts: b.parts,
@@ -227,9 +228,10 @@ impl Build<'_, '_> {
         // "First six counts. Left forward, right beside, left in place." above more of the like.
         let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
         let sentence = rest.last().is_some_and(|t| t.sign('.')) && !line.capitals;
+        let names = rest.iter().any(|t| matches!(t.kind, Kind::Name(_)));
         if own.is_empty()
             && sentence
-            && feet >= 3
+            && (feet >= 3 || feet == 2 && !names && !self.r.manner.counted())
             && next.is_some_and(|j| {
                 marks(self.r.text, &self.r.lines[j], self.r.lines[j].first, false).is_empty()
             })
@@ -258,7 +260,8 @@ impl Build<'_, '_> {
         }
         let from = self.r.lines[j].first;
         let after = marks(self.r.text, &self.r.lines[j], from, false);
-        after.first().is_some_and(|p| p.mark.first() == own.mark.last() + 1)
+        // "shuffle (3&4)" above "rock, recover, shuffle (7&8)" leaves out the marks of the plain counts.
+        after.first().is_some_and(|p| (1..=4).contains(&(p.mark.first() - own.mark.last())))
     }
 
     pub(super) fn heading(&mut self, line: &Line, l: Option<&Label>, phrased: bool, inline: bool) {

@@ -1,7 +1,8 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
 use super::wording::{doing, head_like, section_named, sequence_line};
-use super::{Kind, Label, Reading, Token, Told, W, marks};
+use super::{Kind, Label, Line, Reading, Token, Told, W, marks};
+use crate::sheet::classes::likens;
 
 impl Reading<'_> {
     /// Finds out how the writer gives counts.
@@ -17,11 +18,20 @@ impl Reading<'_> {
             }
         }
         self.letters();
+        self.nicknames();
         self.parts();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
             resets >= 1 && numbered.len() >= 8 || numbered.iter().any(|n| *n > 12) || numbered.len() > 12;
+        // Numbers that only rise, before lines that each hold several steps, number the lines.
+        let rises = numbered.len() >= 6 && numbered.windows(2).all(|w| w[1] == w[0] + 1);
+        let several = |l: &Line| l.tokens.iter().filter(|t| t.sign(',') || t.sign(';')).count() >= 2;
+        let full = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
+            l.as_ref().is_some_and(|l| !l.certain && l.number.is_some()) && several(line)
+        });
+        let under = self.labels.iter().flatten().any(|l| l.certain);
+        let rows = under && rises && full.count() * 2 > numbered.len();
         // Where sections are labelled by a word, bare numbers are counts.
         let labelled = self.labels.iter().zip(&self.lines).filter(|(l, line)| {
             l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
@@ -46,6 +56,7 @@ impl Reading<'_> {
                     .and_then(|j| self.lines[j].leading(self.text))
                     .is_some_and(|m| m.ticks.len() >= 2 && !m.range && u32::try_from(m.first()) == Ok(n + 1))
         });
+        self.manner.numbers_are_counts &= !rows;
         for (i, line) in self.lines.iter().enumerate() {
             if let Some(Told::Steps(_)) = line.told {
                 self.lead[i] = true;
@@ -61,13 +72,13 @@ impl Reading<'_> {
             if !numbered_section && let Some(m) = line.leading(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
-                if doing(rest) && !whole && !head_like(self.text, rest) {
+                if (doing(rest) || likens(self.text, rest)) && !whole && !head_like(self.text, rest) {
                     self.lead[i] = true;
                     self.manner.leading += 1;
                 }
             }
         }
-        self.manner.numbers_are_bullets = self.bullets();
+        self.manner.numbers_are_bullets = rows || self.bullets();
         for d in &self.own {
             for i in d.lines.0..d.lines.1 {
                 self.lead[i] = false;
@@ -92,9 +103,9 @@ impl Reading<'_> {
         }
     }
 
-    /// Lines that begin with A, B, C ... in order are labelled so, even without a sign behind the letter.
+    /// Lines that begin with A, B, C ... or a), b), c) ... in order are labelled so, even without a sign behind a capital.
     pub(super) fn letters(&mut self) {
-        let lettered: Vec<(usize, char)> = self
+        let mut lettered: Vec<(usize, char, usize)> = self
             .lines
             .iter()
             .enumerate()
@@ -102,14 +113,23 @@ impl Reading<'_> {
                 let t = l.tokens.get(l.first)?;
                 let word = t.span.of(self.text);
                 let c = word.chars().next().filter(|c| word.len() == 1 && ('A'..='H').contains(c))?;
-                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c))
+                (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c, 1))
             })
             .collect();
+        // "a)", "b)", "c)", where nothing else names the sections.
+        if lettered.is_empty() && !self.labels.iter().flatten().any(|l| l.certain) {
+            let small = |(i, l): (usize, &Line)| {
+                let word = l.tokens.get(l.first)?.span.of(self.text);
+                let c = word.chars().next().filter(|c| word.len() == 1 && ('a'..='h').contains(c))?;
+                l.tokens.get(l.first + 1)?.sign(')').then_some((i, c.to_ascii_uppercase(), 2))
+            };
+            lettered = self.lines.iter().enumerate().filter_map(small).collect();
+        }
         let rising = lettered.len() >= 3
-            && lettered.iter().enumerate().all(|(n, (_, c))| usize::from(*c as u8 - b'A') == n);
+            && lettered.iter().enumerate().all(|(n, (_, c, _))| usize::from(*c as u8 - b'A') == n);
         if rising {
-            for (i, c) in lettered {
-                let to = self.lines[i].first + 1;
+            for (i, c, len) in lettered {
+                let to = self.lines[i].first + len;
                 self.labels[i].get_or_insert(Label {
                     to,
                     number: None,
@@ -119,6 +139,30 @@ impl Reading<'_> {
                     part: false,
                 });
             }
+        }
+    }
+
+    /// "puddles      cross L over R, point R": names with a wide gap before the steps, line after line without counts.
+    fn nicknames(&mut self) {
+        if self.labels.iter().flatten().any(|l| l.certain || l.number.is_some()) {
+            return;
+        }
+        let named = |l: &Line| {
+            let t = &l.tokens;
+            let to = (l.first + 1..t.len().min(l.first + 6)).find(|k| t[*k].gap == 2)?;
+            let plain = |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown);
+            let name = t[l.first..to].iter().all(plain) && !head_like(self.text, t);
+            (name && l.told.is_none() && doing(&t[to..])).then_some(to)
+        };
+        let found: Vec<(usize, usize)> =
+            self.lines.iter().enumerate().filter_map(|(i, l)| Some((i, named(l)?))).collect();
+        let full = self.lines.iter().filter(|l| l.stepful()).count();
+        if found.len() < 3 || found.len() * 3 < full * 2 {
+            return;
+        }
+        for (i, to) in found {
+            let label = Label { to, number: None, range: None, certain: true, letter: None, part: false };
+            self.labels[i] = Some(label);
         }
     }
 

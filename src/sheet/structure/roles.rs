@@ -58,6 +58,16 @@ impl Reading<'_> {
                             || t.get(k + 1).is_some_and(|t| value(t).is_some()))
                 })
         };
+        // "the song has four spare beats after wall 3 and again after wall 6: sway R, ..."
+        let spare = |k: usize| {
+            t[k].is(W::Count)
+                && k > 0
+                && (t[k - 1].is(W::More)
+                    || matches!(&*lower(t[k - 1].span.of(self.text)), "spare" | "extra" | "additional"))
+        };
+        if has(t, W::Wall) && has(t, W::After) && !self.lead[i] && (0..t.len()).any(spare) {
+            return Some(Topic::Tag);
+        }
         if has(t, W::Tag) && !self.lead[i] && wall() {
             return Some(Topic::Tag);
         }
@@ -393,7 +403,13 @@ impl Reading<'_> {
                 && !line.after_gap
                 && line.indent > self.lines[i - 1].indent
                 && starts_lower(self.text, line);
-            return Role::Steps(line.first, joins);
+            let bullet = self.labels[i].as_ref().filter(|_| self.manner.numbers_are_bullets);
+            return Role::Steps(bullet.map_or(line.first, |l| l.to), joins);
+        }
+        // "Do those two again, R then L."
+        let again = t[line.first..].iter().take(6).position(|t| t.is(W::Again));
+        if above_steps && t[line.first].is(W::Make) && again.is_some() && !has(t, W::Wall) {
+            return Role::Steps(line.first, false);
         }
         if next.is_some_and(|j| self.lines[j].stepful() || self.steps_line(j))
             && line.words <= 8

@@ -167,10 +167,31 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
             | "ask"
             | "ask:"
     ) || instead(text, &line.tokens)
+        || aside(text, line)
         || matches!(
             first.kind,
             Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
         )
+}
+
+/// "(Giddy ones: side, behind, side.)": a line in brackets that begins with the people who may do it.
+fn aside(text: &str, line: &Line) -> bool {
+    let t = &line.tokens[line.first.min(line.tokens.len())..];
+    let closed = t.iter().rev().take(2).any(|t| t.sign(')'));
+    let Some(colon) = t.iter().position(|t| t.sign(':')) else { return false };
+    let said = |t: &Token| {
+        !matches!(t.kind, Kind::Name(_) | Kind::Number(_)) && !matches!(t.kind, Kind::W(w) if acts(w))
+    };
+    let people = |t: &Token| {
+        matches!(
+            &*lower(t.span.of(text)),
+            "ones" | "people" | "dancers" | "folk" | "folks" | "those" | "anyone" | "beginners"
+        )
+    };
+    t.first().is_some_and(|t| t.sign('('))
+        && closed
+        && t[..colon].iter().all(said)
+        && t[..colon].iter().any(people)
 }
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
@@ -280,6 +301,40 @@ fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
     out
 }
 
+/// Where steps without a verb begin that stand right before a step: "R side, touch".
+fn steps_before(t: &[Token], at: usize) -> usize {
+    let mut at = at;
+    while at > 1 && t[at - 1].sign(',') {
+        let parts = |t: &Token| matches!(t.kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n' | '>' | '('));
+        let from = t[..at - 1].iter().rposition(parts).map_or(0, |k| k + 1);
+        let way = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::W(
+                    W::R | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Side
+                        | W::Forward
+                        | W::Back
+                        | W::Behind
+                        | W::Out
+                        | W::In
+                        | W::To
+                        | W::The
+                )
+            )
+        };
+        let clause = &t[from..at - 1];
+        let told = clause.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)));
+        if from == 0 || clause.len() < 2 || !told || !clause.iter().all(way) {
+            break;
+        }
+        at = from;
+    }
+    at
+}
+
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
@@ -291,7 +346,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             end += 1;
         }
         let clause = &t[i..end];
-        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::And))).count();
+        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::Out | W::In | W::And))).count();
         let small = |t: &Token| {
             matches!(
                 t.kind,
@@ -310,8 +365,17 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag))
                 || t.span.of(text).eq_ignore_ascii_case("top")
         });
-        if verbs >= 1 && steps * 5 >= words * 3 && !structure {
-            return Some(i);
+        // "R out (1), L out (2)" behind a colon
+        let bare = t[i - 1].sign(':')
+            && clause.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
+            && clause.iter().any(|t| {
+                matches!(
+                    t.kind,
+                    Kind::W(W::Out | W::In | W::Forward | W::Back | W::Side | W::Behind | W::Together)
+                )
+            });
+        if (verbs >= 1 || bare) && steps * 5 >= words * 3 && !structure {
+            return Some(steps_before(t, i));
         }
     }
     None

@@ -405,6 +405,17 @@ impl Rows<'_> {
 
     /// A heading where the column of the sections begins another one.
     fn section(&self, i: usize, last: &mut String) -> Option<Line> {
+        // "1  heel & heel" in the column of the calls numbers the section that begins there.
+        let numbered = |c: &&Cell| matches!(c.tokens.as_slice(), [n, next, ..] if matches!(n.kind, Kind::Number(1..=32)) && next.gap == 2);
+        if !self.roles.contains(&Role::Section)
+            && let Some(cell) = self.of(i, Role::Cue).find(numbered)
+        {
+            let at = cell.range.start;
+            let t = vec![unwritten(Kind::W(W::Section), at), cell.tokens[0]];
+            let span = cell.tokens[0].span;
+            let label = label(self.page.text, &line_of(self.page.text, span, t.clone(), true));
+            return Some(self.heading(t, label, span));
+        }
         let cell = self.of(i, Role::Section).find(|c| !c.empty())?;
         let said = &self.page.text[cell.range.clone()];
         if said == last {
