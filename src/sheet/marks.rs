@@ -44,7 +44,7 @@ pub(super) fn marks_after(
             || runs_on(text, t, &m)
             || m.ticks.len() >= 2
                 && t.get(from).is_some_and(|n| {
-                    let signed = from > 0 && t[from - 1].sign(':');
+                    let signed = from == line.first + 2 && t[from - 1].sign(':');
                     n.gap == 2 || n.gap == 1 && (signed || !(m.range && m.ticks.len() >= 6))
                 })
             || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
