@@ -3,6 +3,7 @@
 use super::costs;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
+use crate::text::lower;
 
 /// The end of the clause that token `i` stands in.
 pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
@@ -286,6 +287,14 @@ pub(super) fn styling(t: &[Token], i: usize, clause: usize) -> Option<usize> {
             && t[*k + 1..clause].iter().any(|t| foot_word(t.kind))
     };
     Some((at + 1..clause).find(next).unwrap_or(clause))
+}
+
+/// "From the top", "from the beginning": where the dance goes on, not what is done.
+pub(super) fn from_top(text: &str, t: &[Token], i: usize) -> bool {
+    let place = t.get(i + 2).map(|t| lower(t.span.of(text)));
+    t[i].is(W::From)
+        && t.get(i + 1).is_some_and(|t| t.is(W::The))
+        && matches!(place.as_deref(), Some("top" | "beginning" | "start"))
 }
 
 /// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.

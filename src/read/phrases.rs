@@ -126,6 +126,34 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
     (feet.len() >= 2).then_some((feet, end))
 }
 
+/// An order of feet before a gesture without a foot of its own, whose last foot may walk as well: "walk R L R kick".
+pub(super) fn feet_then_gesture(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    limit: usize,
+) -> Option<(Vec<Foot>, usize)> {
+    let glued = |k: usize| k > 0 && side(t[k - 1].kind).is_some();
+    let (mut feet, to) = match feet_list(text, t, i, limit) {
+        Some(list) => list,
+        None if glued(i) => (vec![side(t.get(i)?.kind)?], i + 1),
+        None => return None,
+    };
+    let gesture = t.get(to + 1).filter(|_| to + 1 < limit).is_some_and(|t| {
+        matches!(
+            t.kind,
+            Kind::W(W::Kick | W::Touch | W::Brush | W::Scuff | W::Hitch | W::Flick | W::Hook | W::Clap)
+        )
+    });
+    let ends =
+        to + 2 >= limit || t.get(to + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::W(W::And)));
+    if !(glued(to) && gesture && ends) {
+        return None;
+    }
+    feet.push(side(t.get(to)?.kind)?);
+    Some((feet, to + 1))
+}
+
 /// Whether a clause only says how what is repeated differs: "but mirrored", "with left", "starting left".
 fn only_differs(text: &str, c: &[Token]) -> bool {
     let mut said = false;

@@ -187,17 +187,6 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     m.facings.push((h, token.span));
                 }
             }
-            // "facing the back", "we look at the back"
-            Kind::W(w @ (W::Back | W::Front))
-                if topic == Topic::Tag
-                    && i > 1
-                    && t[i - 1].is(W::The)
-                    && matches!(t[i - 2].kind, Kind::W(W::At | W::Face))
-                    && !m.walls.is_empty() =>
-            {
-                let h = if w == W::Back { Heading::new(24) } else { Heading::FRONT };
-                m.facings.push((h, token.span));
-            }
             Kind::W(W::After) => after = true,
             Kind::W(W::Restart) if topic == Topic::Tag => m.then_restart = !negated(t, i),
             _ => {}
