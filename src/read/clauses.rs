@@ -75,7 +75,9 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
         && t[j + 1].gap <= 1
         && !matches!(t[j + 1].kind, Kind::Sign(_))
         && matches!(t[j - 1].kind, Kind::W(_))
-        && !matches!(
+        // "Rt. fwd", "Lt. side" are cut words, "R." ends a clause.
+        && (matches!(t[j - 1].kind, Kind::W(W::R | W::L)) && t[j - 1].span.range().len() == 2
+            || !matches!(
             t[j - 1].kind,
             Kind::W(
                 W::R | W::L
@@ -93,7 +95,7 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
                     | W::Out
                     | W::In
             )
-        )
+        ))
 }
 
 pub(super) fn sentence_end(t: &[Token], i: usize, limit: usize) -> usize {
@@ -155,6 +157,11 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "the right foot is free to walk off again" tells how one stands.
     let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
     if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
+        return costs::SKIP_PLAIN;
+    }
+    // "Then from the top with the right strut" tells that the dance begins again.
+    let top = |t: &Token| ["top", "beginning"].iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w));
+    if t.windows(3).any(|w| w[0].is(W::From) && w[1].is(W::The) && top(&w[2])) {
         return costs::SKIP_PLAIN;
     }
     // "Then from the struts" tells where the dance goes on.

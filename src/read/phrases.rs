@@ -3,7 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
-use crate::sheet::classes::likens;
+use crate::sheet::classes::{lettered, likens};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -333,6 +333,8 @@ pub(super) fn repeat_at(
             {
                 r.section = Some(1);
             }
+            // "Same as A", "like E"
+            _ if k > 0 && lettered(text, c, k).is_some() => r.section = lettered(text, c, k),
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) => verbs += 1,
             Kind::W(w) if acts(w) && !matches!(w, W::Step | W::Turn) => verbs += 1,

@@ -42,13 +42,12 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         gap = line.empty();
         all.push(line);
     }
-    let counted = |l: &&Line| {
-        l.leading(text).is_some_and(|m| m.ticks.len() >= 2)
-            && l.step_words > 0
-            && !l.tokens[l.first].sign('(')
-    };
-    if all.iter().filter(counted).count() > MOST_COUNTED || all.iter().any(|l| sequence_line(text, &l.tokens))
-    {
+    let counts =
+        |l: &&Line| l.leading(text).is_some_and(|m| m.ticks.len() >= 2) && !l.tokens[l.first].sign('(');
+    let counted = all.iter().filter(counts).filter(|l| l.step_words > 0).count();
+    // Among such lines counts before words that nobody knows are counts all the same.
+    let counted = if counted == MOST_COUNTED { all.iter().filter(counts).count() } else { counted };
+    if counted > MOST_COUNTED || all.iter().any(|l| sequence_line(text, &l.tokens)) {
         return None;
     }
     let labels: Vec<Option<Label>> = all.iter().map(|l| label(text, l)).collect();
