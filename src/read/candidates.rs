@@ -4,7 +4,9 @@ use std::borrow::Cow;
 
 use arrayvec::ArrayVec;
 
-use super::clauses::{clause_end, explains, explicitness, foot_word, goes, pass_cost, sentence_end, styling};
+use super::clauses::{
+    clause_end, explains, explicitness, foot_word, goes, pass_cost, sentence_end, styling, turn_to_face,
+};
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::phrases::{Repeat, feet_list, repeat_at};
@@ -116,6 +118,8 @@ pub(super) enum Meaning {
     /// An order of feet.
     Feet(Vec<Foot>),
     Repeat(Repeat),
+    /// "Turn to face the back wall".
+    TurnTo(Heading),
     /// The sign &.
     Half,
     /// "Two jazz boxes", "four walks": the same so many times.
@@ -261,6 +265,9 @@ pub(super) fn edges(
     if let Some(to) = styling(t, i, clause) {
         push(to, 1, Meaning::Skip);
     }
+    if let Some((heading, to)) = turn_to_face(text, t, i, limit) {
+        push(to, 0, Meaning::TurnTo(heading));
+    }
     if let Some(to) = explains(text, t, i, limit) {
         push(to, 1, Meaning::Skip);
     }
@@ -277,6 +284,11 @@ pub(super) fn edges(
             ..Written::default()
         };
         step_edges(&home, false, 2, None, &mut push);
+    }
+    // "change weight to LF": the foot beside takes it.
+    if token.is(W::Change) && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| t.is(W::Weight)) {
+        let shift = Written { action: Some(Action::Shift), end: i + 1, ..Written::default() };
+        step_edges(&shift, false, 2, None, &mut push);
     }
     // "small jump forward, landing right then left" is a step of each foot.
     if let Some((to, foot)) = landing(text, t, clause, limit)

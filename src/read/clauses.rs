@@ -1,6 +1,7 @@
 //! Clauses: where one ends, what its words are, and what it costs to pass over them.
 
 use super::costs;
+use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 
@@ -289,4 +290,27 @@ pub(super) fn explains(text: &str, t: &[Token], i: usize, limit: usize) -> Optio
     let whom = t.get(i + 1).filter(|_| i + 1 < limit)?.span.of(text);
     let whom = ["us", "you", "me", "them", "everybody"].iter().any(|w| whom.eq_ignore_ascii_case(w));
     (named && verb && whom).then(|| sentence_end(t, i, limit))
+}
+
+/// "Turn to face the back wall", "turning round to face 9 o'clock": where the dancer looks then, and where it ends.
+pub(super) fn turn_to_face(text: &str, t: &[Token], i: usize, limit: usize) -> Option<(Heading, usize)> {
+    let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
+    if !is(i, W::Turn) {
+        return None;
+    }
+    let mut k = i + 1 + usize::from(is(i + 1, W::Around));
+    k += usize::from(is(k, W::To));
+    if !is(k, W::Face) {
+        return None;
+    }
+    k += 1 + usize::from(is(k + 1, W::The));
+    let heading = match t.get(k).filter(|_| k < limit)?.kind {
+        Kind::Clock(h) => return Some((h, k + 1 + usize::from(is(k + 1, W::OClock)))),
+        Kind::Number(n @ 1..=12) if is(k + 1, W::OClock) => Heading::new(i32::try_from(n * 4).ok()?),
+        Kind::W(W::Back) if is(k + 1, W::Wall) => Heading::new(24),
+        Kind::W(W::Front | W::Home) if is(k + 1, W::Wall) => Heading::FRONT,
+        _ if t[k].span.of(text).eq_ignore_ascii_case("original") && is(k + 1, W::Wall) => Heading::FRONT,
+        _ => return None,
+    };
+    Some((heading, k + 2))
 }
