@@ -40,7 +40,7 @@ pub(super) fn ordinal(t: &Token) -> Option<u32> {
     if w == W::Last { Some(99) } else { classes::ordinal(w) }
 }
 
-fn cardinal(text: &str, t: &Token) -> Option<u32> {
+pub(super) fn cardinal(text: &str, t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
         Kind::W(w) => match w {
@@ -220,6 +220,11 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
     // "For the eight of us" is no label.
     let over = t.get(at).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | ':' | '.')));
     if over || counted {
+        return Some((number, at));
+    }
+    // "In the third eight we rock forward and recover ..."
+    let verbs = t[at..].iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w)));
+    if number.is_some() && verbs.take(2).count() == 2 {
         return Some((number, at));
     }
     // "In the third eight we travel."

@@ -46,8 +46,7 @@ impl Line {
         let bare = self.tokens.windows(2).filter(|w| bare_step(w[0].kind, w[1].kind)).count();
         self.bare_steps = u32::try_from(bare).unwrap_or(u32::MAX);
         // "Waltz forward, waltz back"
-        let waltz =
-            |w: &[Token]| w[0].is(W::Waltz) && matches!(w[1].kind, Kind::W(W::Forward | W::Back));
+        let waltz = |w: &[Token]| w[0].is(W::Waltz) && matches!(w[1].kind, Kind::W(W::Forward | W::Back));
         let waltzes = self.tokens.windows(2).filter(|w| waltz(w)).count();
         self.verbs = u32::try_from(waltzes).unwrap_or(0);
         for token in &self.tokens {

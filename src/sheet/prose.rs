@@ -36,9 +36,12 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         gap = line.empty();
         all.push(line);
     }
-    let numbered = numbered(text, &all);
+    let habits = Habits {
+        numbered: numbered(text, &all),
+        signs: all.iter().any(|l| spoken(text, &l.tokens).iter().any(|m| m.signed(text))),
+    };
     for line in all {
-        match told(text, &line, numbered) {
+        match told(text, &line, habits) {
             Some(lines) => {
                 found = true;
                 out.extend(lines);
@@ -47,6 +50,15 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         }
     }
     found.then_some(out)
+}
+
+/// What the writer of paragraphs does in all of them.
+#[derive(Debug, Clone, Copy)]
+struct Habits {
+    /// Numbers them.
+    numbered: bool,
+    /// Writes half-counts with a sign, so that "and" between counts only joins.
+    signs: bool,
 }
 
 /// Whether paragraphs that tell their counts are numbered from 1 on: "1. SIDE TOUCHES. Step right ... - 1, 2, 3, 4."
@@ -77,7 +89,7 @@ pub fn rows(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
         if !ends {
             words.extend(said(&t[m.to..cut], false));
         }
-        let tokens = m.tokens(&words);
+        let tokens = m.tokens(text, &words, false);
         if let Some(mark) = mark(text, &tokens, 0, tokens.len()) {
             out.push((mark.ticks, words));
         }
@@ -90,7 +102,7 @@ pub fn rows(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
 #[must_use]
 pub fn counts_told(text: &str, t: &[Token]) -> Option<(usize, usize, Vec<Ticks>)> {
     let first = first_spoken(text, t)?;
-    let tokens = first.tokens(&[]);
+    let tokens = first.tokens(text, &[], false);
     let mark = mark(text, &tokens, 0, tokens.len())?;
     Some((first.from, first.to, mark.ticks))
 }
@@ -169,7 +181,7 @@ fn stops(t: &Token) -> bool {
 }
 
 /// A paragraph as lines of a count mark and its words; nothing where it is none.
-fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
+fn told(text: &str, line: &Line, habits: Habits) -> Option<Vec<Line>> {
     let t = &line.tokens;
     // What is said about tags and restarts is read as a whole.
     let early = &t[..t.len().min(6)];
@@ -177,7 +189,7 @@ fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
         return None;
     }
     let (mut heading, mut from) = (None, line.first);
-    let listed = |l: &Label| numbered && l.number.is_some() && l.range.is_none();
+    let listed = |l: &Label| habits.numbered && l.number.is_some() && l.range.is_none();
     if let Some(l) = label(text, line).filter(|l| l.certain || listed(l)) {
         from = l.to.min(t.len());
         heading = Some(l);
@@ -193,7 +205,7 @@ fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
         if spoken(text, &t[stop..]).len() >= 2 && !others {
             let label =
                 Label { to: stop, number: None, range: None, certain: true, letter: None, part: false };
-            return Some(put(text, line, Some((label, t[a..b].to_vec())), stop));
+            return Some(put(text, line, Some((label, t[a..b].to_vec())), stop, habits.signs));
         }
     }
     if heading.is_some() && spoken(text, &t[from..stop]).is_empty() && from < stop {
@@ -211,7 +223,7 @@ fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
         let words = t[..l.to.min(t.len())].to_vec();
         (l, words)
     });
-    Some(put(text, line, heading, from))
+    Some(put(text, line, heading, from, habits.signs))
 }
 
 /// The tokens of a range such as 9-16 in a sentence that names what it is about.
@@ -225,7 +237,7 @@ fn range_named(t: &[Token]) -> Option<(usize, usize)> {
 }
 
 /// The lines of a paragraph: its heading, then one for each count mark.
-fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usize) -> Vec<Line> {
+fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usize, signs: bool) -> Vec<Line> {
     let t = &line.tokens;
     let mut out = Vec::new();
     let mut gap = line.after_gap;
@@ -257,12 +269,13 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     }
     let rest = &t[from..];
     let marks = spoken(text, rest);
+    let signs = signs || marks.iter().any(|m| m.signed(text));
     let cuts = cuts(rest, &marks);
     let mut at = 0;
     for (mark, cut) in marks.iter().zip(cuts) {
         let mut words = said(&rest[at..mark.from], true);
         words.extend(said(&rest[mark.to..cut], false));
-        let mut all = mark.tokens(&words);
+        let mut all = mark.tokens(text, &words, signs);
         if let Some(first) = words.first_mut() {
             first.gap = if mark.half { 2 } else { 1 };
         }
@@ -332,7 +345,11 @@ fn matters(t: &Token) -> bool {
 fn cut_cost(t: &[Token], p: usize, after_mark: bool, before_mark: bool) -> u32 {
     let sign = p.checked_sub(1).map(|k| t[k].kind);
     let joint = t.get(p).is_some_and(|t| matches!(t.kind, Kind::W(W::And | W::Then)));
+    // "walk left, right, left" is one row of feet.
+    let foot = |k: usize| t.get(k).is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)));
+    let row = foot(p) && t.get(p + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
     match sign {
+        Some(Kind::Sign(',')) if row && !after_mark && !before_mark && p > 1 && foot(p - 2) => 8,
         Some(Kind::Sign('.' | '!' | '?' | '\n')) if !after_mark => 0,
         Some(Kind::Sign(';')) if !after_mark => 1,
         Some(Kind::Sign(':')) if !after_mark => 2,

@@ -26,22 +26,36 @@ pub(super) struct Spoken {
 }
 
 impl Spoken {
-    /// The mark as it leads a line. "On three and four" are two counts, unless three things are done on them.
-    pub(super) fn tokens(&self, words: &[Token]) -> Vec<Token> {
+    /// The mark as it leads a line. "On three and four" are two counts, unless three things are done on them; where the
+    /// writer has the sign for half-counts, the word only joins.
+    pub(super) fn tokens(&self, text: &str, words: &[Token], signs: bool) -> Vec<Token> {
         let three = || {
             let feet =
                 words.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
-            let verbs =
-                words.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w))).count();
+            // "half a turn" belongs to the pivot before it.
+            let share =
+                |k: usize| {
+                    words[..k].iter().rev().take(2).any(|t| {
+                        matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full))
+                    })
+                };
+            let verbs = (0..words.len())
+                .filter(|k| matches!(words[*k].kind, Kind::W(w) if super::words::acts(w) && !(w == W::Turn && share(*k))))
+                .count();
             let clauses = words.iter().filter(|t| t.sign(',')).count() + 1;
             feet >= 3 && (verbs != 2 || clauses >= 3)
                 || verbs >= 3
                 || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
         };
-        if self.loose && !three() {
+        if self.loose && (signs && !self.signed(text) || !three()) {
             return self.marks.iter().filter(|t| !t.is(W::And)).copied().collect();
         }
         self.marks.clone()
+    }
+
+    /// Whether a half-count of it is written with a sign.
+    pub(super) fn signed(&self, text: &str) -> bool {
+        self.marks.iter().any(|t| t.is(W::And) && matches!(t.span.of(text), "&" | "+"))
     }
 }
 
@@ -170,10 +184,10 @@ fn counts_else(t: Option<&Token>) -> bool {
 
 /// "Do counts 1 to 4 again", "repeat counts 1 to 4": the counts of what is danced once more.
 fn said_again(t: &[Token], from: usize, to: usize) -> bool {
-    let repeats = |t: &Token| matches!(t.kind, Kind::W(W::Again | W::Repeat | W::Same));
     let before = t[..from].iter().rev().take(4).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
-    let behind = t[to..].iter().take(4).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
-    before.chain(behind).any(repeats)
+    let behind = t[to..].iter().take(2).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    before.clone().any(|t| matches!(t.kind, Kind::W(W::Repeat | W::Same)))
+        || before.chain(behind).any(|t| t.is(W::Again))
 }
 
 /// The first count of a sentence, whatever its number.
@@ -300,10 +314,11 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let goes_on = last.is_none_or(|l| row.1 > l && row.1 <= l + 4) || row.1 == 1;
         let n = row.0.len();
         let bare = !counted && !t[i].is(W::On);
-        if counted && said_again(t, i, to) {
+        if counted && !preposition && said_again(t, i, to) {
             return None;
         }
-        if counts_else(t.get(to)) || !counted && !goes_on || bare && n < 2 {
+        // "On count 8 turn a quarter": behind the word count no number is of turns.
+        if !counted && counts_else(t.get(to)) || !counted && !goes_on || bare && n < 2 {
             return None;
         }
         let mut row = row;

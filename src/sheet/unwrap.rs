@@ -192,7 +192,7 @@ fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
         let goes = i + 1 < lines.len()
             && (full(i) || middle(i))
             // Amid a paragraph a colon stands where the line happened to end.
-            && (!of(i).trim_end().ends_with(':') || i > from && of(i + 1).starts_with(char::is_lowercase))
+            && (!of(i).trim_end().ends_with(':') || (i > from || of(i).contains(". ")) && of(i + 1).starts_with(char::is_lowercase))
             && (open(i) || !of(i + 1).starts_with('('));
         if goes {
             continue;

@@ -60,14 +60,14 @@ impl Build<'_, '_> {
                 .is_none_or(|r| !matches!(r, Role::Steps(..)))
         {
             // In the head a tag or restart is only spoken of.
-            for (topic, t) in split_topics(self.r.text, &line.tokens, topic) {
+            for (topic, t) in split_topics(self.r.text, about(&line.tokens), topic) {
                 self.mention(topic, &t, line.span, None);
             }
             return;
         }
         // "*** Restart here" between the step lines: it is about the count just read.
         self.in_tag = false;
-        let t = split_topics(self.r.text, &line.tokens, topic);
+        let t = split_topics(self.r.text, about(&line.tokens), topic);
         for (k, (topic, t)) in t.iter().enumerate() {
             let span = t.first().map_or(line.span, |f| f.span).join(t.last().map_or(line.span, |l| l.span));
             if k > 0 {
@@ -86,9 +86,14 @@ impl Build<'_, '_> {
             && let Some(at) = inline_start(self.r.text, &t)
         {
             let (said, steps) = t.split_at(at);
+            let mut said = said.to_vec();
+            let mut steps = steps.to_vec();
+            if let Some(length) = announced(&steps) {
+                said.extend(steps.drain(length));
+            }
             let rest = Line {
                 span,
-                tokens: steps.to_vec(),
+                tokens: steps,
                 indent: 0,
                 after_gap: false,
                 bullet: false,
@@ -102,7 +107,7 @@ impl Build<'_, '_> {
                 told: None,
             };
             let saved = self.here;
-            self.open_tag(topic, said, span);
+            self.open_tag(topic, &said, span);
             if let Some((p, s)) = self.here {
                 add(self.r.text, &mut self.parts[p].sections[s], &rest, 0, true, false);
             }
@@ -226,4 +231,31 @@ impl Build<'_, '_> {
             }
         }
     }
+}
+
+/// What a paragraph says of walls, tags and restarts, without the sentences before it that only go on with the dance.
+fn about(t: &[Token]) -> &[Token] {
+    let speaks =
+        |t: &Token| matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag | W::Times | W::End | W::Last));
+    let mut from = 0;
+    while let Some(k) = t[from..].iter().position(|t| matches!(t.kind, Kind::Sign('.' | '!' | '?'))) {
+        let rest = &t[from + k + 1..];
+        if t[from..from + k].iter().any(speaks) || !rest.iter().any(|t| t.is(W::Wall)) {
+            break;
+        }
+        from += k + 1;
+    }
+    &t[from..]
+}
+
+/// "One V-step, 4 counts. Right foot out, ...": the tokens of a length that stands in a sentence before the one which
+/// tells the steps.
+fn announced(t: &[Token]) -> Option<core::ops::Range<usize>> {
+    let stop = t.iter().position(|t| t.sign('.'))?;
+    let count = t[..stop].iter().position(|t| t.is(W::Count)).filter(|k| *k > 1)?;
+    let number = super::super::mentions::value(&t[count - 1]).is_some();
+    let apart = matches!(t[count - 2].kind, Kind::Sign(',' | '(' | '-'));
+    let told =
+        t[stop..].iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count() >= 2;
+    (number && apart && told && count + 1 == stop).then_some(count - 2..count + 1)
 }

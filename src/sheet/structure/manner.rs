@@ -1,7 +1,7 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
 use super::wording::{doing, head_like, section_named, sequence_line};
-use super::{Kind, Label, Line, Reading, Token, Told, W, marks};
+use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks};
 use crate::sheet::classes::likens;
 
 impl Reading<'_> {
@@ -20,6 +20,7 @@ impl Reading<'_> {
         self.letters();
         self.nicknames();
         self.parts();
+        self.counted_words();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -194,6 +195,34 @@ impl Reading<'_> {
             let label =
                 Label { to, number: None, range: None, certain: true, letter: Some(letter), part: true };
             self.labels[i] = Some(label);
+        }
+    }
+
+    /// Lines that begin with one word and a number that rises from one to the next are labelled so, whatever the word:
+    /// "Lot one: ...", "Lot two: ...".
+    fn counted_words(&mut self) {
+        let numbered: Vec<(usize, u32)> = (0..self.lines.len())
+            .filter_map(|i| {
+                let line = &self.lines[i];
+                let t = line.tokens.get(line.first..)?;
+                let closed = matches!(t.get(2)?.kind, Kind::Sign(':' | '.' | '-' | ')' | ','));
+                let word = t[0].kind == Kind::Unknown && closed && self.labels[i].is_none();
+                word.then(|| cardinal(self.text, &t[1])).flatten().map(|n| (i, n))
+            })
+            .collect();
+        let word = |i: usize| lower(self.lines[i].tokens[self.lines[i].first].span.of(self.text));
+        let rising = numbered.len() >= 3
+            && numbered
+                .iter()
+                .enumerate()
+                .all(|(k, (i, n))| u32::try_from(k + 1) == Ok(*n) && word(*i) == word(numbered[0].0));
+        if rising {
+            for (i, n) in numbered {
+                let to = self.lines[i].first + 3;
+                let made =
+                    Label { to, number: Some(n), range: None, certain: true, letter: None, part: false };
+                self.labels[i] = Some(made);
+            }
         }
     }
 

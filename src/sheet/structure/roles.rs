@@ -1,8 +1,8 @@
 //! What each line is for.
 
 use super::wording::{
-    doing, framed, from_the_top, goes_on, has, head_like, names_wall, remark_line, sequence_line,
-    starts_lower, starts_over,
+    begins_again, doing, framed, from_the_top, goes_on, has, head_like, inline_start, names_wall,
+    remark_line, sequence_line, starts_lower, starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
 use crate::sheet::mentions::value;
@@ -71,7 +71,11 @@ impl Reading<'_> {
         if has(t, W::Tag) && !self.lead[i] && wall() {
             return Some(Topic::Tag);
         }
-        let again = !self.lead[i] && !self.behind[i];
+        // "On the third wall do only part 1, with a clap on 8, and begin again": its counts are told of a wall.
+        let of_wall = has(early, W::Wall)
+            && early.iter().any(|t| value(t).is_some())
+            && (has(t, W::Restart) || begins_again(self.text, t));
+        let again = !self.lead[i] && (!self.behind[i] || of_wall);
         if again && (has(t, W::Restart) || from_the_top(self.text, t)) && wall() {
             return Some(Topic::Restart);
         }
@@ -91,12 +95,29 @@ impl Reading<'_> {
         {
             return Some(Topic::Tag);
         }
+        if self.added(i, early) {
+            return Some(Topic::Tag);
+        }
         if (has(t, W::Restart) || has(t, W::Tag)) && !self.lead[i] && !self.behind[i] {
             // A bare mark in the body: "*** RESTART ***".
             let topic = if has(t, W::Tag) { Topic::Tag } else { Topic::Restart };
             return Some(topic);
         }
         None
+    }
+
+    /// "End of wall 3, facing 9:00: one V-step": steps that are told of the end of a wall are added there.
+    fn added(&self, i: usize, early: &[Token]) -> bool {
+        let t = &self.lines[i].tokens;
+        let ends = early.iter().take(3).any(|t| matches!(t.kind, Kind::W(W::End | W::After)));
+        let wall = t.iter().take(8).position(|t| t.is(W::Wall));
+        let number = |k: usize| t.get(k).is_some_and(|t| value(t).is_some());
+        let named = wall.is_some_and(|k| number(k + 1) || k > 0 && number(k - 1));
+        ends && named
+            && !self.lead[i]
+            && !has(t, W::Restart)
+            && !from_the_top(self.text, t)
+            && inline_start(self.text, t).is_some()
     }
 
     /// "Ending:", "Big finish", "To end:", "Final wall", at the beginning of a line.
