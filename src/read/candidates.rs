@@ -5,12 +5,15 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, pass_cost, sentence_end, styling, turn_to_face,
+    clause_end, explains, explicitness, foot_word, goes, half_beat, leads_over, pass_cost, sentence_end,
+    starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::phrases::{Repeat, feet_list, repeat_at};
-use super::several::{landing, names_steps, plural, several, standing, stomps_before, times_behind};
+use super::several::{
+    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless,
+};
 use super::wordings::step_edges;
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
 use crate::figures::{Lexicon, Step, Taking, WeightSaid, Written, said_turn, weight_remark, written_met};
@@ -265,6 +268,15 @@ pub(super) fn edges(
     if let Some(to) = styling(t, i, clause) {
         push(to, 1, Meaning::Skip);
     }
+    if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = leads_over(t, i, clause) {
+        push(to, 2, Meaning::Skip);
+    }
+    if let Some(to) = starts_again(text, t, i, limit) {
+        push(to, 1, Meaning::Skip);
+    }
     if let Some((heading, to)) = turn_to_face(text, t, i, limit) {
         push(to, 0, Meaning::TurnTo(heading));
     }
@@ -414,6 +426,11 @@ pub(super) fn edges(
                 push(to, cost, Meaning::Several(n, Box::new(meaning)));
             }
         }
+        // "Stomp twice without putting weight on it": all of them.
+        let w = Written {
+            up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..clause.max(w.end)]),
+            ..w
+        };
         if w.action == Some(Action::Drop) && stomps_before(t, i) {
             // "Stomp right, drop the heel three times": the weight may come last.
             let free = Written { action: Some(Action::Bounce), ..w.clone() };

@@ -4,6 +4,7 @@ use super::costs;
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
+use crate::text::lower;
 
 /// The end of the clause that token `i` stands in.
 pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
@@ -313,4 +314,28 @@ pub(super) fn turn_to_face(text: &str, t: &[Token], i: usize, limit: usize) -> O
         _ => return None,
     };
     Some((heading, k + 2))
+}
+
+/// "Begin again at 6 o'clock with the big step", "start over": the dance goes on from its beginning. Where it ends.
+pub(super) fn starts_again(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let word = |k: usize| t.get(k).filter(|_| k < limit).map(|t| lower(t.span.of(text)));
+    let begins = word(i).is_some_and(|w| w.starts_with("start") || w.starts_with("begin"));
+    let near = t.get(i + 1..limit.min(i + 4)).unwrap_or(&[]);
+    let again =
+        begins && (i + 1..i + 4).filter_map(word).any(|w| matches!(w.as_str(), "again" | "over" | "anew"));
+    (again && !near.iter().any(|t| matches!(t.kind, Kind::Sign(_)))).then(|| sentence_end(t, i, limit))
+}
+
+/// "On the half beat" says when, where the counts say it, too.
+pub(super) fn half_beat(t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
+    let the = i + 1 + usize::from(is(i + 1, W::The));
+    (is(i, W::On) && is(the, W::Half) && is(the + 1, W::Count)).then_some(the + 2)
+}
+
+/// "Cross shuffle, right over left": which foot leads the figure that was named just before.
+pub(super) fn leads_over(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let behind = i >= 2 && t[i - 1].sign(',') && matches!(t[i - 2].kind, Kind::Name(_));
+    let whole = clause == i + 3 && foot_word(t[i].kind) && foot_word(t[i + 2].kind);
+    (behind && whole && matches!(t[i + 1].kind, Kind::W(W::Across | W::Behind))).then_some(clause)
 }

@@ -258,6 +258,11 @@ pub(super) fn repeat_at(
             t.kind == Kind::Unknown && !known.iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w))
         })
     };
+    // "Do these struts once more": the name only says what.
+    let named_before = matches!(c[0].kind, Kind::W(W::Make | W::Repeat))
+        && c.iter().skip(1).take(2).any(|t| {
+            ["the", "these", "those", "both"].iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w))
+        });
     let mut k = 0;
     while k < c.len() {
         match c[k].kind {
@@ -265,6 +270,15 @@ pub(super) fn repeat_at(
             // "Like 1-4, but mirrored", "as 9-12"
             _ if k == 0 && likens(text, c) => repeats = true,
             Kind::W(W::Again) => {
+                // "Start again from the beginning" ends what is danced.
+                let top = c.iter().any(|t| {
+                    let word = lower(t.span.of(text));
+                    word.starts_with("start") || word.starts_with("begin")
+                });
+                if top {
+                    k += 1;
+                    continue;
+                }
                 // "All that again", "the whole lot again"
                 let all = c.iter().all(|t| {
                     matches!(
@@ -341,6 +355,7 @@ pub(super) fn repeat_at(
                 r.section = Some(1);
             }
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
+            Kind::Name(_) if named_before => {}
             Kind::Name(_) => verbs += 1,
             Kind::W(w) if acts(w) && !matches!(w, W::Step | W::Turn) => verbs += 1,
             _ => {}

@@ -346,6 +346,24 @@ impl Search<'_> {
             };
             self.event(entry, &centre, cost, span, to);
         }
+        if event.bare
+            && s.last == Last::Shared
+            && event.place == Place::Side
+            && let Some(side) = event.side
+            && self.last_action(entry) == Some(Action::Swivel)
+        {
+            // "swivel heels to the right, to the left": both feet go on.
+            let place = if side == Foot::Left { Place::HeelsLeft } else { Place::HeelsRight };
+            let swivel = Event {
+                actor: Actor::Both,
+                action: Action::Swivel,
+                place,
+                effects: few![(Effect::Keeps, 0)],
+                bare: false,
+                ..event.clone()
+            };
+            self.event(entry, &swivel, cost, span, to);
+        }
         let mut cost = cost;
         if event.action == Action::Bump
             && let Some(side) = event.side

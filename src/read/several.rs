@@ -107,3 +107,9 @@ pub(super) fn names_steps(t: &[Token]) -> bool {
     let several = t.iter().filter(|t| matches!(t.kind, Kind::W(w) if acts(w))).count() >= 3;
     several || t.iter().any(|t| foot_word(t.kind)) && (verb() || bare())
 }
+
+/// Whether words behind a step say that it takes no weight: "twice, without putting weight on it".
+pub(super) fn weightless(t: &[Token]) -> bool {
+    let no = t.iter().position(|t| t.is(W::No));
+    no.is_some_and(|k| t[k..].iter().take(4).any(|t| t.is(W::Weight)))
+}

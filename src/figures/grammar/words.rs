@@ -24,7 +24,8 @@ impl Scan<'_> {
                 }
             }
             W::Both => self.both(),
-            W::Eighth if self.peek_w(1) == Some(W::Count) => false,
+            // "on the half beat" is a time, no turn.
+            W::Eighth | W::Half if self.peek_w(1) == Some(W::Count) => false,
             W::Quarter | W::Half | W::ThreeQuarter | W::Full | W::Eighth => self.turn_in_words(w),
             W::Three if self.peek_w(1) == Some(W::Quarter) => self.turn_size(36, 2),
             W::Turn => self.turn_word(),
