@@ -120,7 +120,7 @@ impl Line {
         // "Counts 9, 10:" and "On 1 and 2".
         let said = t.get(from).is_some_and(|t| t.is(W::Count) || t.is(W::On));
         if said && !open {
-            from += 1;
+            from += 1 + usize::from(t[from].is(W::On) && t.get(from + 1).is_some_and(|t| t.is(W::Count)));
         }
         let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
         if said {

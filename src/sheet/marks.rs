@@ -382,6 +382,7 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
         }
     }
     let m = mark(text, t, from, t.len())?;
+    let m = if said { whole_counts(text, t, m) } else { m };
     let mut to = m.to;
     let counted = t.get(to).is_some_and(|t| counts_behind(text, t));
     if counted {
@@ -435,7 +436,10 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
         let word = matches!(before.kind, Kind::Name(_))
             || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
+        // "..., counts 1-2"
+        let told = token.is(W::Count) && before.sign(',');
         let opens = run
+            || told
             || word && exact(t, start, end)
             || fill(before) && before.gap > 0
             || token.gap == 2
@@ -458,7 +462,8 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         if cell || dashed {
             continue;
         }
-        if let Some(m) = mark(text, t, at, end) {
+        if let Some(m) = mark(text, t, at, end).map(|m| if at > start { whole_counts(text, t, m) } else { m })
+        {
             let mut to = m.to;
             let counted = t.get(to).is_some_and(|t| t.is(W::Count)) && to + 1 == end;
             if counted {

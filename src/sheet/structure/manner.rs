@@ -7,6 +7,7 @@ use crate::sheet::classes::likens;
 impl Reading<'_> {
     /// Finds out how the writer gives counts.
     pub(super) fn survey(&mut self) {
+        self.rows_of_four();
         let mut numbered: Vec<u32> = Vec::new();
         for (i, line) in self.lines.iter().enumerate() {
             if let Some(l) = &self.labels[i]
@@ -195,6 +196,25 @@ impl Reading<'_> {
             let label =
                 Label { to, number: None, range: None, certain: true, letter: Some(letter), part: true };
             self.labels[i] = Some(label);
+        }
+    }
+
+    /// "(1-4) Walk ..." above "(5-6) Rock ..." is a row of steps: no section has four counts where the next line counts on.
+    fn rows_of_four(&mut self) {
+        let rows: Vec<usize> = (0..self.lines.len())
+            .filter(|i| {
+                let line = &self.lines[*i];
+                let Some(l) = self.labels[*i].as_ref() else { return false };
+                let Some((a, b)) = l.range.filter(|(a, b)| b - a < 5) else { return false };
+                let first = |j: usize| self.lines[j].leading(self.text).map(|m| (m.first(), m.last()));
+                let below = self.next_full(*i).and_then(first).is_some_and(|(first, _)| first == b + 1);
+                let above = (0..*i).rev().find(|j| !self.lines[*j].empty()).and_then(first);
+                doing(&line.tokens[l.to.min(line.tokens.len())..])
+                    && (below || above.is_some_and(|(_, last)| last == a - 1))
+            })
+            .collect();
+        for i in rows {
+            self.labels[i] = None;
         }
     }
 

@@ -470,6 +470,14 @@ impl Reading<'_> {
         let below = next.is_some_and(|j| {
             j == i + 1 && !self.lines[j].capitals && (self.behind[j] || self.lines[j].stepful())
         });
+        // "Walks, coaster step (8 counts)" above "1-2 Walk ...": what a line counts before its words is in no total.
+        let first = next.filter(|j| self.lead[*j]).and_then(|j| self.lines[j].leading(self.text));
+        if only
+            && line.after_gap
+            && first.is_some_and(|f| f.first() % 8 == 1 && f.last() < m[0].mark.last() + f.first() - 1)
+        {
+            return true;
+        }
         only && below
             && !line.bullet
             && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
