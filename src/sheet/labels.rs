@@ -295,6 +295,12 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "[9-16]", "(1-8)", "1-8" alone or before a heading.
     if let Some((a, b, to)) = if open { any_range(t, i) } else { range(t, i) } {
         let closed = t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+        // "(1-4) Walk ... (5-6) Rock ...": rows of one paragraph.
+        let next = u32::try_from(b + 1).map(Kind::Number);
+        let row = |w: &[Token]| matches!(w[0].kind, Kind::Sign('(' | '[')) && Ok(w[1].kind) == next;
+        if open && b - a < 5 && t[to..].windows(2).any(row) {
+            return None;
+        }
         if (open && closed) || to >= t.len() {
             return made(to, None, Some((a, b)), true);
         }

@@ -11,6 +11,7 @@ use super::labels::{Label, label};
 use super::lines::{Line, line_of};
 use super::spoken::{Spoken, first_spoken, spoken};
 use super::table::Told;
+use super::unwrap::hangs;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
@@ -144,7 +145,8 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
                 || moved
                 || !full
                 || listed
-                || of(raw[k]).ends_with(':')
+                || of(raw[k]).ends_with(':') && !counts_before_colon(of(raw[k]))
+                || next.is_some_and(|n| another(of(raw[k]), n))
                 || next.is_some_and(ends_marked) && ends_marked(of(raw[k]))
             {
                 out.push((raw[from].0, raw[k].1));
@@ -159,6 +161,18 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
 /// Whether a line further in begins a sentence of its own under one that is not ended.
 fn begins_new(before: &str, line: &str) -> bool {
     line.trim_start().starts_with(char::is_uppercase) && !before.trim_end().ends_with([',', '-', ';'])
+}
+
+/// Whether a line ends with counts and a colon, whose words come in the next: "... left foot. Counts 3&4:".
+fn counts_before_colon(line: &str) -> bool {
+    line.trim_end_matches(':').ends_with(|c: char| c.is_ascii_digit())
+}
+
+/// Whether a line begins something else: with a capital letter behind one that ends amid its words.
+fn another(before: &str, line: &str) -> bool {
+    let first = line.split_whitespace().next().unwrap_or("").trim_matches(|c: char| !c.is_alphabetic());
+    let foot = ["right", "left", "r", "l"].iter().any(|w| first.eq_ignore_ascii_case(w));
+    begins_new(before, line) && before.ends_with(char::is_alphabetic) && !foot && !hangs(before)
 }
 
 /// Whether a line begins with a number, a bullet or a rule.
@@ -361,6 +375,19 @@ fn cut_cost(t: &[Token], p: usize, after_mark: bool, before_mark: bool) -> u32 {
     }
 }
 
+/// Whether the signs around a mark say that its words follow ("... left. 3-4 Rock", "3-4: rock") or stand before it
+/// ("... left (3-4).").
+fn leads(t: &[Token], mark: &Spoken) -> Option<bool> {
+    let before = mark.from.checked_sub(1).map(|k| &t[k]);
+    let behind = t.get(mark.to);
+    if behind.is_some_and(|t| t.sign(':')) {
+        return Some(true);
+    }
+    let opens = before.is_none_or(|t| stops(t) || matches!(t.kind, Kind::Sign(':' | ';')));
+    let closes = behind.is_none_or(|t| stops(t) || matches!(t.kind, Kind::Sign(',' | ';')));
+    (opens != closes).then_some(opens)
+}
+
 /// Where the words of each mark end, so that the whole paragraph fits best.
 fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
     // For each mark the ways to end its words: where, the least cost so far, and the way before.
@@ -368,6 +395,7 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
     for (i, mark) in marks.iter().enumerate() {
         let to = marks.get(i + 1).map_or(t.len(), |m| m.from);
         let last = i + 1 == marks.len();
+        let side = leads(t, mark);
         let places: Vec<usize> = if last {
             vec![t.len()]
         } else {
@@ -403,7 +431,12 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
                     _ => 0,
                 };
                 let change = u32::from(i > 0 && follows != before.3);
-                let cost = before.1 + cut + own + change;
+                let against = match side {
+                    Some(true) if follows => 8,
+                    Some(false) if led => 8,
+                    _ => 0,
+                };
+                let cost = before.1 + cut + own + change + against;
                 if best.is_none_or(|b| cost < b.0) {
                     best = Some((cost, k, follows));
                 }

@@ -105,7 +105,7 @@ fn begins(line: &str) -> bool {
 }
 
 /// Whether a line ends in a word that cannot end a sentence, so that the next line goes on with it.
-fn hangs(line: &str) -> bool {
+pub(super) fn hangs(line: &str) -> bool {
     const WORDS: &[&str] = &[
         "a", "an", "the", "to", "on", "at", "of", "in", "onto", "into", "with", "from", "for", "by", "and",
         "or", "your", "its", "our", "my", "this", "that", "which", "over", "toward", "towards", "is", "are",
@@ -123,6 +123,20 @@ fn number_goes_on(before: &str, line: &str) -> bool {
     digits && said && hangs(before) && width(before) >= NARROW
 }
 
+/// "(3&4) Rock": counts in brackets before a capital letter begin a row of steps.
+fn row(line: &str) -> bool {
+    let Some((counts, rest)) =
+        line.trim_start().strip_prefix(['(', '[']).and_then(|l| l.split_once([')', ']']))
+    else {
+        return false;
+    };
+    let count = |c: char| c.is_ascii_digit() || matches!(c, '&' | '+' | '-' | '–' | ',' | ' ' | 'a');
+    counts.starts_with(|c: char| c.is_ascii_digit() || c == '&')
+        && counts.chars().all(count)
+        && rest.starts_with(' ')
+        && rest.trim_start().starts_with(char::is_uppercase)
+}
+
 /// Whether a line may go on from the one before: plain words from its edge on, no mark, label or bullet.
 fn goes_on(before: &str, line: &str) -> bool {
     let words = line.trim_end();
@@ -133,8 +147,10 @@ fn goes_on(before: &str, line: &str) -> bool {
             .nth(1)
             .is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '(' | '&' | '+')));
     number_goes_on(before, words) && !laid_out(words)
-        || words
-            .starts_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾'))
+        || !row(words)
+            && words.starts_with(|c: char| {
+                c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾')
+            })
             && (!first.ends_with(':')
                 || first.starts_with(char::is_lowercase)
                     && before.trim_end().ends_with(char::is_alphabetic)
@@ -143,11 +159,26 @@ fn goes_on(before: &str, line: &str) -> bool {
             && !laid_out(words)
 }
 
+/// Whether a line opens a bracket that it does not close.
+fn unclosed(line: &str) -> bool {
+    width(line) >= NARROW - SLACK && line.rfind('(').is_some_and(|at| !line[at..].contains(')'))
+}
+
+/// Whether a line begins with the rest of some counts in brackets.
+fn closes(line: &str) -> bool {
+    let count = |c: char| c.is_ascii_digit() || matches!(c, '&' | '-' | ',' | ' ');
+    line.find(')').is_some_and(|at| at > 0 && line[..at].chars().all(count))
+}
+
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
 fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
     let of = |k: usize| &text[raw[k].clone()];
     let indent = |line: &str| line.chars().take_while(|c| *c == ' ').count();
     let mut end = i + 1;
+    // "(counts 1 and" above "2)": what a bracket opens goes on until it closes.
+    if end < raw.len() && unclosed(of(i)) && closes(of(end)) {
+        return end + 1;
+    }
     if width(of(i)) < PAIR || of(i).contains(['\t', '|']) || of(i).contains("...") || of(i).contains("--") {
         return end;
     }
@@ -192,7 +223,9 @@ fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
         let goes = i + 1 < lines.len()
             && (full(i) || middle(i))
             // Amid a paragraph a colon stands where the line happened to end.
-            && (!of(i).trim_end().ends_with(':') || (i > from || of(i).contains(". ")) && of(i + 1).starts_with(char::is_lowercase))
+            && (!of(i).trim_end().ends_with(':')
+                || of(i).trim_end().trim_end_matches(':').ends_with(|c: char| c.is_ascii_digit())
+                || (i > from || of(i).contains(". ")) && of(i + 1).starts_with(char::is_lowercase))
             && (open(i) || !of(i + 1).starts_with('('));
         if goes {
             continue;

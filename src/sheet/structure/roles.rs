@@ -5,6 +5,7 @@ use super::wording::{
     remark_line, sequence_line, starts_lower, starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 
 impl Reading<'_> {
@@ -471,11 +472,12 @@ impl Reading<'_> {
             j == i + 1 && !self.lines[j].capitals && (self.behind[j] || self.lines[j].stepful())
         });
         // "Walks, coaster step (8 counts)" above "1-2 Walk ...": what a line counts before its words is in no total.
-        let first = next.filter(|j| self.lead[*j]).and_then(|j| self.lines[j].leading(self.text));
-        if only
-            && line.after_gap
-            && first.is_some_and(|f| f.first() % 8 == 1 && f.last() < m[0].mark.last() + f.first() - 1)
-        {
+        let first = next.and_then(|j| {
+            let below = marks(self.text, &self.lines[j], self.lines[j].first, true);
+            below.into_iter().find(|p| !p.total).map(|p| p.mark)
+        });
+        let begins = |f: Mark| f.first() % 8 == 1 && f.last() < m[0].mark.last() + f.first() - 1;
+        if only && line.after_gap && first.is_some_and(begins) {
             return true;
         }
         only && below
@@ -524,9 +526,12 @@ impl Reading<'_> {
         if self.behind[j] {
             // "1-8 TOE STRUTS" above "right toe forward (1), ..."
             let inner = marks(self.text, &self.lines[j], self.lines[j].first, true);
-            return inner
-                .first()
-                .is_some_and(|p| !p.total && p.mark.first() == m.first() && p.mark.last() < m.last());
+            let length = m.last() - m.first() + 1;
+            return inner.first().is_some_and(|p| {
+                !p.total
+                    && (p.mark.first() == m.first() && p.mark.last() < m.last()
+                        || p.mark.first() == 1 && p.mark.last() < length)
+            });
         }
         let Some(next) = self.lines[j].leading(self.text).filter(|_| self.lead[j]) else { return false };
         next.first() == m.first() && next.last() < m.last()
