@@ -318,7 +318,8 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
             return None;
         }
         // "On count 8 turn a quarter": behind the word count no number is of turns.
-        if !counted && counts_else(t.get(to)) || !counted && !goes_on || bare && n < 2 {
+        let about_else = counts_else(t.get(to)) || !goes_on;
+        if !counted && about_else || bare && n < 2 {
             return None;
         }
         let mut row = row;

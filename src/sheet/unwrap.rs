@@ -9,12 +9,15 @@ use core::ops::Range;
 const NARROW: usize = 60;
 /// Two lines alone are a paragraph only where the first is as long as this.
 const PAIR: usize = 66;
+/// Lines shorter than this are no sentences.
+const SHORT: usize = 45;
 /// How far a break may lie before the widest line of its paragraph, for words that a writer broke by hand.
 const SLACK: usize = 8;
 
 /// The bytes of each line, where lines that only were too long for the page are one.
 pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
     let raw = raw(text);
+    let sentences = sentences(text, &raw);
     let mut out: Vec<Range<usize>> = Vec::with_capacity(raw.len());
     let mut i = 0;
     while i < raw.len() {
@@ -32,13 +35,20 @@ pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
         // What follows must not go on with the same sentence in another layout.
         let over = raw.get(end).is_none_or(|r| !text[r.clone()].starts_with(char::is_lowercase));
         if over {
-            paragraphs(text, &raw[i..end], &mut out);
+            paragraphs(text, &raw[i..end], sentences, &mut out);
         } else {
             out.extend(raw[i..end].iter().cloned());
         }
         i = end;
     }
     out
+}
+
+/// Whether whoever wrote it begins with capital letters: no block of lines begins with a small one.
+fn sentences(text: &str, raw: &[Range<usize>]) -> bool {
+    let blank = |k: usize| text[raw[k].clone()].trim().is_empty();
+    let first = |k: usize| !blank(k) && (k == 0 || blank(k - 1));
+    !(0..raw.len()).any(|k| first(k) && text[raw[k].clone()].trim_start().starts_with(char::is_lowercase))
 }
 
 /// The bytes of each line as written.
@@ -115,12 +125,34 @@ pub(super) fn hangs(line: &str) -> bool {
     WORDS.iter().any(|w| last.eq_ignore_ascii_case(w))
 }
 
+/// Whether a line ends in a word that its number comes behind: "dance sections / 1 and 2".
+fn counted(line: &str) -> bool {
+    const WORDS: &[&str] =
+        &["section", "sections", "count", "counts", "wall", "walls", "part", "parts", "bars", "after"];
+    let mut words = line.trim_end().rsplit(' ');
+    let last = words.next().unwrap_or("");
+    // "4 counts" has its number.
+    let number = words.next().is_some_and(|w| w.ends_with(|c: char| c.is_ascii_digit()));
+    !number && WORDS.iter().any(|w| last.eq_ignore_ascii_case(w))
+}
+
+/// Words with which no line of steps begins: the sentence goes on with them.
+fn small(line: &str) -> bool {
+    const WORDS: &[&str] = &[
+        "you", "we", "and", "then", "that", "which", "the", "a", "an", "your", "now", "so", "but", "or",
+        "before", "after", "while", "until", "when", "where", "as", "from", "with", "of", "for", "at",
+        "facing", "restart", "start", "begin", "is", "are", "will",
+    ];
+    let first = line.split_whitespace().next().unwrap_or("");
+    WORDS.contains(&first)
+}
+
 /// Whether a line that begins with a number goes on with a sentence: "begin again at / 6 o'clock".
 fn number_goes_on(before: &str, line: &str) -> bool {
     let mut words = line.split_whitespace();
     let digits = words.next().is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit()));
     let said = words.next().is_some_and(|w| w.starts_with(char::is_lowercase)) || line.contains(':');
-    digits && said && hangs(before) && width(before) >= NARROW
+    digits && said && (hangs(before) && width(before) >= NARROW || counted(before) && width(before) >= SHORT)
 }
 
 /// "(3&4) Rock": counts in brackets before a capital letter begin a row of steps.
@@ -154,7 +186,7 @@ fn goes_on(before: &str, line: &str) -> bool {
             && (!first.ends_with(':')
                 || first.starts_with(char::is_lowercase)
                     && before.trim_end().ends_with(char::is_alphabetic)
-                    && !LABELS.contains(&first))
+                    && (!LABELS.contains(&first) || hangs(before)))
             && !counts
             && !laid_out(words)
 }
@@ -167,7 +199,9 @@ fn unclosed(line: &str) -> bool {
 /// Whether a line begins with the rest of some counts in brackets.
 fn closes(line: &str) -> bool {
     let count = |c: char| c.is_ascii_digit() || matches!(c, '&' | '-' | ',' | ' ');
-    line.find(')').is_some_and(|at| at > 0 && line[..at].chars().all(count))
+    line.find(')').is_some_and(|at| {
+        at > 0 && (line[..at].chars().all(count) || matches!(&line[..at], "count" | "counts"))
+    })
 }
 
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
@@ -197,7 +231,7 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
 }
 
 /// Puts lines together where each ends only because the next word would have gone past the widest.
-fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
+fn paragraphs(text: &str, lines: &[Range<usize>], sentences: bool, out: &mut Vec<Range<usize>>) {
     let of = |i: usize| &text[lines[i].clone()];
     let widest = if lines.len() > 1 { (0..lines.len()).map(|i| width(of(i))).max().unwrap_or(0) } else { 0 };
     let full = |i: usize| {
@@ -218,10 +252,17 @@ fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
                 || before.ends_with(|c: char| c.is_ascii_digit()) && next.starts_with("count")
                 || number_goes_on(before, next))
     };
+    let sure = |i: usize| {
+        let (before, next) = (of(i).trim_end(), of(i + 1));
+        let amid = sentences
+            && !before.ends_with(['.', ':', '!', '?', ';'])
+            && (small(next) || next.starts_with("(count"));
+        width(before) >= SHORT && (amid || number_goes_on(before, next))
+    };
     let mut from = 0;
     for i in 0..lines.len() {
         let goes = i + 1 < lines.len()
-            && (full(i) || middle(i))
+            && (full(i) || middle(i) || sure(i))
             // Amid a paragraph a colon stands where the line happened to end.
             && (!of(i).trim_end().ends_with(':')
                 || of(i).trim_end().trim_end_matches(':').ends_with(|c: char| c.is_ascii_digit())
@@ -230,8 +271,8 @@ fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
         if goes {
             continue;
         }
-        let opens = (from..i).filter(|k| open(*k)).count();
-        let long = i - from >= 2 || width(of(from)) >= PAIR;
+        let opens = (from..i).filter(|k| open(*k) || sure(*k)).count();
+        let long = i - from >= 2 || width(of(from)) >= PAIR || (from..i).all(sure);
         let last = i + 1 == lines.len();
         if i > from && opens * 2 >= i - from && long && last {
             out.push(lines[from].start..lines[i].end);

@@ -59,9 +59,14 @@ impl Build<'_, '_> {
                 .find(|r| !matches!(r, Role::Note))
                 .is_none_or(|r| !matches!(r, Role::Steps(..)))
         {
-            // In the head a tag or restart is only spoken of.
+            // In the head a tag or restart is mostly spoken of; a tag may be told whole.
             for (topic, t) in split_topics(self.r.text, about(&line.tokens), topic) {
-                self.mention(topic, &t, line.span, None);
+                if topic == Topic::Tag && told_whole(self.r.text, &t) {
+                    self.extra = Some((topic, t, line.span));
+                    self.finish_extra();
+                } else {
+                    self.mention(topic, &t, line.span, None);
+                }
             }
             return;
         }
@@ -258,4 +263,13 @@ fn announced(t: &[Token]) -> Option<core::ops::Range<usize>> {
     let told =
         t[stop..].iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count() >= 2;
     (number && apart && told && count + 1 == stop).then_some(count - 2..count + 1)
+}
+
+/// Whether words about a tag tell its steps, each with its foot.
+fn told_whole(text: &str, t: &[Token]) -> bool {
+    inline_start(text, t).is_some_and(|at| {
+        let rest = &t[at..];
+        let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
+        feet >= 2 && (0..rest.len()).any(|k| acts_at(rest, k))
+    })
 }

@@ -8,6 +8,11 @@ use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, mark
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 
+/// "The third time through": a repetition is named.
+fn nth_time(t: &[Token]) -> bool {
+    t.windows(2).any(|w| value(&w[0]).is_some() && w[1].is(W::Times))
+}
+
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
     pub(super) fn defines(&self, i: usize) -> bool {
@@ -90,7 +95,7 @@ impl Reading<'_> {
         }
         // "EXTRA BIT (6) at the end of walls 2 and 4"
         if has(t, W::Wall)
-            && (has(t, W::End) || early.first().is_some_and(|t| t.is(W::After)))
+            && (has(t, W::End) || early.iter().any(|t| t.is(W::After)))
             && !self.lead[i]
             && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
         {
@@ -268,7 +273,11 @@ impl Reading<'_> {
             } else if i < body {
                 match self.keyword(i) {
                     _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
-                    Some(topic) if names_wall(&line.tokens) || has(&line.tokens, W::After) => {
+                    Some(topic)
+                        if names_wall(&line.tokens)
+                            || has(&line.tokens, W::After)
+                            || nth_time(&line.tokens) =>
+                    {
                         Role::Extra(topic)
                     }
                     _ => Role::Head,

@@ -327,7 +327,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             end += 1;
         }
         let clause = &t[i..end];
-        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::Out | W::In | W::And))).count();
+        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::Hip | W::Knee | W::Out | W::In | W::And))).count();
         let small = |t: &Token| {
             matches!(
                 t.kind,
