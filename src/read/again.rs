@@ -125,7 +125,7 @@ impl Search<'_> {
             return;
         };
         // "Four sways, right, left, right, left": what only says again what was danced is hardly danced once more.
-        let edge = &Edge { cost: edge.cost + if numbered { 6 } else { 0 }, ..edge.clone() };
+        let edge = &Edge { cost: edge.cost + if numbered { 12 } else { 0 }, ..edge.clone() };
         self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
         self.rows.unit = steps;
     }

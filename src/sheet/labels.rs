@@ -281,6 +281,17 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         Some(Label { to: close(to), number, range, certain, letter: None, part: false })
     };
 
+    // "The next 8 counts are rocks and walks."
+    let next =
+        |k: usize| t.get(k).is_some_and(|t| matches!(lower(t.span.of(text)).as_str(), "next" | "following"));
+    if line.after_gap
+        && first.is(W::The)
+        && next(i + 1)
+        && matches!(t.get(i + 2).map(|t| t.kind), Some(Kind::Number(6 | 8) | Kind::W(W::Eight | W::Six)))
+    {
+        let counted = t.get(i + 3).is_some_and(|t| t.is(W::Count));
+        return made(i + 3 + usize::from(counted), None, None, true);
+    }
     // "For the next 8 counts,", "In the third eight we travel."
     if let Some((number, to)) = spoken(text, t, i) {
         return made(to, number, None, true);

@@ -388,10 +388,10 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
     if counted {
         to += 1;
     }
-    if t.get(to)?.sign(',') && !counted {
+    if matches!(t.get(to)?.kind, Kind::Sign(',' | ';')) && !counted {
         // "(3, now 6:00)": what follows the count is said after the step.
-        let close = (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
-        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)));
+        let close = (to..t.len().min(to + 9)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
         return words.then(|| Placed {
             mark: Mark { from: open, to: to + 1, ..m },
             behind: true,
@@ -436,8 +436,10 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
         let word = matches!(before.kind, Kind::Name(_))
             || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
-        // "..., counts 1-2"
-        let told = token.is(W::Count) && before.sign(',');
+        // "..., counts 1-2", "That is 1, 2."
+        let said =
+            start >= from + 2 && before.span.of(text) == "is" && lower(t[start - 2].span.of(text)) == "that";
+        let told = token.is(W::Count) && before.sign(',') || said;
         let opens = run
             || told
             || word && exact(t, start, end)
@@ -471,7 +473,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             }
             if to == end {
                 let total = counted && m.ticks.len() == 1;
-                let mut first = start;
+                let mut first = start - if said { 2 } else { 0 };
                 while first > from && fill(&t[first - 1]) {
                     first -= 1;
                 }

@@ -262,10 +262,10 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
             // "(3, now 6:00)": what follows the count is said after the step.
             Some(Kind::Sign(',' | ';')) => {
                 let close =
-                    (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+                    (to..t.len().min(to + 9)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
                 t[to..close]
                     .iter()
-                    .any(|t| matches!(t.kind, Kind::Clock(_)))
+                    .any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock))
                     .then(|| made(row, i, to + 1, true))
             }
             _ => None,
@@ -335,7 +335,9 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     let goes_on = last.map_or(row.1 == 1 || row.1 % 4 == 1, |l| row.1 == l + 1 || row.1 == 1 && l >= 3);
     let figures = t[i].span.of(text).starts_with(|c: char| c.is_ascii_digit() || c == '&');
     let that = |t: Option<&Token>| t.is_some_and(|t| lower(t.span.of(text)).starts_with("that"));
-    let (opens, closes) = (parts(before) || that(before), parts(t.get(to)));
+    // "That is 1, 2."
+    let is = before.is_some_and(|t| t.span.of(text) == "is") && that(i.checked_sub(2).map(|k| &t[k]));
+    let (opens, closes) = (parts(before) || that(before) || is, parts(t.get(to)));
     let whole = if figures {
         opens && (row.0.len() >= 2 || last.is_some() || closes || row.1 == 1) || closes && row.0.len() >= 2
     } else {
@@ -345,7 +347,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         return None;
     }
     // "that's one, two"
-    let from = if that(before) { i - 1 } else { i };
+    let from = i - if is { 2 } else { usize::from(that(before)) };
     Some(made(row, from, to, false))
 }
 

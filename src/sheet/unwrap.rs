@@ -151,7 +151,8 @@ fn small(line: &str) -> bool {
 fn number_goes_on(before: &str, line: &str) -> bool {
     let mut words = line.split_whitespace();
     let digits = words.next().is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit()));
-    let said = words.next().is_some_and(|w| w.starts_with(char::is_lowercase)) || line.contains(':');
+    let said =
+        words.next().is_some_and(|w| w.starts_with(char::is_lowercase) || w == "&") || line.contains(':');
     digits && said && (hangs(before) && width(before) >= NARROW || counted(before) && width(before) >= SHORT)
 }
 
@@ -178,7 +179,8 @@ fn goes_on(before: &str, line: &str) -> bool {
             .split_whitespace()
             .nth(1)
             .is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '(' | '&' | '+')));
-    number_goes_on(before, words) && !laid_out(words)
+    (number_goes_on(before, words) || unclosed(before) && words.starts_with(|c: char| c.is_ascii_digit()))
+        && !laid_out(words)
         || !row(words)
             && words.starts_with(|c: char| {
                 c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾')
@@ -210,7 +212,7 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
     let indent = |line: &str| line.chars().take_while(|c| *c == ' ').count();
     let mut end = i + 1;
     // "(counts 1 and" above "2)": what a bracket opens goes on until it closes.
-    if end < raw.len() && unclosed(of(i)) && closes(of(end)) {
+    if end < raw.len() && indent(of(end)) > indent(of(i)) && unclosed(of(i)) && closes(of(end)) {
         return end + 1;
     }
     if width(of(i)) < PAIR || of(i).contains(['\t', '|']) || of(i).contains("...") || of(i).contains("--") {
@@ -257,7 +259,9 @@ fn paragraphs(text: &str, lines: &[Range<usize>], sentences: bool, out: &mut Vec
         let amid = sentences
             && !before.ends_with(['.', ':', '!', '?', ';'])
             && (small(next) || next.starts_with("(count"));
-        width(before) >= SHORT && (amid || number_goes_on(before, next))
+        let count =
+            unclosed(before) && (next.starts_with(|c: char| c.is_ascii_digit()) || next.starts_with("count"));
+        width(before) >= SHORT && (amid || count || number_goes_on(before, next))
     };
     let mut from = 0;
     for i in 0..lines.len() {
@@ -272,8 +276,9 @@ fn paragraphs(text: &str, lines: &[Range<usize>], sentences: bool, out: &mut Vec
             continue;
         }
         let opens = (from..i).filter(|k| open(*k) || sure(*k)).count();
-        let long = i - from >= 2 || width(of(from)) >= PAIR || (from..i).all(sure);
-        let last = i + 1 == lines.len();
+        let certain = (from..i).all(sure);
+        let long = i - from >= 2 || width(of(from)) >= PAIR || certain;
+        let last = i + 1 == lines.len() || certain;
         if i > from && opens * 2 >= i - from && long && last {
             out.push(lines[from].start..lines[i].end);
         } else {

@@ -335,7 +335,17 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
                     | Kind::Number(_)
                     | Kind::Times(_)
                     | Kind::W(
-                        W::With | W::Weight | W::To | W::The | W::On | W::Of | W::Then | W::Foot | W::Times
+                        W::With
+                            | W::Weight
+                            | W::To
+                            | W::The
+                            | W::On
+                            | W::Of
+                            | W::Then
+                            | W::Foot
+                            | W::Times
+                            | W::For
+                            | W::Count
                     )
             ) || super::super::mentions::value(t).is_some()
         };
