@@ -133,7 +133,14 @@ pub(super) fn marks_after(
         {
             // "on 3 step left": the words follow; "left shuffle on 1&2": they stand before.
             let since = out.last().map_or(from, |p| p.mark.to);
-            let behind = words_between(t, since, i)
+            // "... left forward and on 6 you turn half"
+            let joins =
+                i > since && matches!(t[i - 1].kind, Kind::W(W::And | W::Then) | Kind::Sign(',' | ';' | '.'));
+            let rest = &t[m.to..];
+            let clause = rest.iter().position(|t| matches!(t.kind, Kind::Sign(_))).unwrap_or(rest.len());
+            let leads = joins && words_between(t, m.to, m.to + clause);
+            let behind = !leads
+                && words_between(t, since, i)
                 && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
             last = Some(m.last());
             i = m.to;

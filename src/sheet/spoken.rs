@@ -146,7 +146,7 @@ pub(super) fn leading(text: &str, t: &[Token], first: usize) -> Option<(Vec<Toke
         marks.insert(0, Token { gap: 1, ..t[first] });
     }
     let said = Spoken { from: first, to, bracketed: false, half: false, marks, loose, first: from, last };
-    Some((said.tokens(&t[to + 1..]), to))
+    Some((said.tokens(text, &t[to + 1..], false), to))
 }
 
 /// Whether a sign parts clauses.

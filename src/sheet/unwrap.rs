@@ -244,6 +244,7 @@ fn paragraphs(text: &str, lines: &[Range<usize>], sentences: bool, out: &mut Vec
     let open = |i: usize| {
         let (before, next) = (of(i).trim_end(), of(i + 1));
         next.starts_with(char::is_lowercase)
+            || next.starts_with("(count")
             || next.starts_with('(') && !before.ends_with(['.', ')', '!', '?', ';'])
     };
     // The middle of a sentence, whatever the widths: nobody ends a line of steps with "the".

@@ -243,7 +243,12 @@ fn about(t: &[Token]) -> &[Token] {
     let speaks =
         |t: &Token| matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag | W::Times | W::End | W::Last));
     let mut from = 0;
-    while let Some(k) = t[from..].iter().position(|t| matches!(t.kind, Kind::Sign('.' | '!' | '?'))) {
+    // "The 3. wall" does not end a sentence.
+    let stops = |k: usize| {
+        matches!(t[k].kind, Kind::Sign('.' | '!' | '?'))
+            && (k == 0 || !matches!(t[k - 1].kind, Kind::Number(_)))
+    };
+    while let Some(k) = (from..t.len()).position(stops) {
         let rest = &t[from + k + 1..];
         if t[from..from + k].iter().any(speaks) || !rest.iter().any(|t| t.is(W::Wall)) {
             break;
