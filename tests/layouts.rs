@@ -117,6 +117,32 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "a sentence that tells a name again",
+        trace: "1- &R 2L 3- &R 4L 5R 6L 7R 8L",
+        bodies: &[
+            "S1\nKick ball change R, x2. Kick, ball, change. Rocking chair R. (8)",
+            "S1\nKick ball change R, twice (kick, ball, change). Rocking chair R. (8)",
+            "S1\nKick ball change R x2, rocking chair R (8)",
+        ],
+    },
+    Group {
+        name: "how a figure ends",
+        trace: "1R 2L 3R 4L 5R 6L 7R 8L",
+        bodies: &[
+            "S1\nJazz box R, close with L, rocking chair R (8)",
+            "S1\nJazz box R, close left at the end. Rocking chair R. (8)",
+            "S1\nJazz box R, rocking chair R (8)",
+        ],
+    },
+    Group {
+        name: "a quick ball step where no counts are given",
+        trace: "1R 2L 3R 4L 5R 6- &L 7R 8-",
+        bodies: &[
+            "S1\nStep R, pivot 1/2 L, step R, pivot 1/2 L, side R, hold, ball, side R, touch L (8)",
+            "S1\n1-4 Step R, pivot 1/2 L, step R, pivot 1/2 L\n5-6&7-8 Side R, hold, ball, side R, touch L",
+        ],
+    },
+    Group {
         name: "titles and remarks before the steps",
         trace: "1R 2L 3R 4- 5L 6R 7L 8-",
         bodies: &[

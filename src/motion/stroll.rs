@@ -1,7 +1,7 @@
 //! A song on the floor without a record: only where each of its stretches begins.
 //!
-//! Most repetitions begin as one before them did, turned and moved as a whole, and are danced alike; their spots
-//! are carried over instead of being danced again.
+//! Most sections of a repetition begin as they did in one before it, turned and moved as a whole, and are danced
+//! alike; their spots are carried over instead of being danced again.
 
 use crate::body::Body;
 use crate::dance::{Dance, Foot};
@@ -16,9 +16,10 @@ const AHEAD: usize = 16;
 /// Points nearer than this, in metres, are the same: far above rounding, far below what a foot can tell.
 const SAME: f64 = 1e-9;
 
-/// Stretches of one run of the song, with their moves.
+/// A stretch of the song, with its moves.
 #[derive(Debug, Clone, PartialEq, Eq)]
 struct Leg {
+    /// Several only where moves of different stretches are mixed.
     stretches: core::ops::Range<usize>,
     events: core::ops::Range<usize>,
 }
@@ -37,7 +38,8 @@ pub(super) fn stroll(
     let mut starts: Vec<Dancer<'_>> = Vec::with_capacity(legs.len() + 1);
     for (n, leg) in legs.iter().enumerate() {
         starts.push(dancer.clone());
-        let known = (0..n).find(|k| {
+        // The same section is mostly found in the repetition before.
+        let known = (0..n).rev().find(|k| {
             alike(&stretches, &legs, *k, n)
                 && Carried::between(&starts[*k], &dancer).holds(&starts[*k], &dancer)
         });
@@ -64,30 +66,26 @@ pub(super) fn stroll(
     (stretches, dancer.present_spot())
 }
 
-/// The legs of a song; one for all of it where moves of different runs are mixed.
+/// The legs of a song; one for all of it where moves of different stretches are mixed.
 fn legs(stretches: &[Stretch], events: &[Event<'_>]) -> Vec<Leg> {
     let whole = vec![Leg { stretches: 0..stretches.len(), events: 0..events.len() }];
     if !events.is_sorted_by_key(|e| e.stretch) {
         return whole;
     }
-    let mut out: Vec<Leg> = Vec::new();
-    let (mut from, mut event) = (0, 0);
-    while from < stretches.len() {
-        let first = &stretches[from];
-        let same = |s: &&Stretch| (s.run, s.wall, s.part) == (first.run, first.wall, first.part);
-        let to = from + stretches[from..].iter().take_while(same).count();
-        let end = event + events[event..].iter().take_while(|e| e.stretch < to).count();
-        out.push(Leg { stretches: from..to, events: event..end });
-        (from, event) = (to, end);
-    }
-    out
+    let mut event = 0;
+    let leg = |n: usize| {
+        let from = event;
+        event += events[from..].iter().take_while(|e| e.stretch == n).count();
+        Leg { stretches: n..n + 1, events: from..event }
+    };
+    (0..stretches.len()).map(leg).collect()
 }
 
 /// Whether two legs are the same steps, and what comes behind them as far as it matters.
 fn alike(stretches: &[Stretch], legs: &[Leg], a: usize, b: usize) -> bool {
     let mut ahead = 0;
     for (n, (x, y)) in legs[a..].iter().zip(&legs[b..]).enumerate() {
-        let what = |s: &Stretch| (s.part, s.section, s.changed, s.skipped, s.counts);
+        let what = |s: &Stretch| (s.section, s.part, s.changed, s.skipped, s.counts);
         let (x, y) = (&stretches[x.stretches.clone()], &stretches[y.stretches.clone()]);
         if !x.iter().map(what).eq(y.iter().map(what)) {
             return false;

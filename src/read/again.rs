@@ -58,6 +58,7 @@ impl Search<'_> {
                 let row = self.rowed(entry, node.span);
                 numbered = row.len() >= 2;
                 let same = row.as_slice() == feet
+                    || feet.len() > 1 && self.bracketed(edge.span) && self.trodden(entry, feet)
                     || several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
                 // A single foot says again which one stepped, not another.
                 let against = match feet {
@@ -128,6 +129,22 @@ impl Search<'_> {
         let edge = &Edge { cost: edge.cost + if numbered { 12 } else { 0 }, ..edge.clone() };
         self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
         self.rows.unit = steps;
+    }
+
+    /// Whether words stand at the beginning of a bracket.
+    fn bracketed(&self, span: Span) -> bool {
+        self.text[..span.start as usize].trim_end().ends_with(['(', '['])
+    }
+
+    /// Whether the last steps that took weight were on these feet: "walk, walk, walk, kick (R L R)".
+    fn trodden(&self, entry: &Entry, feet: &[Foot]) -> bool {
+        let nodes = self.arena.back(entry.node).take(3 * feet.len()).filter(|n| n.n > 0);
+        let steps = nodes.flat_map(|n| self.arena.actions(n).iter().rev());
+        let took = steps.filter_map(|p| match (p.step.who, p.step.effect) {
+            (Who::One(f), Effect::Takes) => Some(f),
+            _ => None,
+        });
+        took.take(feet.len()).eq(feet.iter().rev().copied())
     }
 
     /// The feet of the steps that the same words made, where they made several.

@@ -8,7 +8,7 @@ use super::kept::Kept;
 use super::{Reading, TroubleKind, read_again, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
-use crate::sheet::{Layout, Sheet, SheetHead, parse, parse_as};
+use crate::sheet::{Layout, Sheet, SheetHead, headed, parse_as, parse_kept};
 
 /// A reading that troubles no more than this is not questioned.
 const BEARABLE: u32 = 100;
@@ -49,7 +49,8 @@ pub(crate) fn understood_again<'t>(
         }
         reading
     };
-    let sheet = parse(text, vocabulary);
+    let (sheet, lines) = parse_kept(text, vocabulary);
+    let mut lines = Some(lines);
     let reading = look(0, &sheet, u32::MAX);
     let strained = strain(&sheet, &reading);
     let mut least = strained + LEFT_OUT * sheet.left_out;
@@ -59,7 +60,12 @@ pub(crate) fn understood_again<'t>(
     }
     let head = best.0.head.clone();
     for (n, layout) in LAYOUTS.into_iter().enumerate() {
-        let Some(mut sheet) = parse_as(text, vocabulary, layout) else { continue };
+        let other = match layout {
+            // The same lines, put together otherwise.
+            Layout::Headed => lines.take().map(|lines| headed(text, lines)),
+            _ => parse_as(text, vocabulary, layout),
+        };
+        let Some(mut sheet) = other else { continue };
         keep_head(&mut sheet.head, &head);
         if sheet.sequence.is_empty() {
             sheet.sequence.clone_from(&best.0.sequence);
@@ -67,8 +73,10 @@ pub(crate) fn understood_again<'t>(
         if sheet == best.0 {
             continue;
         }
-        // A reading strains no less than it costs, so a dearer one is not read to its end.
-        let reading = look(n + 1, &sheet, least.saturating_sub(1));
+        // A reading strains no less than it costs, so one that cannot be clearly better is not read to its end.
+        let most = u32::try_from((u64::from(least) * 3).saturating_sub(1) / 4).unwrap_or(u32::MAX);
+        let Some(most) = most.checked_sub(LEFT_OUT * sheet.left_out) else { continue };
+        let reading = look(n + 1, &sheet, most);
         if reading.cost == u32::MAX {
             continue;
         }
@@ -120,6 +128,8 @@ pub fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
     let beats = dance.head.metre.beats();
     sum += 60 * count(sections.iter().filter(|s| s.counts % beats != 0).count());
     sum += 80 * count(sections.iter().filter(|s| s.moves.is_empty()).count());
+    // Nobody teaches so much in one go: the rows of the page were not seen.
+    sum += 110 * count(sections.iter().filter(|s| s.counts >= 3 * dance.head.metre.section()).count());
     // Words of the first counts were lost on the way.
     let late = |s: &&crate::dance::Section| s.moves.first().is_some_and(|m| m.at.count() > 1);
     sum += 60 * count(dance.parts.iter().flat_map(|p| &p.sections).filter(late).count());

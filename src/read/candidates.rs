@@ -453,6 +453,9 @@ pub(super) fn edges(
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
+    whole_names(t, clause, out);
+    let mut push =
+        |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
     for (n, figure) in own.iter().enumerate() {
         if let Some((lead, to)) = own_at(text, t, i, clause, figure) {
             push(to, 0, Meaning::Own(n, lead));
@@ -508,12 +511,29 @@ pub(super) fn edges(
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
 }
 
+/// "L lock step forward": where all words of a clause are the name of a figure, none of them is a step by itself.
+fn whole_names(t: &[Token], clause: usize, out: &mut [Edge]) {
+    let whole =
+        |e: &Edge| e.to == clause && matches!(&e.meaning, Meaning::Figure(_)) && e.cost < costs::LABEL;
+    if !out.iter().any(whole) {
+        return;
+    }
+    for e in out {
+        let verb = e.to < clause && matches!(t[e.to].kind, Kind::W(w) if acts(w) && w != W::Turn);
+        if verb && matches!(e.meaning, Meaning::Event(_)) {
+            e.cost += costs::LABEL;
+        }
+    }
+}
+
 /// "Monterey, twice. Point, turn, point, together.": steps without a foot behind a sentence that names their figure.
 fn told_again(t: &[Token], i: usize, end: usize) -> bool {
     let stops = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | '!' | '?'));
     let from = t[..i.saturating_sub(1)].iter().rposition(stops).map_or(0, |k| k + 1);
     let before = &t[from..i];
-    let names = before.iter().any(|t| matches!(t.kind, Kind::Name(_)));
+    let names = before
+        .iter()
+        .any(|t| matches!(t.kind, Kind::Name(_) | Kind::Times(_) | Kind::W(W::Twice | W::Change)));
     let listed = t[i..end].iter().filter(|t| t.sign(',')).count() >= 2;
     let bare =
         t[i..end].iter().all(|t| !foot_word(t.kind) && !matches!(t.kind, Kind::Clock(_) | Kind::Name(_)));

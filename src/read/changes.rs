@@ -263,17 +263,27 @@ pub(super) fn changed(
     if let Some(what) = left_out(text, tokens) {
         return Some((without(section, after - before, what)?, after));
     }
-    let change = find(text, tokens, after)?;
+    let own_labels = |l: &&super::trouble::Labelled| {
+        let sections = reading.dance.parts.first().map(|p| &p.sections);
+        l.part == 0 && sections.and_then(|s| s.get(l.section)).is_some_and(|s| s.span == section.span)
+    };
+    let labels: Vec<_> = reading.labels.iter().filter(own_labels).cloned().collect();
+    let named = || super::swaps::swapped(text, tokens, &section, &labels, after - before);
+    let found = find(text, tokens, after);
+    let by_name = found.is_none();
+    let by_words = || named().map(|(ticks, words)| Change { chunks: vec![(ticks.clone(), words)], ticks });
+    let change = found.or_else(by_words)?;
     let start_count = i32::try_from(before).ok()?;
     let counts = i32::try_from(section.counts).ok()?;
     let last = change.ticks.last()?.count();
     // Counts of the whole dance, or of the section.
-    let shift =
-        if last > counts || (last > start_count && start_count > 0 && last == i32::try_from(after).ok()?) {
-            start_count
-        } else {
-            0
-        };
+    let shift = if by_name {
+        0
+    } else if last > counts || (last > start_count && start_count > 0 && last == i32::try_from(after).ok()?) {
+        start_count
+    } else {
+        0
+    };
     let local = |t: &Ticks| Ticks(t.0 - shift * 24);
     let ticks: Vec<Ticks> = change.ticks.iter().map(local).collect();
     let first = *ticks.first()?;

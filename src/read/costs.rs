@@ -23,6 +23,8 @@ pub(super) const EMPTY_HALF: u32 = 80;
 pub(super) const EMPTY_COUNT: u32 = 26;
 /// A step that lasts a count longer than written.
 pub(super) const SLOW: u32 = 20;
+/// A ball step on a count of its own where no counts are given.
+pub(super) const WHOLE_BALL: u32 = 4;
 /// A drag, sweep, hold or roll that lasts a count longer.
 pub(super) const SLOW_GESTURE: u32 = 3;
 /// A clock mark that the turns do not reach.
@@ -54,7 +56,7 @@ pub(super) const OTHER_LEAD: u32 = 4;
 /// A recover after something that is no rock.
 pub(super) const NO_ROCK: u32 = 10;
 /// Steps passed over that only tell again what a name before them says.
-pub(super) const TOLD_AGAIN: u32 = 24;
+pub(super) const TOLD_AGAIN: u32 = 12;
 /// A figure danced in its own rhythm where its steps are told one by one behind its name.
 pub(super) const SPELLED_OUT: u32 = 9;
 /// A figure's name as a sentence of its own that is only a title for the steps behind it.

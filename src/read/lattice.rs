@@ -10,7 +10,7 @@ use arrayvec::ArrayVec;
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
 use super::kept::{KeptPart, Stop};
-use super::layers::{Layers, MARGIN, Place};
+use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::place::Variant;
 use super::rows::Rows;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
@@ -321,7 +321,7 @@ impl<'a> Search<'a> {
         for e in here {
             self.layers.offer(chunk.from, *e);
         }
-        let mut layer = Vec::with_capacity(here.len());
+        let mut layer = Vec::with_capacity(BEAM);
         // The words of a table stand in another order than in the text: first and last do not hold the others.
         let words = &section.tokens[chunk.from..chunk.to];
         let unwritten = |t: &Token| t.span.is_empty() && !matches!(t.kind, Kind::Sign(_));

@@ -5,7 +5,7 @@ use crate::dance::Weight;
 use crate::floor::Heading;
 
 /// How many readings are kept between two words.
-const BEAM: usize = 12;
+pub(super) const BEAM: usize = 12;
 
 /// A reading that costs so much more than the best one is given up.
 pub(super) const MARGIN: u32 = 200;

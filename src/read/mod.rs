@@ -40,6 +40,7 @@ mod rows;
 mod settle;
 mod several;
 mod state;
+mod swaps;
 mod switches;
 mod told_steps;
 mod trouble;

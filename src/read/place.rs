@@ -5,7 +5,7 @@ use arrayvec::ArrayVec;
 use super::candidates::{Actor, Event, TurnSaid};
 use super::costs;
 use super::lattice::Search;
-use super::state::{Entry, Last, Mark, Placed, State};
+use super::state::{Entry, Last, Mark, Node, Placed, State};
 use super::weigh::{adjusted, last_of, weigh};
 use crate::dance::{Action, Broken, Effect, Foot, Place, Weight, Who};
 use crate::figures::Step;
@@ -142,7 +142,13 @@ impl Search<'_> {
         } else {
             let at = if s.half { s.t - 12 } else { s.t };
             let end = if s.half { s.t } else { at + lasts * 24 };
-            out.push(Spot { at, t: end, k: s.k, cost: 0, shares: false });
+            // "Hold, ball, side": a ball step alone comes quickly before the next count.
+            let quick = event.action == Action::Ball && !s.half && s.t > s.t0 && event.lasts.is_none();
+            if quick {
+                out.push(Spot { at: s.t - 12, t: s.t, k: s.k, cost: 0, shares: false });
+            }
+            let cost = if quick { costs::WHOLE_BALL } else { 0 };
+            out.push(Spot { at, t: end, k: s.k, cost, shares: false });
             if event.lasts.is_none() && !s.half && self.filling() {
                 let slow = if quiet { costs::SLOW_GESTURE + 4 } else { costs::SLOW + 8 };
                 out.push(Spot { at, t: at + 48, k: s.k, cost: slow, shares: false });
@@ -159,11 +165,12 @@ impl Search<'_> {
 
     /// Whether one of the last actions takes weight at this moment.
     fn taken(&self, entry: &Entry, at: i32) -> bool {
-        self.arena
-            .back(entry.node)
-            .take(12)
-            .flat_map(|n| self.arena.actions(n))
-            .any(|p| p.at.0 == at && matches!(p.step.effect, Effect::Takes | Effect::Shares))
+        let here = |n: &&Node| usize::from(n.section) == self.section;
+        let nodes = self.arena.back(entry.node).take(12).take_while(here).map(|n| self.arena.actions(n));
+        // Actions stand in the order of time, so nothing behind an earlier one is of this moment.
+        let late = |placed: &&[Placed]| placed.last().is_none_or(|p| p.at.0 >= at);
+        let takes = |p: &Placed| matches!(p.step.effect, Effect::Takes | Effect::Shares);
+        nodes.take_while(late).flatten().any(|p| p.at.0 == at && takes(p))
     }
 
     /// The last action before a reading.
@@ -393,6 +400,7 @@ impl Search<'_> {
             };
         let bump_cost = u32::from(matches!(s.last, Last::Bump(_)) && event.action != Action::Bump) * 5;
         let cost = cost + bump_cost;
+        let Some(most) = self.most(entry, to).filter(|most| cost <= *most) else { return };
         let spots = self.spots(&s, event);
         let mut taken = None;
         let kept = self.variants.len();
@@ -400,7 +408,7 @@ impl Search<'_> {
         for n in range {
             let v = self.variants[n];
             let cost = cost + v.cost;
-            if self.most(entry, to).is_none_or(|most| cost > most) {
+            if cost > most {
                 continue;
             }
             let facing = s.facing.turned(v.step.turn);
@@ -413,7 +421,7 @@ impl Search<'_> {
                     (v.after, v.broken, v.weight_cost, v.last, v.effect)
                 };
                 let mut cost = cost + weight_cost + spot.cost;
-                if self.most(entry, to).is_none_or(|most| cost > most) {
+                if cost > most {
                     continue;
                 }
                 let mut crowded = false;

@@ -22,10 +22,13 @@ fn meant(kind: Kind) -> bool {
 fn pairs(text: &str, line: &Line, out: &mut Key) {
     let t = &line.tokens;
     for k in 1..t.len() {
+        if !t[k].sign('=') {
+            continue;
+        }
         let short = t[k - 1].span.of(text).small();
         let letters = (1..=2).contains(&short.len()) && short.bytes().all(|b| b.is_ascii_lowercase());
         let begins = k < 2 || matches!(t[k - 2].kind, Kind::Sign(_)) || t[k - 1].gap > 0;
-        if !t[k].sign('=') || !letters || !begins {
+        if !letters || !begins {
             continue;
         }
         let words: Vec<Kind> =

@@ -154,7 +154,15 @@ impl Line {
         } else {
             match next.kind {
                 Kind::W(
-                    W::Count | W::Wall | W::Tag | W::Restart | W::Bpm | W::Section | W::Times | W::Degrees,
+                    W::Count
+                    | W::Wall
+                    | W::Tag
+                    | W::Restart
+                    | W::Bpm
+                    | W::Section
+                    | W::Times
+                    | W::Degrees
+                    | W::OClock,
                 ) => return None,
                 Kind::Sign('x' | '°' | '%' | '\'') => return None,
                 // "16 in, start on the right"

@@ -439,6 +439,9 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
     // "(8 counts)" and the like are found as brackets.
     for start in (from.max(1)..end).rev().take(14) {
         let token = &t[start];
+        if !matches!(token.kind, Kind::Number(_) | Kind::W(W::And | W::Count) | Kind::Fraction(_)) {
+            continue;
+        }
         let before = &t[start - 1];
         let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
         let word = matches!(before.kind, Kind::Name(_))
@@ -453,7 +456,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             || fill(before) && before.gap > 0
             || token.gap == 2
             || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
-        if !opens || !matches!(token.kind, Kind::Number(_) | Kind::W(W::And | W::Count) | Kind::Fraction(_)) {
+        if !opens {
             continue;
         }
         let at = if token.is(W::Count) { start + 1 } else { start };

@@ -455,6 +455,10 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
         _ => return None,
     };
     let heading = if front { Heading::FRONT } else { Heading::new(24) };
+    // "Both times a front or back wall" names none.
+    if t.get(i + 1).is_some_and(|t| t.is(W::Or)) || i > 0 && t[i - 1].is(W::Or) {
+        return None;
+    }
     if t.get(i + 1).is_some_and(|t| t.is(W::Wall)) {
         return Some((heading, i + 2));
     }

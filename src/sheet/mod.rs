@@ -30,6 +30,7 @@ pub use head::SheetHead;
 pub use mentions::{Mention, Topic};
 pub use prose::{counts_told, rows};
 pub use structure::{Layout, parse, parse_as};
+pub(crate) use structure::{headed, parse_kept};
 pub use typos::Typo;
 
 use crate::dance::PartKind;

@@ -19,7 +19,7 @@ use super::mentions::{Mention, Topic, mention};
 use super::own::{Definition, definitions};
 use super::prose::prose;
 use super::table::Told;
-use super::typos::mend;
+use super::typos::{Typo, mend};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
 use super::{OwnFigure, PartText, SectionText, Sheet, Slots};
@@ -120,10 +120,27 @@ struct Build<'r, 't> {
     last_count: i32,
 }
 
+/// Lines whose words are known, slips of the pen mended: enough to read them in another layout.
+#[derive(Debug)]
+pub(crate) struct Lines {
+    lines: Vec<Line>,
+    typos: Vec<Typo>,
+}
+
 /// Reads the structure of a sheet, each line for what it looks like.
 #[must_use]
 pub fn parse(text: &str, vocabulary: &Vocabulary) -> Sheet {
-    put_together(text, lines(text, vocabulary), vocabulary, false)
+    parse_kept(text, vocabulary).0
+}
+
+/// The same, and its lines for [`headed`].
+pub(crate) fn parse_kept(text: &str, vocabulary: &Vocabulary) -> (Sheet, Lines) {
+    put_together(text, known(text, lines(text, vocabulary), vocabulary), false)
+}
+
+/// Reads lines as [`Layout::Headed`].
+pub(crate) fn headed(text: &str, lines: Lines) -> Sheet {
+    put_together(text, lines, true).0
 }
 
 /// Reads the structure of a sheet as one of a certain manner; nothing where it has nothing of that manner.
@@ -134,11 +151,11 @@ pub fn parse_as(text: &str, vocabulary: &Vocabulary, manner: Layout) -> Option<S
         Layout::Headed => lines(text, vocabulary),
         Layout::Notes => notes::lines(text, vocabulary)?,
     };
-    Some(put_together(text, lines, vocabulary, manner == Layout::Headed))
+    Some(put_together(text, known(text, lines, vocabulary), manner == Layout::Headed).0)
 }
 
-/// Lines to a sheet.
-fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary, headed: bool) -> Sheet {
+/// Makes known what private letters and mistyped words mean.
+fn known(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Lines {
     let mut typos = Vec::new();
     key(text, &mut lines, vocabulary);
     for line in &mut lines {
@@ -151,6 +168,11 @@ fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary, heade
             }
         }
     }
+    Lines { lines, typos }
+}
+
+/// Lines to a sheet.
+fn put_together(text: &str, Lines { lines, typos }: Lines, headed: bool) -> (Sheet, Lines) {
     let labels: Vec<Option<Label>> = lines
         .iter()
         .map(|l| match &l.told {
@@ -171,9 +193,8 @@ fn put_together(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary, heade
     let placed =
         placed.filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)));
     sheet.left_out = verbs.saturating_sub(u32::try_from(placed.count()).unwrap_or(u32::MAX));
-    typos.retain(|t| {
-        sheet.parts.iter().flat_map(|p| &p.sections).any(|s| s.tokens.iter().any(|k| k.span == t.span))
-    });
-    sheet.typos = typos;
-    sheet
+    let sections = || sheet.parts.iter().flat_map(|p| &p.sections);
+    let read = |t: &&Typo| sections().any(|s| s.tokens.iter().any(|k| k.span == t.span));
+    sheet.typos = typos.iter().filter(read).cloned().collect();
+    (sheet, Lines { lines: reading.lines, typos })
 }

@@ -58,7 +58,8 @@ pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, ty
 /// The one word that begins so: "shuf", "coas", "togeth".
 fn cut(word: &str, vocabulary: &Vocabulary) -> Option<(Kind, String)> {
     let step = |w: Word, grammar: Option<W>| weigh(grammar.map_or(Kind::Name(w), Kind::W)).0;
-    let longer = (word.len() + 1..=LONGEST).flat_map(|n| vocabulary.spellings(n));
+    let first = *word.as_bytes().first()?;
+    let longer = (word.len() + 1..=LONGEST).flat_map(|n| vocabulary.alike(n, first, None));
     let mut found: Option<(Word, Option<W>, &str)> = None;
     for (spelling, w, grammar) in longer.filter(|(s, ..)| s.starts_with(word)) {
         if !step(w, grammar) {
@@ -84,7 +85,9 @@ fn nearest(word: &str, vocabulary: &Vocabulary) -> Option<(Kind, String)> {
     let mut found: Option<(Word, Option<W>, &str)> = None;
     // A short word must have lost a letter to be a slip.
     let lengths = (word.len() - 1).max(5)..=word.len() + 1;
-    for (spelling, w, grammar) in lengths.flat_map(|n| vocabulary.spellings(n)) {
+    // One edit leaves the first letter or the last alone.
+    let (first, last) = (*word.as_bytes().first()?, word.as_bytes().last().copied());
+    for (spelling, w, grammar) in lengths.flat_map(|n| vocabulary.alike(n, first, last)) {
         if !one_edit(spelling.as_bytes(), word.as_bytes()) {
             continue;
         }
@@ -102,7 +105,6 @@ fn nearest(word: &str, vocabulary: &Vocabulary) -> Option<(Kind, String)> {
 /// Whether one letter was put in, left out or changed, or two beside each other exchanged.
 fn one_edit(a: &[u8], b: &[u8]) -> bool {
     let (long, short) = if a.len() >= b.len() { (a, b) } else { (b, a) };
-    // One edit leaves the first letter or the last alone.
     if long.len() - short.len() > 1 || (long[0] != short[0] && long.last() != short.last()) {
         return false;
     }

@@ -231,8 +231,9 @@ pub struct Vocabulary {
     table: Vec<u16>,
     /// Words without their vowels, in the order of the alphabet, with the index of their spelling.
     bones: Vec<(String, u16)>,
-    /// Spellings by the number of their letters, in the order in which they came.
-    by_length: Vec<Vec<u16>>,
+    /// Spellings by the number of their letters, in the order in which they came, each with its first letter and its
+    /// last.
+    by_length: Vec<Vec<(u16, [u8; 2])>>,
     next: u16,
 }
 
@@ -244,6 +245,12 @@ impl Default for Vocabulary {
 
 /// Places of the table, a power of two; a third of them is used.
 const PLACES: usize = 1 << 13;
+
+/// The first byte of a word and its last.
+fn ends(word: &str) -> [u8; 2] {
+    let bytes = word.as_bytes();
+    [bytes.first().copied().unwrap_or(0), bytes.last().copied().unwrap_or(0)]
+}
 
 /// A number for some letters, the same on every machine.
 fn hash(letters: &[u8]) -> usize {
@@ -326,7 +333,7 @@ impl Vocabulary {
             if self.by_length.len() <= length {
                 self.by_length.resize_with(length + 1, Vec::new);
             }
-            self.by_length[length].push(u16::try_from(self.spellings.len()).unwrap_or(0));
+            self.by_length[length].push((u16::try_from(self.spellings.len()).unwrap_or(0), ends(&letters)));
             self.spellings.push(Spelling { letters, word, grammar });
             self.table[at] = u16::try_from(self.spellings.len()).unwrap_or(0);
         }
@@ -398,9 +405,16 @@ impl Vocabulary {
         }
     }
 
-    /// The spellings of so many letters in the order in which they came, with what they stand for.
-    pub fn spellings(&self, length: usize) -> impl Iterator<Item = (&str, Word, Option<W>)> {
+    /// The spellings of so many letters that begin with this one or end with that one, with what they stand for, in
+    /// the order in which they came.
+    pub fn alike(
+        &self,
+        length: usize,
+        first: u8,
+        last: Option<u8>,
+    ) -> impl Iterator<Item = (&str, Word, Option<W>)> {
         let of = self.by_length.get(length).map_or(&[][..], Vec::as_slice);
-        of.iter().map(|i| &self.spellings[usize::from(*i)]).map(|s| (&*s.letters, s.word, s.grammar))
+        let alike = of.iter().filter(move |(_, ends)| ends[0] == first || Some(ends[1]) == last);
+        alike.map(|(i, _)| &self.spellings[usize::from(*i)]).map(|s| (&*s.letters, s.word, s.grammar))
     }
 }

@@ -89,7 +89,7 @@ const ENTITIES: &[(&str, char)] = &[
 fn plain(text: &str, at: usize) -> Option<(char, usize)> {
     let rest = &text[at..];
     let c = rest.chars().next()?;
-    if c == '&' {
+    if c == '&' && rest.as_bytes().get(1).is_some_and(|b| b.is_ascii_alphabetic() || *b == b'#') {
         for (name, c) in ENTITIES {
             if rest.len() >= name.len() && rest.as_bytes()[..name.len()].eq_ignore_ascii_case(name.as_bytes())
             {
@@ -182,7 +182,10 @@ impl Reader<'_> {
         out.push_str(&self.text[from..self.at]);
         out.make_ascii_lowercase();
         // Letters with accents and named characters are rare.
-        self.take_while(out, |c| c.is_alphabetic() || c == '\'');
+        let next = self.text.as_bytes()[self.at..self.end].first();
+        if next.is_some_and(|b| !b.is_ascii() || matches!(b, b'&' | b'`')) {
+            self.take_while(out, |c| c.is_alphabetic() || c == '\'');
+        }
     }
 
     fn take_while(&mut self, out: &mut String, ok: impl Fn(char) -> bool) {
@@ -213,7 +216,15 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
     let mut out: Vec<Token> = Vec::with_capacity((range.end - range.start) / 4 + 2);
     let mut gap = 2;
     let mut word = String::with_capacity(16);
-    while let Some((c, len)) = r.peek() {
+    let bytes = text.as_bytes();
+    loop {
+        // Most of a text is letters and single blanks.
+        if r.at < r.end && bytes[r.at] == b' ' {
+            gap = if gap >= 1 { 2 } else { 1 };
+            r.at += 1;
+            continue;
+        }
+        let Some((c, len)) = r.peek() else { break };
         let start = r.at;
         if c == '\t' || c == '|' {
             gap = 2;

@@ -41,6 +41,7 @@ impl Reading<'_> {
         b.finish_extra();
         b.fill_head(roles);
         b.bases();
+        b.nicknames();
         Sheet {
             head: b.head,
             parts: b.parts,

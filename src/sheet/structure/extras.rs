@@ -4,6 +4,7 @@ use super::wording::{acts_at, inline_start, split_topics};
 use super::{
     Build, Kind, Line, PartKind, PartText, Role, SectionText, Slots, Span, Token, Topic, W, add, mention,
 };
+use crate::letters::Letters as _;
 
 impl Build<'_, '_> {
     /// A step line that also speaks of a restart or tag: the words about it are told apart.
@@ -163,6 +164,21 @@ impl Build<'_, '_> {
         self.mentions.push(m);
     }
 
+    /// "Restart after the kettle": sections that are called by their names.
+    pub(super) fn nicknames(&mut self) {
+        let Some(main) = self.parts.iter().find(|p| p.kind == PartKind::Main) else { return };
+        let text = self.r.text;
+        let names: Vec<Vec<String>> = main.sections.iter().map(|s| nickname(text, &s.heading)).collect();
+        for m in &mut self.mentions {
+            if m.topic == Topic::Restart && m.after_counts.is_none() && m.after_section.is_none() {
+                m.after_section = names.iter().enumerate().rev().find_map(|(n, name)| {
+                    let before = called(text, &m.tokens, name)?;
+                    u32::try_from(n + usize::from(!before)).ok()
+                });
+            }
+        }
+    }
+
     pub(super) fn sequence(&mut self, line: &Line) {
         for t in &line.tokens {
             let w = t.span.of(self.text());
@@ -277,4 +293,45 @@ fn told_whole(text: &str, t: &[Token]) -> bool {
         let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
         feet >= 2 && (0..rest.len()).any(|k| acts_at(rest, k))
     })
+}
+
+/// The words of a section's name, as it is called elsewhere.
+fn nickname(text: &str, heading: &[Token]) -> Vec<String> {
+    let end = heading.iter().position(|t| matches!(t.kind, Kind::Sign(':' | '(' | '[' | '.')));
+    let words = heading[..end.unwrap_or(heading.len())].iter();
+    words
+        .filter(|t| !matches!(t.kind, Kind::Sign(_)) && !t.is(W::The))
+        .map(|t| t.span.of(text).small())
+        .collect()
+}
+
+/// Whether a section is called by its name as the last one danced, or (true) as the first one left out.
+fn called(text: &str, t: &[Token], name: &[String]) -> Option<bool> {
+    if name.is_empty() {
+        return None;
+    }
+    let words: Vec<&Token> = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_)) && !t.is(W::The)).collect();
+    let at = words
+        .windows(name.len())
+        .position(|w| w.iter().zip(name).all(|(t, n)| t.span.of(text).small() == *n))?;
+    let led = words.get(at.checked_sub(1)?)?;
+    if led.is(W::Before) {
+        return Some(true);
+    }
+    let word = led.span.of(text).small();
+    let until = matches!(led.kind, Kind::W(W::After | W::Of | W::To | W::With | W::End | W::While))
+        || matches!(
+            word.as_str(),
+            "until"
+                | "till"
+                | "through"
+                | "including"
+                | "far"
+                | "finish"
+                | "finished"
+                | "only"
+                | "do"
+                | "dance"
+        );
+    until.then_some(false)
 }

@@ -8,7 +8,7 @@ mod brackets;
 mod chat;
 mod shapes;
 
-use super::wording::{inline_start, sequence_line};
+use super::wording::{inline_start, sequence_line, starts_lower};
 use super::{Kind, Label, Line, Reading, Span, Token, Told, Topic, W, definitions, label};
 use crate::sheet::lines::line_of;
 use crate::sheet::vocabulary::Vocabulary;
@@ -19,19 +19,24 @@ use shapes::Cut;
 /// Sheets with more lines that begin with counts tell them in another manner.
 const MOST_COUNTED: usize = 2;
 
+/// Lines shorter than this are ended on purpose.
+const NARROW: usize = 50;
+
 /// The page as it stands.
 struct Page<'t> {
     text: &'t str,
     reading: Reading<'t>,
     /// Lines that speak of tags, restarts and endings, and those that go on with them.
     extra: Vec<Option<Topic>>,
+    /// The line behind the paragraphs of the head.
+    body: usize,
 }
 
 /// The lines of a text of this manner, with what each is for; nothing where it is none.
 pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     let mut all: Vec<Line> = Vec::new();
     let mut gap = true;
-    for range in unwrap::lines(text) {
+    for range in unwrap::raw(text) {
         let t = tokens(text, range.clone(), vocabulary);
         let line = line_of(text, Span::new(range.start, range.end), t, gap);
         gap = line.empty();
@@ -50,8 +55,9 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     let mut reading = Reading::new(text, all, labels);
     reading.own = definitions(text, &reading.lines);
     let n = reading.lines.len();
-    let mut page = Page { text, reading, extra: vec![None; n] };
+    let mut page = Page { text, reading, extra: vec![None; n], body: 0 };
     page.find_extras();
+    page.body = page.find_body();
     let cuts = page.division()?;
     Some(page.put(&cuts))
 }
@@ -104,8 +110,9 @@ impl Page<'_> {
                     continue;
                 }
                 over &= !self.line(i).after_gap || k + 1 == cuts.len();
-                if !self.reading.defines(i) {
-                    self.words(i, from, over || self.coda(cuts, k, i), &ends, &mut out);
+                let before = i > cut.line && self.goes_on(i);
+                if !before && !self.reading.defines(i) {
+                    self.words((i, end), from, over || self.coda(cuts, k, i), &ends, &mut out);
                 }
                 i += 1;
             }
@@ -140,11 +147,39 @@ impl Page<'_> {
         out.push(heading);
     }
 
+    /// Whether a line goes on in the middle of a sentence whose line was too long for the page.
+    fn goes_on(&self, i: usize) -> bool {
+        let (before, line) = (self.line(i - 1), self.line(i));
+        let open = before.tokens.last().is_some_and(|t| !matches!(t.kind, Kind::Sign(_)));
+        let wide = before.span.of(self.text).trim_end().chars().count() >= NARROW;
+        open && wide
+            && !line.after_gap
+            && self.extra[i].is_none()
+            && starts_lower(self.text, line)
+            && line.first == 0
+            && !line.tokens.iter().take(4).any(|t| t.sign(':'))
+    }
+
     /// Puts the words of a line as steps, without what only chats.
-    fn words(&self, i: usize, from: usize, over: bool, ends: &brackets::Ends, out: &mut Vec<Line>) {
+    fn words(
+        &self,
+        (i, end): (usize, usize),
+        from: usize,
+        over: bool,
+        ends: &brackets::Ends,
+        out: &mut Vec<Line>,
+    ) {
         let line = self.line(i);
         let mut t = line.tokens.clone();
         ends.put(i, &mut t);
+        for more in i + 1..end {
+            if !self.goes_on(more) {
+                break;
+            }
+            let mut rest = self.line(more).tokens.clone();
+            ends.put(more, &mut rest);
+            t.extend(rest);
+        }
         let said = t.get(from..).unwrap_or_default();
         let kept = chat::steps(self.text, said, &self.reading.own, over);
         let Some(span) = kept.iter().map(|t| t.span).reduce(Span::join) else {

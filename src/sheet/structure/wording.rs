@@ -316,6 +316,40 @@ fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
     out
 }
 
+/// Where steps without a verb begin that stand right before a step: "R side, touch".
+fn steps_before(t: &[Token], at: usize) -> usize {
+    let mut at = at;
+    while at > 1 && t[at - 1].sign(',') {
+        let parts = |t: &Token| matches!(t.kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n' | '>' | '('));
+        let from = t[..at - 1].iter().rposition(parts).map_or(0, |k| k + 1);
+        let way = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::W(
+                    W::R | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Side
+                        | W::Forward
+                        | W::Back
+                        | W::Behind
+                        | W::Out
+                        | W::In
+                        | W::To
+                        | W::The
+                )
+            )
+        };
+        let clause = &t[from..at - 1];
+        let told = clause.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)));
+        if from == 0 || clause.len() < 2 || !told || !clause.iter().all(way) {
+            break;
+        }
+        at = from;
+    }
+    at
+}
+
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
@@ -368,7 +402,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
                 )
             });
         if (verbs >= 1 || bare) && steps * 5 >= words * 3 && !structure {
-            return Some(i);
+            return Some(steps_before(t, i));
         }
     }
     None

@@ -38,19 +38,46 @@ fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     from..(from + words.trim().len()).max(from)
 }
 
+/// Where a sign stands in a line.
+fn at_signs(text: &str, range: Range<usize>, bar: char) -> impl Iterator<Item = usize> {
+    // The first byte of a sign beyond ASCII may be that of another one.
+    let mut first = [0; 4];
+    let first = bar.encode_utf8(&mut first).as_bytes()[0];
+    let bytes = text.as_bytes()[range.clone()].iter().enumerate();
+    let found = bytes.filter(move |(_, b)| **b == first).map(move |(i, _)| range.start + i);
+    found.filter(move |i| bar.is_ascii() || text[*i..].starts_with(bar))
+}
+
 /// The bytes of a line between signs; a doubled sign in quotation marks is no border.
-fn cut(text: &str, range: Range<usize>, bar: &[char], quotes: bool) -> Vec<Range<usize>> {
-    let mut out = Vec::new();
+fn cut(text: &str, range: Range<usize>, bar: char, quotes: bool) -> Vec<Range<usize>> {
+    let mut out = Vec::with_capacity(8);
     let mut at = range.start;
-    let mut inside = false;
-    for (i, c) in text[range.clone()].char_indices() {
-        let i = range.start + i;
-        if quotes && c == '"' {
-            inside = !inside;
-        } else if bar.contains(&c) && !inside {
-            out.push(at..i);
-            at = i + c.len_utf8();
+    let quotes = quotes && text[range.clone()].contains('"');
+    let (mut inside, mut seen) = (false, range.start);
+    for i in at_signs(text, range.clone(), bar) {
+        if quotes {
+            inside ^= text[seen..i].matches('"').count() % 2 == 1;
+            seen = i;
         }
+        if !inside {
+            out.push(at..i);
+            at = i + bar.len_utf8();
+        }
+    }
+    out.push(at..range.end);
+    out
+}
+
+/// The bytes of a line between strokes of any kind.
+fn by_strokes(text: &str, range: Range<usize>) -> Vec<Range<usize>> {
+    if text[range.clone()].is_ascii() {
+        return cut(text, range, '|', false);
+    }
+    let mut out = Vec::with_capacity(8);
+    let mut at = range.start;
+    for (i, stroke) in text[range.clone()].match_indices(STROKES) {
+        out.push(at..range.start + i);
+        at = range.start + i + stroke.len();
     }
     out.push(at..range.end);
     out
@@ -58,10 +85,10 @@ fn cut(text: &str, range: Range<usize>, bar: &[char], quotes: bool) -> Vec<Range
 
 /// The bytes of a line between signs that have blanks around them.
 fn spaced(text: &str, range: Range<usize>, bar: char) -> Vec<Range<usize>> {
-    let mut out = Vec::new();
+    let mut out = Vec::with_capacity(4);
     let mut at = range.start;
-    for (i, _) in text[range.clone()].match_indices(bar) {
-        let (i, end) = (range.start + i, range.start + i + bar.len_utf8());
+    for i in at_signs(text, range.clone(), bar) {
+        let end = i + bar.len_utf8();
         let before = bar == ':' || text[at..i].ends_with([' ', '\u{a0}']);
         let behind = end == range.end || text[end..].starts_with([' ', '\u{a0}']);
         if before && behind {
@@ -143,7 +170,7 @@ impl Bar {
         match self {
             Bar::Pipe(before) => {
                 let words = text[range.clone()].trim();
-                let mut parts = cut(text, range, &STROKES, false);
+                let mut parts = by_strokes(text, range);
                 if *before && words.starts_with(STROKES) {
                     parts.remove(0);
                 }
@@ -152,14 +179,14 @@ impl Bar {
                 }
                 parts
             }
-            Bar::Tab => cut(text, range, &['\t'], false),
+            Bar::Tab => cut(text, range, '\t', false),
             Bar::Tabs => {
-                let mut parts = cut(text, range, &['\t'], false);
+                let mut parts = cut(text, range, '\t', false);
                 let first = parts.first().cloned();
                 parts.retain(|r| !text[r.clone()].trim().is_empty() || Some(r) == first.as_ref());
                 parts
             }
-            Bar::Sign(c) => cut(text, range, &[*c], true)
+            Bar::Sign(c) => cut(text, range, *c, true)
                 .into_iter()
                 .map(|r| {
                     let r = trimmed(text, r);

@@ -49,7 +49,9 @@ const CONDITIONS: &[&str] = &[
 
 /// Whether a sentence talks of what may happen, or to people.
 pub(super) fn conditional(text: &str, t: &[Token]) -> bool {
-    t.iter().any(|t| CONDITIONS.contains(&lower(t.span.of(text)).as_str()))
+    let words = t.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
+    let mut words = words.map(|t| t.span.of(text));
+    words.any(|word| CONDITIONS.iter().any(|c| c.len() == word.len() && c.eq_ignore_ascii_case(word)))
 }
 
 /// Whether a sentence says what something is: "that's three counts", "the holds are for snapping".

@@ -128,7 +128,7 @@ impl Page<'_> {
             }
         }
         // What has no steps is the head of the sheet, or chat.
-        let body = self.body();
+        let body = self.body;
         let mut out: Vec<Cut> = Vec::new();
         for (k, cut) in found.iter().enumerate() {
             let end = found.get(k + 1).map_or(self.reading.lines.len(), |c| c.line);
@@ -141,7 +141,7 @@ impl Page<'_> {
     }
 
     /// The line behind the paragraphs of the head.
-    fn body(&self) -> usize {
+    pub(super) fn find_body(&self) -> usize {
         let lines = &self.reading.lines;
         let mut at = 0;
         let mut body = 0;
@@ -297,7 +297,7 @@ impl Page<'_> {
             None if n >= 2 => 300,
             None => 100,
         };
-        let missed = (self.body()..cuts[0].line)
+        let missed = (self.body..cuts[0].line)
             .filter(|i| !self.reading.defines(*i) && self.line(*i).verbs >= 2 && self.steps_in(*i, 0))
             .count();
         Some(fit.saturating_sub(150 * u32::try_from(missed).unwrap_or(u32::MAX).min(8)))
