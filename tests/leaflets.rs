@@ -137,7 +137,7 @@ fn sheet(heading: &str, row: &str, paragraphs: bool) -> String {
             })
             .collect();
         let body = if paragraphs {
-            wrapped(&rows.iter().map(|r| format!("{r}. ")).collect::<String>(), 90)
+            wrapped(&(rows.join(". ") + "."), 90)
         } else {
             rows.join("\n")
         };
