@@ -136,11 +136,7 @@ fn sheet(heading: &str, row: &str, paragraphs: bool) -> String {
                 format!("{}{steps}{}", put(front), put(back))
             })
             .collect();
-        let body = if paragraphs {
-            wrapped(&(rows.join(". ") + "."), 90)
-        } else {
-            rows.join("\n")
-        };
+        let body = if paragraphs { wrapped(&(rows.join(". ") + "."), 90) } else { rows.join("\n") };
         out += &format!("\n{heading}\n{body}\n");
     }
     out

@@ -2,8 +2,10 @@
 
 use super::finding::Severity;
 use super::subject::{Draft, Subject, written_counts};
-use crate::dance::PartKind;
+use crate::dance::{Action, Move, PartKind, Section};
 use crate::read::TroubleKind;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
 use crate::text::{Edit, Span};
 use crate::time::Ticks;
@@ -12,6 +14,7 @@ pub(super) const NAME: &str = "wrong-length";
 
 pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
     said(s, out);
+    slow(s, out);
     headings(s, out);
     neighbours(s, out);
 }
@@ -44,9 +47,57 @@ fn said(s: &Subject<'_>, out: &mut Vec<Draft>) {
     }
 }
 
+/// A number of counts that only fits when one of several plain steps takes two: a step or a hold was left out.
+fn slow(s: &Subject<'_>, out: &mut Vec<Draft>) {
+    for (p, part) in s.dance().parts.iter().enumerate() {
+        let Some(text) = s.part_text(p) else { continue };
+        for (i, (section, t)) in part.sections.iter().zip(&text.sections).enumerate() {
+            let end = Ticks::of_count(i32::try_from(section.counts).unwrap_or(0) + 1);
+            for (k, chunk) in t.chunks.iter().enumerate() {
+                let Slots::Total(said) = chunk.slots else { continue };
+                let words = t.tokens.get(chunk.from..chunk.to).unwrap_or(&[]);
+                let all = words.iter().fold(chunk.mark, |all, t| all.join(t.span));
+                let end = if k + 1 < t.chunks.len() { None } else { Some(end) };
+                let Some(at) = long_step(section, all, words, end) else { continue };
+                if s.unread_between(all.start, all.end) {
+                    continue;
+                }
+                let got = said.saturating_sub(1);
+                let message = format!(
+                    "These steps are said to fill {said} counts and fill {got} as written; add what is missing, or change the number."
+                );
+                let place = s.place(p, i, Some(at));
+                let mut draft = s.at(NAME, Severity::Warning, chunk.mark, place).says(message);
+                if let Some(edit) = number_edit(s.text, chunk.mark, said, got) {
+                    draft.offer(20, false, format!("write {got} counts"), vec![edit]);
+                }
+                out.push(draft);
+            }
+        }
+    }
+}
+
+/// Where one plain step of at least three actions lasts two counts and all others one, though no word says so.
+fn long_step(section: &Section, all: Span, words: &[Token], end: Option<Ticks>) -> Option<Ticks> {
+    let tells = |t: &Token| matches!(t.kind, Kind::W(W::Slow | W::For | W::Count | W::Hold | W::Long));
+    if words.iter().any(tells) {
+        return None;
+    }
+    let mut moves: Vec<&Move> = section.moves.iter().filter(|m| all.contains(m.span)).collect();
+    moves.dedup_by_key(|m| m.at);
+    let last = moves.last().filter(|_| moves.len() >= 3)?;
+    let next = section.moves.iter().map(|m| m.at).find(|at| *at > last.at);
+    let ends = moves.iter().skip(1).map(|m| m.at).chain(end.or(next));
+    let lasts: Vec<i32> = moves.iter().zip(ends).map(|(m, end)| end.0 - m.at.0).collect();
+    let only = lasts.iter().position(|l| *l == 48)?;
+    let rest = lasts.iter().filter(|l| **l == 24).count() + 1 == moves.len();
+    let plain = moves[only].action == Action::Step && moves[only].takes().is_some();
+    (rest && plain).then_some(moves[only].at)
+}
+
 fn number_edit(text: &str, span: Span, old: u32, new: u32) -> Option<Edit> {
     let words = super::edits::words(text, span);
-    let t = words.iter().find(|t| t.kind == crate::sheet::words::Kind::Number(old))?;
+    let t = words.iter().find(|t| t.kind == Kind::Number(old))?;
     Some(Edit { span: t.span, text: super::edits::number_like(t.span.of(text), new) })
 }
 

@@ -222,9 +222,12 @@ impl Scan<'_> {
                     && self.i > 0
                     && self.tokens[self.i - 1].span.range().len() <= 4
                     && self.peek(1).is_some_and(|n| {
+                        let before = self.tokens[self.i - 1];
+                        let cut =
+                            matches!(before.kind, Kind::W(W::R | W::L)) && before.span.range().len() == 2;
                         n.gap <= 1
                             && n.span.of(self.text).starts_with(|c: char| c.is_lowercase())
-                            && !matches!(n.kind, Kind::W(w) if verb(w).is_some())
+                            && (cut || !matches!(n.kind, Kind::W(w) if verb(w).is_some()))
                     }) =>
             {
                 self.pass()

@@ -353,7 +353,8 @@ pub fn name_word(token: &Token) -> NamePart {
         Kind::W(w) => NamePart::Word(w.word()),
         Kind::Name(w) => NamePart::Word(w),
         Kind::Number(n) if n < 20 => NamePart::Word(Word(u16::MAX - u16::try_from(n).unwrap_or(0))),
-        Kind::Sign('-' | '\'') if token.gap == 0 => NamePart::Silent,
+        // A full stop inside a clause is that of a word cut short: "Rt. toe strut".
+        Kind::Sign('-' | '\'' | '.') if token.gap == 0 => NamePart::Silent,
         _ => NamePart::Stop,
     }
 }

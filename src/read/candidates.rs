@@ -5,12 +5,12 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, half_beat, leads_over, pass_cost, sentence_end,
-    starts_again, styling, turn_to_face,
+    clause_end, explains, explicitness, foot_word, from_top, goes, half_beat, leads_over, pass_cost,
+    sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
-use super::phrases::{Repeat, feet_list, repeat_at};
+use super::phrases::{Repeat, feet_list, feet_then_gesture, repeat_at};
 use super::several::{
     landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless,
 };
@@ -258,6 +258,9 @@ pub(super) fn edges(
     if let Some((repeat, to, cost)) = repeat_at(text, t, i, clause, limit) {
         push(to, cost, Meaning::Repeat(repeat));
     }
+    if let Some((feet, to)) = feet_then_gesture(text, t, i, limit) {
+        push(to, 2, Meaning::Feet(feet));
+    }
     if let Some((feet, to)) = feet_list(text, t, i, limit) {
         push(to, 0, Meaning::Feet(feet));
     }
@@ -279,6 +282,10 @@ pub(super) fn edges(
     }
     if let Some((heading, to)) = turn_to_face(text, t, i, limit) {
         push(to, 0, Meaning::TurnTo(heading));
+    }
+    // "then from the top with the right strut"
+    if from_top(text, t, i) {
+        push(sentence_end(t, i, limit), 0, Meaning::Skip);
     }
     if let Some(to) = explains(text, t, i, limit) {
         push(to, 1, Meaning::Skip);

@@ -76,7 +76,9 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
         && t[j + 1].gap <= 1
         && !matches!(t[j + 1].kind, Kind::Sign(_))
         && matches!(t[j - 1].kind, Kind::W(_))
-        && !matches!(
+        // "Rt. fwd", "Lt. side" are cut words, "R." ends a clause.
+        && (matches!(t[j - 1].kind, Kind::W(W::R | W::L)) && t[j - 1].span.range().len() == 2
+            || !matches!(
             t[j - 1].kind,
             Kind::W(
                 W::R | W::L
@@ -94,7 +96,7 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
                     | W::Out
                     | W::In
             )
-        )
+        ))
 }
 
 pub(super) fn sentence_end(t: &[Token], i: usize, limit: usize) -> usize {
@@ -156,6 +158,11 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "the right foot is free to walk off again" tells how one stands.
     let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
     if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
+        return costs::SKIP_PLAIN;
+    }
+    // "Then from the top with the right strut" tells that the dance begins again.
+    let top = |t: &Token| ["top", "beginning"].iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w));
+    if t.windows(3).any(|w| w[0].is(W::From) && w[1].is(W::The) && top(&w[2])) {
         return costs::SKIP_PLAIN;
     }
     // "Then from the struts" tells where the dance goes on.
@@ -281,6 +288,14 @@ pub(super) fn styling(t: &[Token], i: usize, clause: usize) -> Option<usize> {
             && t[*k + 1..clause].iter().any(|t| foot_word(t.kind))
     };
     Some((at + 1..clause).find(next).unwrap_or(clause))
+}
+
+/// "From the top", "from the beginning": where the dance goes on, not what is done.
+pub(super) fn from_top(text: &str, t: &[Token], i: usize) -> bool {
+    let place = t.get(i + 2).map(|t| lower(t.span.of(text)));
+    t[i].is(W::From)
+        && t.get(i + 1).is_some_and(|t| t.is(W::The))
+        && matches!(place.as_deref(), Some("top" | "beginning" | "start"))
 }
 
 /// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.

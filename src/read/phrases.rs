@@ -3,7 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
-use crate::sheet::classes::likens;
+use crate::sheet::classes::{lettered, likens};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -152,6 +152,34 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
         }
     }
     (feet.len() >= 2).then_some((feet, end))
+}
+
+/// An order of feet before a gesture without a foot of its own, whose last foot may walk as well: "walk R L R kick".
+pub(super) fn feet_then_gesture(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    limit: usize,
+) -> Option<(Vec<Foot>, usize)> {
+    let glued = |k: usize| k > 0 && side(t[k - 1].kind).is_some();
+    let (mut feet, to) = match feet_list(text, t, i, limit) {
+        Some(list) => list,
+        None if glued(i) => (vec![side(t.get(i)?.kind)?], i + 1),
+        None => return None,
+    };
+    let gesture = t.get(to + 1).filter(|_| to + 1 < limit).is_some_and(|t| {
+        matches!(
+            t.kind,
+            Kind::W(W::Kick | W::Touch | W::Brush | W::Scuff | W::Hitch | W::Flick | W::Hook | W::Clap)
+        )
+    });
+    let ends =
+        to + 2 >= limit || t.get(to + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::W(W::And)));
+    if !(glued(to) && gesture && ends) {
+        return None;
+    }
+    feet.push(side(t.get(to)?.kind)?);
+    Some((feet, to + 1))
 }
 
 /// Whether a clause only says how what is repeated differs: "but mirrored", "with left", "starting left".
@@ -354,6 +382,8 @@ pub(super) fn repeat_at(
             {
                 r.section = Some(1);
             }
+            // "Same as A", "like E"
+            _ if k > 0 && lettered(text, c, k).is_some() => r.section = lettered(text, c, k),
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) if named_before => {}
             Kind::Name(_) => verbs += 1,

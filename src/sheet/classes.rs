@@ -105,6 +105,17 @@ pub fn cardinal(w: W) -> Option<u32> {
     })
 }
 
+/// The section that a capital letter behind "as" or "like" names, from 1.
+#[must_use]
+pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
+    let before = c.get(k.checked_sub(1)?)?;
+    let behind = matches!(lower(before.span.of(text)).as_str(), "as" | "like");
+    match c[k].span.of(text).as_bytes() {
+        [letter @ b'A'..=b'K'] if behind && k + 1 == c.len() => Some(u32::from(letter - b'A') + 1),
+        _ => None,
+    }
+}
+
 /// Whether a clause begins with "like" or "as" and counts or a section.
 #[must_use]
 pub fn likens(text: &str, c: &[Token]) -> bool {
@@ -113,5 +124,6 @@ pub fn likens(text: &str, c: &[Token]) -> bool {
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
     matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
         && (named
+            || c.len() == 2 && lettered(text, c, 1).is_some()
             || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
 }

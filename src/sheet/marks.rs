@@ -43,7 +43,10 @@ pub(super) fn marks_after(
         && (from == line.first
             || runs_on(text, t, &m)
             || m.ticks.len() >= 2
-                && t.get(from).is_some_and(|t| t.gap == 2 || t.gap == 1 && !(m.range && m.ticks.len() >= 6))
+                && t.get(from).is_some_and(|n| {
+                    let signed = from == line.first + 2 && t[from - 1].sign(':');
+                    n.gap == 2 || n.gap == 1 && (signed || !(m.range && m.ticks.len() >= 6))
+                })
             || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
         && m.to < t.len()
     {

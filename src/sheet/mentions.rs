@@ -115,7 +115,7 @@ fn wall_word(text: &str, t: &Token) -> bool {
 }
 
 /// Numbers in a list that starts at `i`: `2, 5 and 6`, `2 & 4`, `2 + 4`.
-fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
+fn list(text: &str, t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
     let mut end = i;
     while let Some(token) = t.get(i) {
         if let Some(n) = value(token)
@@ -127,7 +127,9 @@ fn list(t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
         {
             let next = t.get(i + 1);
             // "both times 12 o'clock" tells no wall.
-            if next.is_some_and(|t| t.is(W::OClock) || (t.is(W::Count) || t.sign('°')) && !out.is_empty()) {
+            if next.is_some_and(|t| {
+                t.is(W::OClock) || (super::counts::counts_behind(text, t) || t.sign('°')) && !out.is_empty()
+            }) {
                 break;
             }
             out.push(n);
@@ -185,17 +187,6 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     m.facings.push((h, token.span));
                 }
             }
-            // "facing the back", "we look at the back"
-            Kind::W(w @ (W::Back | W::Front))
-                if topic == Topic::Tag
-                    && i > 1
-                    && t[i - 1].is(W::The)
-                    && matches!(t[i - 2].kind, Kind::W(W::At | W::Face))
-                    && !m.walls.is_empty() =>
-            {
-                let h = if w == W::Back { Heading::new(24) } else { Heading::FRONT };
-                m.facings.push((h, token.span));
-            }
             Kind::W(W::After) => after = true,
             Kind::W(W::Restart) if topic == Topic::Tag => m.then_restart = !negated(t, i),
             _ => {}
@@ -248,7 +239,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && t.get(from)
                     .is_some_and(|t| matches!(t.kind, Kind::Number(_)) || (value(t).is_some() && !ordinal(t)))
             {
-                let end = list(t, from, &mut found);
+                let end = list(text, t, from, &mut found);
                 i = end.max(i + 1);
             } else {
                 // "the 2nd and the 5th round", "third time through"
@@ -316,7 +307,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
             let section_before = i > 0 && section_word(text, &t[i - 1]) && !from_again(text, t, i - 1);
             if section_before && !ordinal(token) {
-                m.after_section = Some(last_of_list(t, i));
+                m.after_section = Some(last_of_list(text, t, i));
             } else if topic == Topic::Tag
                 && counted
                 && m.length.is_none()
@@ -328,7 +319,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
                 m.after_counts = Some(last_of_range(t, i).max(n));
             } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token)
-                || i > 0 && t[i - 1].is(W::After) && !ordinal(token) && topic != Topic::Tag && n >= 4
+                || i > 0
+                    && (t[i - 1].is(W::After) || t[i - 1].sign('@'))
+                    && !ordinal(token)
+                    && topic != Topic::Tag
+                    && n >= 4
             {
                 m.after_counts = Some(n);
             } else if i > 0
@@ -528,9 +523,9 @@ fn section_word(text: &str, t: &Token) -> bool {
         || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")
 }
 
-fn last_of_list(t: &[Token], i: usize) -> u32 {
+fn last_of_list(text: &str, t: &[Token], i: usize) -> u32 {
     let mut all = Vec::new();
-    list(t, i, &mut all);
+    list(text, t, i, &mut all);
     all.into_iter().max().unwrap_or(0)
 }
 

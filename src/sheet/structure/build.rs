@@ -447,7 +447,14 @@ impl Build<'_, '_> {
             m.iter().find(|p| !p.total).is_some_and(|p| begins(p.mark.first()) && p.mark.from > from)
                 && (m.len() >= 2 || m[0].mark.ticks.len() >= 2)
         };
-        let fresh = first.is_none() && line.after_gap && !joins && self.last_count >= 4 && prose();
+        // A whole section in a line, its counts behind the words.
+        let whole = || {
+            let m = marks(self.r.text, line, from, behind);
+            matches!(&m[..], [p] if p.behind && !p.total && p.mark.first() == 1 && p.mark.last() >= 6)
+        };
+        let fresh = first.is_none()
+            && !joins
+            && (line.after_gap && self.last_count >= 4 && prose() || self.last_count >= 6 && whole());
         let (part, section) = match self.here {
             Some((p, s)) if s != usize::MAX => (p, s),
             Some((p, _)) => {

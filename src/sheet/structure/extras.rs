@@ -54,7 +54,16 @@ impl Build<'_, '_> {
     pub(super) fn start_extra(&mut self, i: usize, topic: Topic, roles: &[Role]) {
         self.finish_extra();
         let line = &self.r.lines[i];
+        // "Tag: end W5, 4c, R rocking chair" tells its steps in the head, too.
+        let early = line.tokens.iter().skip(line.first).take(2).any(|t| t.is(W::Tag));
+        let named = line.tokens.iter().any(|t| t.is(W::Wall));
+        let whole = topic == Topic::Tag
+            && early
+            && named
+            && self.here.is_none()
+            && inline_start(self.r.text, &line.tokens).is_some();
         if self.here.is_none()
+            && !whole
             && roles[i + 1..]
                 .iter()
                 .find(|r| !matches!(r, Role::Note))
@@ -80,6 +89,9 @@ impl Build<'_, '_> {
                 self.finish_extra();
             }
             self.extra = Some((*topic, t.clone(), span));
+        }
+        if whole {
+            self.finish_extra();
         }
     }
 

@@ -320,6 +320,12 @@ impl Reading<'_> {
         {
             return Role::Extra(topic);
         }
+        // "TAG: sway R, L, R, L" and below it "after wall 2 at the back", "after wall 5".
+        let opens = t.get(line.first).is_some_and(|t| t.is(W::After) || t.is(W::At));
+        let does = t.iter().any(|t| matches!(t.kind, Kind::Name(_) | Kind::W(W::R | W::L | W::RF | W::LF)));
+        if extra == Some(Topic::Tag) && opens && has(t, W::Wall) && !does && !self.lead[i] {
+            return Role::Extra(Topic::Tag);
+        }
         if self.lead[i] {
             if self.range_heading(i) {
                 return Role::Heading(self.labels[i].clone());

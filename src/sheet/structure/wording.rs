@@ -299,7 +299,7 @@ fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
     let number = |i: usize| matches!(t.get(i).map(|t| t.kind), Some(Kind::Number(_)));
     let whole = |from: usize, to: usize| {
         let wall = (from..to).any(|i| t[i].is(W::Wall) && (number(i + 1) || i > from && ordinal(&t[i - 1])));
-        let counts = (from..to).any(|i| t[i].is(W::After) && number(i + 1))
+        let counts = (from..to).any(|i| (t[i].is(W::After) || t[i].sign('@')) && number(i + 1))
             || (from + 1..to).any(|i| counts_behind(text, &t[i]) && number(i - 1));
         wall && counts
     };

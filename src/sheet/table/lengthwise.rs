@@ -8,7 +8,7 @@ use super::grid::{Cut, rule};
 use super::heads::{Role, said};
 use super::roles::roles;
 use super::rows::{Item, lines};
-use crate::sheet::lines::Line;
+use crate::sheet::lines::{Line, weigh};
 
 /// The table whose row of counts is line `i`, which may be cut in these ways.
 pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
@@ -21,7 +21,8 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
             && said(page.text[c.cells[0].clone()].trim()) == Some(Role::Count)
             && c.cells[1..].iter().all(counts)
     };
-    let bar = &cuts.iter().find(row)?.bar;
+    let Some(cut) = cuts.iter().find(row) else { return across(page, i, cuts) };
+    let bar = &cut.bar;
     let mut block: Vec<(usize, Vec<Cell>)> = vec![(i, bar.cells(page, page.raw[i].clone()))];
     let mut k = i + 1;
     while k < page.raw.len() {
@@ -58,6 +59,36 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
         .map(|c| Item::Row(c.clone(), c[0].range.start..c[0].range.end.max(c[0].range.start)))
         .collect();
     Some((lines(page, items, &roles), end))
+}
+
+/// Counts over columns without a name, and a section in each row below them.
+fn across(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
+    let text = page.text;
+    let first = |c: &Cell| c.counts(text).map(|m| m.first());
+    let counted = |cells: &[Cell]| {
+        cells.len() >= 4 && first(&cells[0]) == Some(1) && cells.iter().all(|c| c.counts(text).is_some())
+    };
+    let cut = cuts.iter().find(|c| counted(&c.bar.cells(page, page.raw[i].clone())))?;
+    let counts = cut.bar.cells(page, page.raw[i].clone());
+    let mut items = Vec::new();
+    let mut k = i + 1;
+    while k < page.raw.len() {
+        let words = page.of(k);
+        if rule(words) {
+            k += 1;
+            continue;
+        }
+        let cells = cut.bar.cells(page, page.raw[k].clone());
+        let steps = cells.iter().filter(|c| c.tokens.iter().any(|t| weigh(t.kind).0)).count();
+        if words.trim().is_empty() || cells.len() != counts.len() || steps * 2 < cells.len() {
+            break;
+        }
+        for (count, cell) in counts.iter().zip(&cells) {
+            items.push(Item::Row(vec![count.clone(), cell.clone()], cell.range.clone()));
+        }
+        k += 1;
+    }
+    (!items.is_empty()).then(|| (lines(page, items, &[Role::Count, Role::Action]), k))
 }
 
 fn head(page: Page<'_>, cells: &[Cell]) -> Option<Role> {
