@@ -431,6 +431,10 @@ impl Search<'_> {
         for group in &mut groups {
             group.from = length - group.from;
         }
+        // "The same again", "all of that on the other foot" as a section of its own: the section before it.
+        if nodes.is_empty() && !r.suffix && self.section > 0 {
+            return self.section_before(entry, want);
+        }
         let mut turn = Turn::NONE;
         let mut placed: Vec<Placed> = Vec::with_capacity(length);
         for node in nodes.iter().rev() {
@@ -462,6 +466,29 @@ fn swayed(step: Step, weight: Weight) -> Step {
             Step { effect: Effect::Takes, ..step }
         }
         _ => step,
+    }
+}
+
+impl Search<'_> {
+    /// The whole section before this one, to be danced again.
+    fn section_before(&self, entry: &Entry, want: Option<u32>) -> Groups {
+        let of = self.section - 1;
+        let nodes: Vec<&Node> = self
+            .arena
+            .back(entry.node)
+            .take(FAR_BACK)
+            .take_while(|n| usize::from(n.section) >= of)
+            .filter(|n| usize::from(n.section) == of)
+            .collect();
+        let placed: Vec<Placed> = nodes.iter().rev().flat_map(|n| self.arena.actions(n)).copied().collect();
+        let danced = placed.iter().map(|p| p.at.count()).max().unwrap_or(0);
+        let said = self.sections[of].counts.and_then(|(n, _)| i32::try_from(n).ok()).unwrap_or(0);
+        // A hold at its end may last past its tick.
+        let counts = u32::try_from(danced.max(said)).unwrap_or(1).next_multiple_of(2);
+        let cost = if want.is_none_or(|w| w == counts) { 2 } else { 20 };
+        let groups =
+            if placed.is_empty() { Vec::new() } else { vec![Group { from: 0, start: 24, counts, cost }] };
+        Groups { placed, groups }
     }
 }
 

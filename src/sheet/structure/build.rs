@@ -154,7 +154,11 @@ impl Build<'_, '_> {
             self.head.waltz = true;
         }
         // What the head leaves out may stand in a remark or in what is said of restarts.
-        let later: Vec<usize> = (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note)).collect();
+        // "The same starting on the left" is about steps.
+        let again =
+            |i: &usize| has(&self.r.lines[*i].tokens, W::Same) || has(&self.r.lines[*i].tokens, W::Repeat);
+        let later: Vec<usize> =
+            (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note) && !again(i)).collect();
         for i in later {
             let known = self.head.counts.is_some();
             if !known || self.head.walls.is_none() || self.head.lead.is_none() {

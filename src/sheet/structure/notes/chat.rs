@@ -114,7 +114,7 @@ pub(super) fn danced(text: &str, t: &[Token], own: &[Definition]) -> bool {
         || has(t, W::Twice)
         || t.iter().any(|t| matches!(t.kind, Kind::Times(_)))
         || has(t, W::Other) && (has(t, W::Foot) || has(t, W::Side))
-        || has(t, W::Again) && line.words <= 4;
+        || has(t, W::Again) && line.words <= 4 && !has(t, W::Make) && !has(t, W::Off);
     again && line.words <= 12 || doing(t) && line.step_words * 2 >= line.words
 }
 

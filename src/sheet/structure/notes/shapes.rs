@@ -189,7 +189,9 @@ impl Page<'_> {
             return None;
         }
         let rest = t.get(behind..).unwrap_or_default();
-        let named = name_end(t, behind).filter(|(_, from)| {
+        // "ii) The same again." names nothing.
+        let again = has(rest, W::Same) || has(rest, W::Repeat) || has(rest, W::Other) && has(rest, W::Foot);
+        let named = name_end(t, behind).filter(|_| !again).filter(|(_, from)| {
             *from >= t.len() && !rest.is_empty()
                 || t[*from - 1].sign(':')
                 || self.next_in(i) && *from >= t.len()
