@@ -20,8 +20,21 @@ const SAID: &[(&str, &str, &str)] = &[
     ("1- 2R", "12:00", "1-2 Touch right heel forward and bring the foot home with the weight"),
     ("1- 2R", "12:00", "1-2 Touch your right heel forward and bring it home, taking the weight"),
     ("1R &L 2R", "12:00", "1&2 a right coaster step takes us back, together and forward"),
+    ("1R &L 2R", "12:00", "1&2 A right coaster step: back, together and forward"),
     ("1R 2L", "12:00", "1-2 Step right to the side, bring the left next to the right with the weight"),
     ("1R 2L 3R 4L", "12:00", "step right to the side and sway right, left, right, left (1-4)"),
+    (
+        "1R 2L",
+        "12:00",
+        "1-2 change weight to RF with hip to the right, change weight to LF with hip to the left",
+    ),
+    ("1R 2L 3R", "12:00", "1-3 sway hips to r - hips l - hips r"),
+    ("1R 2L 3R 4L", "12:00", "1-4 Sway hips right, hips left, hips right, hips left"),
+    (
+        "1R 2L 3R 4L",
+        "12:00",
+        "1-4 Step right to right side swaying the hips right, hips left, hips right, hips left",
+    ),
     ("1R 2L 3R 4-", "12:00", "1-4 Walk forward right left right kick left"),
     ("1R 2L 3R 4-", "12:00", "1-4 Walk back right left right touch left"),
     ("1R 2L 3R 4-", "12:00", "1-4 Three walks forward, right, left, right, and a kick with the left"),
@@ -31,6 +44,8 @@ const SAID: &[(&str, &str, &str)] = &[
         "12:00",
         "A grapevine each way, with a touch. Step right to the right side (1), step left behind right (2), step right to the right side (3), touch left beside right (4). Step left to the left side (5), step right behind left (6), step left to the left side (7), touch right beside left (8).",
     ),
+    ("1R 2L 3R 4- 5L 6R 7L 8-", "12:00", "1-8 A grapevine to each side, with touches"),
+    ("1R 2L 3R 4- 5L 6R 7L 8-", "12:00", "1-8 A grapevine each way with a touch"),
     (
         "1R 2L 3R 4L",
         "6:00",
@@ -42,6 +57,7 @@ const SAID: &[(&str, &str, &str)] = &[
         "12:00",
         "1-2 Put the right foot to the side with weight and let the left foot follow, taking the weight",
     ),
+    ("1R 2L 3R 4-", "12:00", "1-4 Go to the right: step, close, step and touch"),
     ("1R 2L 3R 4-", "12:00", "1-4 To the right we go side, behind, side, and the left foot touches"),
     (
         "1- 2R 3- 4L",
@@ -56,6 +72,16 @@ const SAID: &[(&str, &str, &str)] = &[
     ("1R &L 2R", "12:00", "1&2 Take three quick steps forward, right, left and right"),
     ("1R &L 2R", "12:00", "1&2 Step to the right, bring the left foot to the right, step to the right again"),
     (
+        "1R 2L",
+        "9:00",
+        "1-2 Step forward with the right foot and swing round a quarter to the left onto the left foot",
+    ),
+    (
+        "1R 2L",
+        "9:00",
+        "1-2 Step forward on the right and turn to face 9 o'clock, putting your weight on the left",
+    ),
+    (
         "1R 2L 3R 4L",
         "3:00",
         "1-4 The right foot crosses over the left, the left steps back, the right steps to the side as you turn a quarter right, and the left joins it",
@@ -68,6 +94,11 @@ const SAID: &[(&str, &str, &str)] = &[
         "1-4 Stomp the right foot, stomp the left foot, then stamp right and left once more",
     ),
     ("1- 2- 3R 4-", "12:00", "1-4 Clap twice, step right to the side, and hold for one count"),
+    (
+        "1- 2R 3- 4L",
+        "12:00",
+        "1-4 Point the right toe out to the right and bring it back beside the left, taking weight; then point the left toe out to the left and bring it back beside the right, taking weight",
+    ),
     ("1- 2- 3- 4-", "12:00", "1-4 Point right to the side, hold, point it forward, hold"),
     (
         "1R 2L 3R 4L",
@@ -78,6 +109,11 @@ const SAID: &[(&str, &str, &str)] = &[
         "1R 2L 3R 4L",
         "12:00",
         "1-4 Rock forward onto the right, back onto the left, rock back onto the right, forward onto the left",
+    ),
+    (
+        "1- &R 2L",
+        "12:00",
+        "1&2 Kick the right foot forward, put it down beside the left on the ball and step on the left",
     ),
     ("1R &L 2R 3L &R 4L", "12:00", "1&2 Shuffle to the right, 3&4 shuffle to the left"),
     (
@@ -94,10 +130,21 @@ const SAID: &[(&str, &str, &str)] = &[
 
 /// The same in three beats to the bar, begun with the left foot.
 const WALTZED: &[(&str, &str, &str)] = &[
+    ("1L 2R 3L", "12:00", "1-3 Waltz forward with the left"),
     (
         "1L 2R 3L 4R 5L 6R",
         "12:00",
         "Waltz forward with the left: left forward, right beside, left in place. Waltz back with the right: right back, left beside, right in place.",
+    ),
+    (
+        "1L 2R 3L 4R 5L 6R",
+        "12:00",
+        "Waltz forward starting with the left foot, then waltz back starting with the right.",
+    ),
+    (
+        "1L 2R 3L 4R 5L 6R",
+        "6:00",
+        "Waltz forward on the left making half a turn left, waltz back on the right.",
     ),
     (
         "1L 2- 3- 4R 5- 6-",

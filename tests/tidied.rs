@@ -38,9 +38,10 @@ struct Held {
 const REWORDED: &[&str] = &["form-08.txt", "prose-11.txt"];
 
 /// Sheets that come back as they were written, since no plain words say them: several steps on one count, a restart
-/// whose changed steps are those that they change, a heel grind told twice, a heading of two names. Each of them
+/// whose changed steps are those that they change, a heel grind told twice, a heading of two names, a head in a
+/// paragraph that speaks of a tag. Each of them
 /// must come back so, so that the list shrinks.
-const UNSAID: &[&str] = &["notes-71.txt", "terse-101.txt", "terse-202.txt"];
+const UNSAID: &[&str] = &["notes-71.txt", "prose-86.txt", "terse-101.txt", "terse-202.txt"];
 
 fn clean(text: &str) -> String {
     tidy(text, &TidyOptions::default()).expect("a short sheet")

@@ -69,6 +69,8 @@ struct Scan<'a> {
     seen_turn_last: bool,
     tentative: u32,
     bare_place: bool,
+    /// "Bring it back beside the left": the foot that moves is the one that was spoken of.
+    spoken_of: bool,
 }
 
 fn side_of(w: W) -> Option<Foot> {
@@ -107,6 +109,7 @@ pub fn written_met(
         seen_turn_last: false,
         tentative: 0,
         bare_place: false,
+        spoken_of: false,
     };
     s.w.end = from;
     while s.i < s.limit && s.token() {}

@@ -40,6 +40,7 @@ impl Search<'_> {
         let mut steps = core::mem::take(&mut self.rows.unit);
         steps.clear();
         let mut unit_span = None;
+        let mut numbered = false;
         for node in self.arena.back(entry.node) {
             if usize::from(node.section) != self.section {
                 break;
@@ -55,6 +56,7 @@ impl Search<'_> {
                 let said = feet.iter().copied();
                 // "Walk forward three steps, R, L, R": each step is a reading of its own with the same words.
                 let row = self.rowed(entry, node.span);
+                numbered = row.len() >= 2;
                 let same = row.as_slice() == feet
                     || feet.len() > 1 && self.bracketed(edge.span) && self.trodden(entry, feet)
                     || several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
@@ -123,6 +125,8 @@ impl Search<'_> {
             self.rows.unit = steps;
             return;
         };
+        // "Four sways, right, left, right, left": what only says again what was danced is hardly danced once more.
+        let edge = &Edge { cost: edge.cost + if numbered { 12 } else { 0 }, ..edge.clone() };
         self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
         self.rows.unit = steps;
     }

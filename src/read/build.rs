@@ -15,6 +15,8 @@ use crate::time::Ticks;
 
 struct Builder {
     sections: Vec<Section>,
+    /// Where the words of each section end, in ticks.
+    ends: Vec<i32>,
     facing: Heading,
     weight: Weight,
     pending: Turn,
@@ -42,6 +44,7 @@ pub(super) fn built(
     reading.work += way.work;
     let mut b = Builder {
         sections: Vec::new(),
+        ends: vec![0; texts.len()],
         facing: start.facing,
         weight: first,
         pending: Turn::NONE,
@@ -169,6 +172,7 @@ impl Builder {
                 reading.clocks_held += 1;
             }
             Mark::ClockHeld { said } => trouble(TroubleKind::Clock { said: *said, got: facing }, at),
+            Mark::Section => self.ends[section] = node.t,
             Mark::Unread => trouble(TroubleKind::Unread, at),
             Mark::Empty(k) => {
                 let slots = match texts[section].chunks.get(usize::from(node.chunk)).map(|c| &c.slots) {
@@ -295,7 +299,7 @@ impl Builder {
             m.turn += pending;
         }
         let (mut weight, mut facing) = (first, start.facing);
-        for (s, t) in self.sections.iter_mut().zip(texts) {
+        for ((s, t), end) in self.sections.iter_mut().zip(texts).zip(&self.ends) {
             s.moves.in_order_by_key(|m| m.at);
             let written = t
                 .chunks
@@ -319,6 +323,12 @@ impl Builder {
                 let full = got.div_ceil(bar) * bar;
                 if start.divided && full > got && full - got <= 1 {
                     s.counts = full;
+                }
+                // "Hold for four counts" is all of a tag.
+                let held = u32::try_from(end / 24 - 1).unwrap_or(0);
+                let last = s.moves.iter().max_by_key(|m| m.at).map(|m| m.action);
+                if !start.divided && last == Some(Action::Hold) && held > got {
+                    s.counts = held;
                 }
             }
             settle_bumps(&mut s.moves);

@@ -5,12 +5,15 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, from_top, goes, pass_cost, sentence_end, styling,
+    clause_end, explains, explicitness, foot_word, from_top, goes, half_beat, leads_over, pass_cost,
+    sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::phrases::{Repeat, feet_list, feet_then_gesture, repeat_at};
-use super::several::{landing, names_steps, plural, several, standing, stomps_before, times_behind};
+use super::several::{
+    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless,
+};
 use super::wordings::step_edges;
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
 use crate::figures::{Lexicon, Step, Taking, WeightSaid, Written, said_turn, weight_remark, written_met};
@@ -118,6 +121,8 @@ pub(super) enum Meaning {
     /// An order of feet.
     Feet(Vec<Foot>),
     Repeat(Repeat),
+    /// "Turn to face the back wall".
+    TurnTo(Heading),
     /// The sign &.
     Half,
     /// "Two jazz boxes", "four walks": the same so many times.
@@ -266,6 +271,18 @@ pub(super) fn edges(
     if let Some(to) = styling(t, i, clause) {
         push(to, 1, Meaning::Skip);
     }
+    if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = leads_over(t, i, clause) {
+        push(to, 2, Meaning::Skip);
+    }
+    if let Some(to) = starts_again(text, t, i, limit) {
+        push(to, 1, Meaning::Skip);
+    }
+    if let Some((heading, to)) = turn_to_face(text, t, i, limit) {
+        push(to, 0, Meaning::TurnTo(heading));
+    }
     // "then from the top with the right strut"
     if from_top(text, t, i) {
         push(sentence_end(t, i, limit), 0, Meaning::Skip);
@@ -286,6 +303,11 @@ pub(super) fn edges(
             ..Written::default()
         };
         step_edges(&home, false, 2, None, &mut push);
+    }
+    // "change weight to LF": the foot beside takes it.
+    if token.is(W::Change) && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| t.is(W::Weight)) {
+        let shift = Written { action: Some(Action::Shift), end: i + 1, ..Written::default() };
+        step_edges(&shift, false, 2, None, &mut push);
     }
     // "small jump forward, landing right then left" is a step of each foot.
     if let Some((to, foot)) = landing(text, t, clause, limit)
@@ -411,6 +433,11 @@ pub(super) fn edges(
                 push(to, cost, Meaning::Several(n, Box::new(meaning)));
             }
         }
+        // "Stomp twice without putting weight on it": all of them.
+        let w = Written {
+            up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..clause.max(w.end)]),
+            ..w
+        };
         if w.action == Some(Action::Drop) && stomps_before(t, i) {
             // "Stomp right, drop the heel three times": the weight may come last.
             let free = Written { action: Some(Action::Bounce), ..w.clone() };

@@ -1,6 +1,7 @@
 //! Clauses: where one ends, what its words are, and what it costs to pass over them.
 
 use super::costs;
+use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -305,4 +306,51 @@ pub(super) fn explains(text: &str, t: &[Token], i: usize, limit: usize) -> Optio
     let whom = t.get(i + 1).filter(|_| i + 1 < limit)?.span.of(text);
     let whom = ["us", "you", "me", "them", "everybody"].iter().any(|w| whom.eq_ignore_ascii_case(w));
     (named && verb && whom).then(|| sentence_end(t, i, limit))
+}
+
+/// "Turn to face the back wall", "turning round to face 9 o'clock": where the dancer looks then, and where it ends.
+pub(super) fn turn_to_face(text: &str, t: &[Token], i: usize, limit: usize) -> Option<(Heading, usize)> {
+    let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
+    if !is(i, W::Turn) {
+        return None;
+    }
+    let mut k = i + 1 + usize::from(is(i + 1, W::Around));
+    k += usize::from(is(k, W::To));
+    if !is(k, W::Face) {
+        return None;
+    }
+    k += 1 + usize::from(is(k + 1, W::The));
+    let heading = match t.get(k).filter(|_| k < limit)?.kind {
+        Kind::Clock(h) => return Some((h, k + 1 + usize::from(is(k + 1, W::OClock)))),
+        Kind::Number(n @ 1..=12) if is(k + 1, W::OClock) => Heading::new(i32::try_from(n * 4).ok()?),
+        Kind::W(W::Back) if is(k + 1, W::Wall) => Heading::new(24),
+        Kind::W(W::Front | W::Home) if is(k + 1, W::Wall) => Heading::FRONT,
+        _ if t[k].span.of(text).eq_ignore_ascii_case("original") && is(k + 1, W::Wall) => Heading::FRONT,
+        _ => return None,
+    };
+    Some((heading, k + 2))
+}
+
+/// "Begin again at 6 o'clock with the big step", "start over": the dance goes on from its beginning. Where it ends.
+pub(super) fn starts_again(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let word = |k: usize| t.get(k).filter(|_| k < limit).map(|t| lower(t.span.of(text)));
+    let begins = word(i).is_some_and(|w| w.starts_with("start") || w.starts_with("begin"));
+    let near = t.get(i + 1..limit.min(i + 4)).unwrap_or(&[]);
+    let again =
+        begins && (i + 1..i + 4).filter_map(word).any(|w| matches!(w.as_str(), "again" | "over" | "anew"));
+    (again && !near.iter().any(|t| matches!(t.kind, Kind::Sign(_)))).then(|| sentence_end(t, i, limit))
+}
+
+/// "On the half beat" says when, where the counts say it, too.
+pub(super) fn half_beat(t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
+    let the = i + 1 + usize::from(is(i + 1, W::The));
+    (is(i, W::On) && is(the, W::Half) && is(the + 1, W::Count)).then_some(the + 2)
+}
+
+/// "Cross shuffle, right over left": which foot leads the figure that was named just before.
+pub(super) fn leads_over(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let behind = i >= 2 && t[i - 1].sign(',') && matches!(t[i - 2].kind, Kind::Name(_));
+    let whole = clause == i + 3 && foot_word(t[i].kind) && foot_word(t[i + 2].kind);
+    (behind && whole && matches!(t[i + 1].kind, Kind::W(W::Across | W::Behind))).then_some(clause)
 }

@@ -133,13 +133,16 @@ fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
 /// The colon behind words that only tell about a name: "rocking chair, four counts in all: rock forward".
 fn aside(t: &[Token], end: usize, limit: usize) -> Option<usize> {
     let end = end + t[end..].iter().take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side))).count();
-    if !t.get(end)?.sign(',') {
+    // "Jazz box without a turn: ...", "four stamps on the spot: ..."
+    let no = t.get(end)?.is(W::No);
+    if !no && !t[end].sign(',') && !matches!(t[end].kind, Kind::W(W::On | W::In | W::At)) {
         return None;
     }
     for (k, token) in t.iter().enumerate().take(limit.min(end + 9)).skip(end + 1) {
         match token.kind {
             Kind::Sign(':') => return Some(k),
             Kind::Sign(',' | '-') | Kind::Number(_) | Kind::Unknown => {}
+            Kind::W(W::Turn) if no => {}
             Kind::W(w)
                 if !acts(w)
                     && !matches!(

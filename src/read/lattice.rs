@@ -14,6 +14,7 @@ use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::place::Variant;
 use super::rows::Rows;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
+use super::wordings::pivot;
 use crate::dance::{Effect, Foot, Weight};
 use crate::figures::{Lexicon, Step, lexicon};
 use crate::floor::{Heading, Turn};
@@ -422,6 +423,20 @@ impl<'a> Search<'a> {
                     &Mark::Own(u16::try_from(*n).unwrap_or(u16::MAX), lead, sum),
                     edge.to,
                 );
+            }
+            Meaning::TurnTo(heading) => {
+                // The shorter way; half a turn goes either way.
+                let said = match (heading.units() - s.facing.units()).rem_euclid(48) {
+                    0 => TurnSaid::None,
+                    24 => TurnSaid::Size(24),
+                    n @ 1..24 => TurnSaid::Known(Turn(n)),
+                    n => TurnSaid::Known(Turn(n - 48)),
+                };
+                let turning = Edge { cost: edge.cost + 2, meaning: Meaning::Turning(said), ..edge.clone() };
+                self.follow(entry, &turning, false);
+                if said != TurnSaid::None {
+                    self.event(entry, &pivot(None, said), edge.cost + 5, edge.span, edge.to);
+                }
             }
             Meaning::Turning(said) => {
                 let free = match s.weight {

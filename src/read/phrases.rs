@@ -40,6 +40,34 @@ fn side(k: Kind) -> Option<Foot> {
     }
 }
 
+/// "Each way", "to both sides", "in either direction", with the ending that both have: "each way with a touch".
+fn each_way(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let word = |k: usize| t.get(k).filter(|_| k < clause).map(|t| lower(t.span.of(text)));
+    let mut k = i;
+    k += usize::from(matches!(t[k].kind, Kind::W(W::To | W::In | W::On)));
+    if !matches!(word(k)?.as_str(), "each" | "both" | "either") {
+        return None;
+    }
+    let way = word(k + 1)?;
+    if !["side", "way", "direction"].iter().any(|w| way.trim_end_matches('s') == *w) {
+        return None;
+    }
+    k += 2;
+    // A comma may stand before the ending.
+    let from = k + usize::from(t.get(k).is_some_and(|t| t.sign(',')));
+    let ending = t.get(from).is_some_and(|t| t.is(W::With)) && {
+        let at = from + 1 + usize::from(t.get(from + 1).is_some_and(|t| t.is(W::The)));
+        let closed = t.get(at + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
+        closed
+            && matches!(
+                t.get(at).map(|t| t.kind),
+                Some(Kind::W(W::Touch | W::Brush | W::Scuff | W::Clap | W::Hitch))
+            )
+    };
+    let at = from + 1 + usize::from(t.get(from + 1).is_some_and(|t| t.is(W::The)));
+    Some(if ending { at + 1 } else { k })
+}
+
 /// A share of a turn.
 fn part_of_turn(k: Kind) -> bool {
     matches!(k, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Eighth))
@@ -216,6 +244,13 @@ pub(super) fn repeat_at(
             return Some((r, i + 1 + usize::from(one), 0));
         }
     }
+    // "a grapevine each way"
+    if let Some(end) = each_way(text, t, i, clause) {
+        r.times = Some(2);
+        r.mirrored = true;
+        r.suffix = true;
+        return Some((r, end, 0));
+    }
     if let Some(n) = times
         && (1..=32).contains(&n)
     {
@@ -251,6 +286,11 @@ pub(super) fn repeat_at(
             t.kind == Kind::Unknown && !known.iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w))
         })
     };
+    // "Do these struts once more": the name only says what.
+    let named_before = matches!(c[0].kind, Kind::W(W::Make | W::Repeat))
+        && c.iter().skip(1).take(2).any(|t| {
+            ["the", "these", "those", "both"].iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w))
+        });
     let mut k = 0;
     while k < c.len() {
         match c[k].kind {
@@ -258,6 +298,15 @@ pub(super) fn repeat_at(
             // "Like 1-4, but mirrored", "as 9-12"
             _ if k == 0 && likens(text, c) => repeats = true,
             Kind::W(W::Again) => {
+                // "Start again from the beginning" ends what is danced.
+                let top = c.iter().any(|t| {
+                    let word = lower(t.span.of(text));
+                    word.starts_with("start") || word.starts_with("begin")
+                });
+                if top {
+                    k += 1;
+                    continue;
+                }
                 // "All that again", "the whole lot again"
                 let all = c.iter().all(|t| {
                     matches!(
@@ -336,6 +385,7 @@ pub(super) fn repeat_at(
             // "Same as A", "like E"
             _ if k > 0 && lettered(text, c, k).is_some() => r.section = lettered(text, c, k),
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
+            Kind::Name(_) if named_before => {}
             Kind::Name(_) => verbs += 1,
             Kind::W(w) if acts(w) && !matches!(w, W::Step | W::Turn) => verbs += 1,
             _ => {}

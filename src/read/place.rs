@@ -10,7 +10,7 @@ use super::weigh::{adjusted, last_of, weigh};
 use crate::dance::{Action, Broken, Effect, Foot, Place, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
-use crate::text::Span;
+use crate::text::{Span, lower};
 use crate::time::Ticks;
 
 /// A position that an action may take: when, the state after it, what it costs, and whether it shares.
@@ -352,6 +352,41 @@ impl Search<'_> {
                 ..event.clone()
             };
             self.event(entry, &centre, cost, span, to);
+        }
+        if event.bare
+            && s.last == Last::Shared
+            && event.place == Place::Side
+            && let Some(side) = event.side
+            && self.last_action(entry) == Some(Action::Swivel)
+        {
+            // "swivel heels to the right, to the left": both feet go on.
+            let place = if side == Foot::Left { Place::HeelsLeft } else { Place::HeelsRight };
+            let swivel = Event {
+                actor: Actor::Both,
+                action: Action::Swivel,
+                place,
+                effects: few![(Effect::Keeps, 0)],
+                bare: false,
+                ..event.clone()
+            };
+            self.event(entry, &swivel, cost, span, to);
+        }
+        let mut cost = cost;
+        if event.action == Action::Bump
+            && let Some(side) = event.side
+            && self.last_action(entry) == Some(Action::Sway)
+            && !lower(span.of(self.text)).contains("bump")
+        {
+            // "sway hips right, hips left": the sways go on.
+            let sway = Event {
+                actor: Actor::Said(side),
+                action: Action::Sway,
+                place: Place::Side,
+                effects: few![(Effect::Takes, 0)],
+                ..event.clone()
+            };
+            self.event(entry, &sway, cost, span, to);
+            cost += 6;
         }
         let cost = if event.bare && s.last == Last::Shared { cost + 8 } else { cost };
         let cost = cost

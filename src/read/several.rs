@@ -99,10 +99,17 @@ pub(super) fn standing(t: &[Token], i: usize, clause: usize) -> Option<usize> {
     None
 }
 
-/// Whether steps stand here, told with their feet.
+/// Whether steps stand here, told with their feet or as a row of verbs.
 pub(super) fn names_steps(t: &[Token]) -> bool {
     let verb = || t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)));
     // "left forward, right beside"
     let bare = || t.windows(2).any(|w| foot_word(w[0].kind) && goes(w[1].kind));
-    t.iter().any(|t| foot_word(t.kind)) && (verb() || bare())
+    let several = t.iter().filter(|t| matches!(t.kind, Kind::W(w) if acts(w))).count() >= 3;
+    several || t.iter().any(|t| foot_word(t.kind)) && (verb() || bare())
+}
+
+/// Whether words behind a step say that it takes no weight: "twice, without putting weight on it".
+pub(super) fn weightless(t: &[Token]) -> bool {
+    let no = t.iter().position(|t| t.is(W::No));
+    no.is_some_and(|k| t[k..].iter().take(4).any(|t| t.is(W::Weight)))
 }

@@ -32,20 +32,7 @@ pub(super) fn step_edges(
         }
         // On a count of its own: a pivot onto the other foot, or a turn on the spot.
         let foot = w.onto.or(w.foot);
-        let pivot = Event {
-            actor: foot.map_or(Actor::Free, Actor::Said),
-            action: Action::Pivot,
-            place: Place::InPlace,
-            reach: Reach::Usual,
-            turn,
-            turn_when: TurnWhen::Before,
-            effects: few![(Effect::Takes, 0)],
-            lasts: w.lasts,
-            joined: false,
-            bare: false,
-            side: None,
-            perhaps_foot: false,
-        };
+        let pivot = Event { lasts: w.lasts, ..pivot(foot, turn) };
         push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
         // "Turn half left on balls of both feet" untwists.
         push(
@@ -135,6 +122,24 @@ pub(super) fn step_edges(
         push(w.end, penalty + 7, Meaning::Event(recover));
     }
     push(w.end, penalty + 1, Meaning::Event(event));
+}
+
+/// A turn on a count of its own, onto the other foot.
+pub(super) fn pivot(foot: Option<Foot>, turn: TurnSaid) -> Event {
+    Event {
+        actor: foot.map_or(Actor::Free, Actor::Said),
+        action: Action::Pivot,
+        place: Place::InPlace,
+        reach: Reach::Usual,
+        turn,
+        turn_when: TurnWhen::Before,
+        effects: few![(Effect::Takes, 0)],
+        lasts: None,
+        joined: false,
+        bare: false,
+        side: None,
+        perhaps_foot: false,
+    }
 }
 
 /// What the action may do to the weight, the likeliest first.

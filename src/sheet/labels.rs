@@ -40,7 +40,7 @@ pub(super) fn ordinal(t: &Token) -> Option<u32> {
     if w == W::Last { Some(99) } else { classes::ordinal(w) }
 }
 
-fn cardinal(text: &str, t: &Token) -> Option<u32> {
+pub(super) fn cardinal(text: &str, t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
         Kind::W(w) => match w {
@@ -222,6 +222,11 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
     if over || counted {
         return Some((number, at));
     }
+    // "In the third eight we rock forward and recover ..."
+    let verbs = t[at..].iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w)));
+    if number.is_some() && verbs.take(2).count() == 2 {
+        return Some((number, at));
+    }
     // "In the third eight we travel."
     let stop = (at..t.len().min(at + 6)).find(|k| t[*k].sign('.'))?;
     number.map(|_| (number, stop))
@@ -276,6 +281,17 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         Some(Label { to: close(to), number, range, certain, letter: None, part: false })
     };
 
+    // "The next 8 counts are rocks and walks."
+    let next =
+        |k: usize| t.get(k).is_some_and(|t| matches!(lower(t.span.of(text)).as_str(), "next" | "following"));
+    if line.after_gap
+        && first.is(W::The)
+        && next(i + 1)
+        && matches!(t.get(i + 2).map(|t| t.kind), Some(Kind::Number(6 | 8) | Kind::W(W::Eight | W::Six)))
+    {
+        let counted = t.get(i + 3).is_some_and(|t| t.is(W::Count));
+        return made(i + 3 + usize::from(counted), None, None, true);
+    }
     // "For the next 8 counts,", "In the third eight we travel."
     if let Some((number, to)) = spoken(text, t, i) {
         return made(to, number, None, true);
@@ -290,6 +306,12 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "[9-16]", "(1-8)", "1-8" alone or before a heading.
     if let Some((a, b, to)) = if open { any_range(t, i) } else { range(t, i) } {
         let closed = t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+        // "(1-4) Walk ... (5-6) Rock ...": rows of one paragraph.
+        let next = u32::try_from(b + 1).map(Kind::Number);
+        let row = |w: &[Token]| matches!(w[0].kind, Kind::Sign('(' | '[')) && Ok(w[1].kind) == next;
+        if open && b - a < 5 && t[to..].windows(2).any(row) {
+            return None;
+        }
         if (open && closed) || to >= t.len() {
             return made(to, None, Some((a, b)), true);
         }

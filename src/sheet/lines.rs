@@ -45,6 +45,10 @@ impl Line {
         (self.step_words, self.verbs, self.words) = (0, 0, 0);
         let bare = self.tokens.windows(2).filter(|w| bare_step(w[0].kind, w[1].kind)).count();
         self.bare_steps = u32::try_from(bare).unwrap_or(u32::MAX);
+        // "Waltz forward, waltz back"
+        let waltz = |w: &[Token]| w[0].is(W::Waltz) && matches!(w[1].kind, Kind::W(W::Forward | W::Back));
+        let waltzes = self.tokens.windows(2).filter(|w| waltz(w)).count();
+        self.verbs = u32::try_from(waltzes).unwrap_or(0);
         for token in &self.tokens {
             match token.kind {
                 Kind::W(
@@ -116,7 +120,7 @@ impl Line {
         // "Counts 9, 10:" and "On 1 and 2".
         let said = t.get(from).is_some_and(|t| t.is(W::Count) || t.is(W::On));
         if said && !open {
-            from += 1;
+            from += 1 + usize::from(t[from].is(W::On) && t.get(from + 1).is_some_and(|t| t.is(W::Count)));
         }
         let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
         if said {

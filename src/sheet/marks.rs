@@ -136,7 +136,14 @@ pub(super) fn marks_after(
         {
             // "on 3 step left": the words follow; "left shuffle on 1&2": they stand before.
             let since = out.last().map_or(from, |p| p.mark.to);
-            let behind = words_between(t, since, i)
+            // "... left forward and on 6 you turn half"
+            let joins =
+                i > since && matches!(t[i - 1].kind, Kind::W(W::And | W::Then) | Kind::Sign(',' | ';' | '.'));
+            let rest = &t[m.to..];
+            let clause = rest.iter().position(|t| matches!(t.kind, Kind::Sign(_))).unwrap_or(rest.len());
+            let leads = joins && words_between(t, m.to, m.to + clause);
+            let behind = !leads
+                && words_between(t, since, i)
                 && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
             last = Some(m.last());
             i = m.to;
@@ -385,15 +392,16 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
         }
     }
     let m = mark(text, t, from, t.len())?;
+    let m = if said { whole_counts(text, t, m) } else { m };
     let mut to = m.to;
     let counted = t.get(to).is_some_and(|t| counts_behind(text, t));
     if counted {
         to += 1;
     }
-    if t.get(to)?.sign(',') && !counted {
+    if matches!(t.get(to)?.kind, Kind::Sign(',' | ';')) && !counted {
         // "(3, now 6:00)": what follows the count is said after the step.
-        let close = (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
-        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)));
+        let close = (to..t.len().min(to + 9)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
         return words.then(|| Placed {
             mark: Mark { from: open, to: to + 1, ..m },
             behind: true,
@@ -441,7 +449,12 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
         let word = matches!(before.kind, Kind::Name(_))
             || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
+        // "..., counts 1-2", "That is 1, 2."
+        let said =
+            start >= from + 2 && before.span.of(text) == "is" && lower(t[start - 2].span.of(text)) == "that";
+        let told = token.is(W::Count) && before.sign(',') || said;
         let opens = run
+            || told
             || word && exact(t, start, end)
             || fill(before) && before.gap > 0
             || before.sign('/') && before.gap > 0 && token.gap > 0
@@ -465,7 +478,8 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
         if cell || dashed {
             continue;
         }
-        if let Some(m) = mark(text, t, at, end) {
+        if let Some(m) = mark(text, t, at, end).map(|m| if at > start { whole_counts(text, t, m) } else { m })
+        {
             let mut to = m.to;
             let counted = t.get(to).is_some_and(|t| t.is(W::Count)) && to + 1 == end;
             if counted {
@@ -473,7 +487,7 @@ fn trailing(text: &str, t: &[Token], from: usize, led: bool, style_behind: bool)
             }
             if to == end {
                 let total = counted && m.ticks.len() == 1;
-                let mut first = start;
+                let mut first = start - if said { 2 } else { 0 };
                 while first > from && (fill(&t[first - 1]) || t[first - 1].sign('/')) {
                     first -= 1;
                 }

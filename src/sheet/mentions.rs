@@ -350,6 +350,23 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             && !from_again(text, t, i)
             && let Some(n) = t.get(i + 1).and_then(|t| numeral(text, t))
         {
+            // "leave out sections 3 and 4"
+            let left_out = t[i.saturating_sub(2)..i].iter().any(|t| {
+                let word = lower(t.span.of(text));
+                matches!(word.as_str(), "out" | "skip" | "omit" | "miss" | "skipping" | "omitting")
+                    || t.is(W::No)
+            });
+            if left_out && n > 1 {
+                m.after_section = Some(n - 1);
+                i += 2 + t[i + 2..]
+                    .iter()
+                    .take_while(|t| {
+                        numeral(text, t).is_some()
+                            || matches!(t.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-'))
+                    })
+                    .count();
+                continue;
+            }
             m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
             // "sections one and two", "sets 1 and 2", "A to C"; not "S2 7&8".
             let mut j = i + 2;

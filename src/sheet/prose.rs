@@ -11,6 +11,7 @@ use super::labels::{Label, label};
 use super::lines::{Line, line_of};
 use super::spoken::{Spoken, first_spoken, spoken};
 use super::table::Told;
+use super::unwrap::hangs;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
@@ -36,9 +37,12 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         gap = line.empty();
         all.push(line);
     }
-    let numbered = numbered(text, &all);
+    let habits = Habits {
+        numbered: numbered(text, &all),
+        signs: all.iter().any(|l| spoken(text, &l.tokens).iter().any(|m| m.signed(text))),
+    };
     for line in all {
-        match told(text, &line, numbered) {
+        match told(text, &line, habits) {
             Some(lines) => {
                 found = true;
                 out.extend(lines);
@@ -47,6 +51,15 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         }
     }
     found.then_some(out)
+}
+
+/// What the writer of paragraphs does in all of them.
+#[derive(Debug, Clone, Copy)]
+struct Habits {
+    /// Numbers them.
+    numbered: bool,
+    /// Writes half-counts with a sign, so that "and" between counts only joins.
+    signs: bool,
 }
 
 /// Whether paragraphs that tell their counts are numbered from 1 on: "1. SIDE TOUCHES. Step right ... - 1, 2, 3, 4."
@@ -77,7 +90,7 @@ pub fn rows(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
         if !ends {
             words.extend(said(&t[m.to..cut], false));
         }
-        let tokens = m.tokens(&words);
+        let tokens = m.tokens(text, &words, false);
         if let Some(mark) = mark(text, &tokens, 0, tokens.len()) {
             out.push((mark.ticks, words));
         }
@@ -90,7 +103,7 @@ pub fn rows(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
 #[must_use]
 pub fn counts_told(text: &str, t: &[Token]) -> Option<(usize, usize, Vec<Ticks>)> {
     let first = first_spoken(text, t)?;
-    let tokens = first.tokens(&[]);
+    let tokens = first.tokens(text, &[], false);
     let mark = mark(text, &tokens, 0, tokens.len())?;
     Some((first.from, first.to, mark.ticks))
 }
@@ -132,7 +145,8 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
                 || moved
                 || !full
                 || listed
-                || of(raw[k]).ends_with(':')
+                || of(raw[k]).ends_with(':') && !counts_before_colon(of(raw[k]))
+                || next.is_some_and(|n| another(of(raw[k]), n))
                 || next.is_some_and(ends_marked) && ends_marked(of(raw[k]))
             {
                 out.push((raw[from].0, raw[k].1));
@@ -147,6 +161,18 @@ fn paragraphs(text: &str) -> Vec<(usize, usize)> {
 /// Whether a line further in begins a sentence of its own under one that is not ended.
 fn begins_new(before: &str, line: &str) -> bool {
     line.trim_start().starts_with(char::is_uppercase) && !before.trim_end().ends_with([',', '-', ';'])
+}
+
+/// Whether a line ends with counts and a colon, whose words come in the next: "... left foot. Counts 3&4:".
+fn counts_before_colon(line: &str) -> bool {
+    line.trim_end_matches(':').ends_with(|c: char| c.is_ascii_digit())
+}
+
+/// Whether a line begins something else: with a capital letter behind one that ends amid its words.
+fn another(before: &str, line: &str) -> bool {
+    let first = line.split_whitespace().next().unwrap_or("").trim_matches(|c: char| !c.is_alphabetic());
+    let foot = ["right", "left", "r", "l"].iter().any(|w| first.eq_ignore_ascii_case(w));
+    begins_new(before, line) && before.ends_with(char::is_alphabetic) && !foot && !hangs(before)
 }
 
 /// Whether a line begins with a number, a bullet or a rule.
@@ -169,7 +195,7 @@ fn stops(t: &Token) -> bool {
 }
 
 /// A paragraph as lines of a count mark and its words; nothing where it is none.
-fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
+fn told(text: &str, line: &Line, habits: Habits) -> Option<Vec<Line>> {
     let t = &line.tokens;
     // What is said about tags and restarts is read as a whole.
     let early = &t[..t.len().min(6)];
@@ -177,7 +203,7 @@ fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
         return None;
     }
     let (mut heading, mut from) = (None, line.first);
-    let listed = |l: &Label| numbered && l.number.is_some() && l.range.is_none();
+    let listed = |l: &Label| habits.numbered && l.number.is_some() && l.range.is_none();
     if let Some(l) = label(text, line).filter(|l| l.certain || listed(l)) {
         from = l.to.min(t.len());
         heading = Some(l);
@@ -193,7 +219,7 @@ fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
         if spoken(text, &t[stop..]).len() >= 2 && !others {
             let label =
                 Label { to: stop, number: None, range: None, certain: true, letter: None, part: false };
-            return Some(put(text, line, Some((label, t[a..b].to_vec())), stop));
+            return Some(put(text, line, Some((label, t[a..b].to_vec())), stop, habits.signs));
         }
     }
     if heading.is_some() && spoken(text, &t[from..stop]).is_empty() && from < stop {
@@ -211,7 +237,7 @@ fn told(text: &str, line: &Line, numbered: bool) -> Option<Vec<Line>> {
         let words = t[..l.to.min(t.len())].to_vec();
         (l, words)
     });
-    Some(put(text, line, heading, from))
+    Some(put(text, line, heading, from, habits.signs))
 }
 
 /// The tokens of a range such as 9-16 in a sentence that names what it is about.
@@ -225,7 +251,7 @@ fn range_named(t: &[Token]) -> Option<(usize, usize)> {
 }
 
 /// The lines of a paragraph: its heading, then one for each count mark.
-fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usize) -> Vec<Line> {
+fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usize, signs: bool) -> Vec<Line> {
     let t = &line.tokens;
     let mut out = Vec::new();
     let mut gap = line.after_gap;
@@ -257,12 +283,13 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     }
     let rest = &t[from..];
     let marks = spoken(text, rest);
+    let signs = signs || marks.iter().any(|m| m.signed(text));
     let cuts = cuts(rest, &marks);
     let mut at = 0;
     for (mark, cut) in marks.iter().zip(cuts) {
         let mut words = said(&rest[at..mark.from], true);
         words.extend(said(&rest[mark.to..cut], false));
-        let mut all = mark.tokens(&words);
+        let mut all = mark.tokens(text, &words, signs);
         if let Some(first) = words.first_mut() {
             first.gap = if mark.half { 2 } else { 1 };
         }
@@ -332,7 +359,11 @@ fn matters(t: &Token) -> bool {
 fn cut_cost(t: &[Token], p: usize, after_mark: bool, before_mark: bool) -> u32 {
     let sign = p.checked_sub(1).map(|k| t[k].kind);
     let joint = t.get(p).is_some_and(|t| matches!(t.kind, Kind::W(W::And | W::Then)));
+    // "walk left, right, left" is one row of feet.
+    let foot = |k: usize| t.get(k).is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)));
+    let row = foot(p) && t.get(p + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
     match sign {
+        Some(Kind::Sign(',')) if row && !after_mark && !before_mark && p > 1 && foot(p - 2) => 8,
         Some(Kind::Sign('.' | '!' | '?' | '\n')) if !after_mark => 0,
         Some(Kind::Sign(';')) if !after_mark => 1,
         Some(Kind::Sign(':')) if !after_mark => 2,
@@ -344,6 +375,19 @@ fn cut_cost(t: &[Token], p: usize, after_mark: bool, before_mark: bool) -> u32 {
     }
 }
 
+/// Whether the signs around a mark say that its words follow ("... left. 3-4 Rock", "3-4: rock") or stand before it
+/// ("... left (3-4).").
+fn leads(t: &[Token], mark: &Spoken) -> Option<bool> {
+    let before = mark.from.checked_sub(1).map(|k| &t[k]);
+    let behind = t.get(mark.to);
+    if behind.is_some_and(|t| t.sign(':')) {
+        return Some(true);
+    }
+    let opens = before.is_none_or(|t| stops(t) || matches!(t.kind, Kind::Sign(':' | ';')));
+    let closes = behind.is_none_or(|t| stops(t) || matches!(t.kind, Kind::Sign(',' | ';')));
+    (opens != closes).then_some(opens)
+}
+
 /// Where the words of each mark end, so that the whole paragraph fits best.
 fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
     // For each mark the ways to end its words: where, the least cost so far, and the way before.
@@ -351,6 +395,7 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
     for (i, mark) in marks.iter().enumerate() {
         let to = marks.get(i + 1).map_or(t.len(), |m| m.from);
         let last = i + 1 == marks.len();
+        let side = leads(t, mark);
         let places: Vec<usize> = if last {
             vec![t.len()]
         } else {
@@ -386,7 +431,12 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
                     _ => 0,
                 };
                 let change = u32::from(i > 0 && follows != before.3);
-                let cost = before.1 + cut + own + change;
+                let against = match side {
+                    Some(true) if follows => 8,
+                    Some(false) if led => 8,
+                    _ => 0,
+                };
+                let cost = before.1 + cut + own + change + against;
                 if best.is_none_or(|b| cost < b.0) {
                     best = Some((cost, k, follows));
                 }

@@ -26,22 +26,36 @@ pub(super) struct Spoken {
 }
 
 impl Spoken {
-    /// The mark as it leads a line. "On three and four" are two counts, unless three things are done on them.
-    pub(super) fn tokens(&self, words: &[Token]) -> Vec<Token> {
+    /// The mark as it leads a line. "On three and four" are two counts, unless three things are done on them; where the
+    /// writer has the sign for half-counts, the word only joins.
+    pub(super) fn tokens(&self, text: &str, words: &[Token], signs: bool) -> Vec<Token> {
         let three = || {
             let feet =
                 words.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
-            let verbs =
-                words.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w))).count();
+            // "half a turn" belongs to the pivot before it.
+            let share =
+                |k: usize| {
+                    words[..k].iter().rev().take(2).any(|t| {
+                        matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full))
+                    })
+                };
+            let verbs = (0..words.len())
+                .filter(|k| matches!(words[*k].kind, Kind::W(w) if super::words::acts(w) && !(w == W::Turn && share(*k))))
+                .count();
             let clauses = words.iter().filter(|t| t.sign(',')).count() + 1;
             feet >= 3 && (verbs != 2 || clauses >= 3)
                 || verbs >= 3
                 || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
         };
-        if self.loose && !three() {
+        if self.loose && (signs && !self.signed(text) || !three()) {
             return self.marks.iter().filter(|t| !t.is(W::And)).copied().collect();
         }
         self.marks.clone()
+    }
+
+    /// Whether a half-count of it is written with a sign.
+    pub(super) fn signed(&self, text: &str) -> bool {
+        self.marks.iter().any(|t| t.is(W::And) && matches!(t.span.of(text), "&" | "+"))
     }
 }
 
@@ -132,7 +146,7 @@ pub(super) fn leading(text: &str, t: &[Token], first: usize) -> Option<(Vec<Toke
         marks.insert(0, Token { gap: 1, ..t[first] });
     }
     let said = Spoken { from: first, to, bracketed: false, half: false, marks, loose, first: from, last };
-    Some((said.tokens(&t[to + 1..]), to))
+    Some((said.tokens(text, &t[to + 1..], false), to))
 }
 
 /// Whether a sign parts clauses.
@@ -170,10 +184,10 @@ fn counts_else(t: Option<&Token>) -> bool {
 
 /// "Do counts 1 to 4 again", "repeat counts 1 to 4": the counts of what is danced once more.
 fn said_again(t: &[Token], from: usize, to: usize) -> bool {
-    let repeats = |t: &Token| matches!(t.kind, Kind::W(W::Again | W::Repeat | W::Same));
     let before = t[..from].iter().rev().take(4).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
-    let behind = t[to..].iter().take(4).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
-    before.chain(behind).any(repeats)
+    let behind = t[to..].iter().take(2).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    before.clone().any(|t| matches!(t.kind, Kind::W(W::Repeat | W::Same)))
+        || before.chain(behind).any(|t| t.is(W::Again))
 }
 
 /// The first count of a sentence, whatever its number.
@@ -248,10 +262,10 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
             // "(3, now 6:00)": what follows the count is said after the step.
             Some(Kind::Sign(',' | ';')) => {
                 let close =
-                    (to..t.len().min(to + 6)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+                    (to..t.len().min(to + 9)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
                 t[to..close]
                     .iter()
-                    .any(|t| matches!(t.kind, Kind::Clock(_)))
+                    .any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock))
                     .then(|| made(row, i, to + 1, true))
             }
             _ => None,
@@ -300,10 +314,12 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let goes_on = last.is_none_or(|l| row.1 > l && row.1 <= l + 4) || row.1 == 1;
         let n = row.0.len();
         let bare = !counted && !t[i].is(W::On);
-        if counted && said_again(t, i, to) {
+        if counted && !preposition && said_again(t, i, to) {
             return None;
         }
-        if counts_else(t.get(to)) || !counted && !goes_on || bare && n < 2 {
+        // "On count 8 turn a quarter": behind the word count no number is of turns.
+        let about_else = counts_else(t.get(to)) || !goes_on;
+        if !counted && about_else || bare && n < 2 {
             return None;
         }
         let mut row = row;
@@ -319,7 +335,9 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     let goes_on = last.map_or(row.1 == 1 || row.1 % 4 == 1, |l| row.1 == l + 1 || row.1 == 1 && l >= 3);
     let figures = t[i].span.of(text).starts_with(|c: char| c.is_ascii_digit() || c == '&');
     let that = |t: Option<&Token>| t.is_some_and(|t| lower(t.span.of(text)).starts_with("that"));
-    let (opens, closes) = (parts(before) || that(before), parts(t.get(to)));
+    // "That is 1, 2."
+    let is = before.is_some_and(|t| t.span.of(text) == "is") && that(i.checked_sub(2).map(|k| &t[k]));
+    let (opens, closes) = (parts(before) || that(before) || is, parts(t.get(to)));
     let whole = if figures {
         opens && (row.0.len() >= 2 || last.is_some() || closes || row.1 == 1) || closes && row.0.len() >= 2
     } else {
@@ -329,7 +347,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         return None;
     }
     // "that's one, two"
-    let from = if that(before) { i - 1 } else { i };
+    let from = i - if is { 2 } else { usize::from(that(before)) };
     Some(made(row, from, to, false))
 }
 

@@ -12,7 +12,7 @@ mod wording;
 use super::chunks::add;
 use super::head::SheetHead;
 use super::key::apply as key;
-use super::labels::{Label, label};
+use super::labels::{Label, cardinal, label};
 use super::lines::{Line, lines};
 use super::marks::marks;
 use super::mentions::{Mention, Topic, mention};

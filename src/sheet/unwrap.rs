@@ -9,12 +9,15 @@ use core::ops::Range;
 const NARROW: usize = 60;
 /// Two lines alone are a paragraph only where the first is as long as this.
 const PAIR: usize = 66;
+/// Lines shorter than this are no sentences.
+const SHORT: usize = 45;
 /// How far a break may lie before the widest line of its paragraph, for words that a writer broke by hand.
 const SLACK: usize = 8;
 
 /// The bytes of each line, where lines that only were too long for the page are one.
 pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
     let raw = raw(text);
+    let sentences = sentences(text, &raw);
     let mut out: Vec<Range<usize>> = Vec::with_capacity(raw.len());
     let mut i = 0;
     while i < raw.len() {
@@ -32,13 +35,20 @@ pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
         // What follows must not go on with the same sentence in another layout.
         let over = raw.get(end).is_none_or(|r| !text[r.clone()].starts_with(char::is_lowercase));
         if over {
-            paragraphs(text, &raw[i..end], &mut out);
+            paragraphs(text, &raw[i..end], sentences, &mut out);
         } else {
             out.extend(raw[i..end].iter().cloned());
         }
         i = end;
     }
     out
+}
+
+/// Whether whoever wrote it begins with capital letters: no block of lines begins with a small one.
+fn sentences(text: &str, raw: &[Range<usize>]) -> bool {
+    let blank = |k: usize| text[raw[k].clone()].trim().is_empty();
+    let first = |k: usize| !blank(k) && (k == 0 || blank(k - 1));
+    !(0..raw.len()).any(|k| first(k) && text[raw[k].clone()].trim_start().starts_with(char::is_lowercase))
 }
 
 /// The bytes of each line as written.
@@ -105,7 +115,7 @@ fn begins(line: &str) -> bool {
 }
 
 /// Whether a line ends in a word that cannot end a sentence, so that the next line goes on with it.
-fn hangs(line: &str) -> bool {
+pub(super) fn hangs(line: &str) -> bool {
     const WORDS: &[&str] = &[
         "a", "an", "the", "to", "on", "at", "of", "in", "onto", "into", "with", "from", "for", "by", "and",
         "or", "your", "its", "our", "my", "this", "that", "which", "over", "toward", "towards", "is", "are",
@@ -115,12 +125,49 @@ fn hangs(line: &str) -> bool {
     WORDS.iter().any(|w| last.eq_ignore_ascii_case(w))
 }
 
+/// Whether a line ends in a word that its number comes behind: "dance sections / 1 and 2".
+fn counted(line: &str) -> bool {
+    const WORDS: &[&str] =
+        &["section", "sections", "count", "counts", "wall", "walls", "part", "parts", "bars", "after"];
+    let mut words = line.trim_end().rsplit(' ');
+    let last = words.next().unwrap_or("");
+    // "4 counts" has its number.
+    let number = words.next().is_some_and(|w| w.ends_with(|c: char| c.is_ascii_digit()));
+    !number && WORDS.iter().any(|w| last.eq_ignore_ascii_case(w))
+}
+
+/// Words with which no line of steps begins: the sentence goes on with them.
+fn small(line: &str) -> bool {
+    const WORDS: &[&str] = &[
+        "you", "we", "and", "then", "that", "which", "the", "a", "an", "your", "now", "so", "but", "or",
+        "before", "after", "while", "until", "when", "where", "as", "from", "with", "of", "for", "at",
+        "facing", "restart", "start", "begin", "is", "are", "will",
+    ];
+    let first = line.split_whitespace().next().unwrap_or("");
+    WORDS.contains(&first)
+}
+
 /// Whether a line that begins with a number goes on with a sentence: "begin again at / 6 o'clock".
 fn number_goes_on(before: &str, line: &str) -> bool {
     let mut words = line.split_whitespace();
     let digits = words.next().is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit()));
-    let said = words.next().is_some_and(|w| w.starts_with(char::is_lowercase)) || line.contains(':');
-    digits && said && hangs(before) && width(before) >= NARROW
+    let said =
+        words.next().is_some_and(|w| w.starts_with(char::is_lowercase) || w == "&") || line.contains(':');
+    digits && said && (hangs(before) && width(before) >= NARROW || counted(before) && width(before) >= SHORT)
+}
+
+/// "(3&4) Rock": counts in brackets before a capital letter begin a row of steps.
+fn row(line: &str) -> bool {
+    let Some((counts, rest)) =
+        line.trim_start().strip_prefix(['(', '[']).and_then(|l| l.split_once([')', ']']))
+    else {
+        return false;
+    };
+    let count = |c: char| c.is_ascii_digit() || matches!(c, '&' | '+' | '-' | '–' | ',' | ' ' | 'a');
+    counts.starts_with(|c: char| c.is_ascii_digit() || c == '&')
+        && counts.chars().all(count)
+        && rest.starts_with(' ')
+        && rest.trim_start().starts_with(char::is_uppercase)
 }
 
 /// Whether a line may go on from the one before: plain words from its edge on, no mark, label or bullet.
@@ -132,15 +179,31 @@ fn goes_on(before: &str, line: &str) -> bool {
             .split_whitespace()
             .nth(1)
             .is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '(' | '&' | '+')));
-    number_goes_on(before, words) && !laid_out(words)
-        || words
-            .starts_with(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾'))
+    (number_goes_on(before, words) || unclosed(before) && words.starts_with(|c: char| c.is_ascii_digit()))
+        && !laid_out(words)
+        || !row(words)
+            && words.starts_with(|c: char| {
+                c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾')
+            })
             && (!first.ends_with(':')
                 || first.starts_with(char::is_lowercase)
                     && before.trim_end().ends_with(char::is_alphabetic)
-                    && !LABELS.contains(&first))
+                    && (!LABELS.contains(&first) || hangs(before)))
             && !counts
             && !laid_out(words)
+}
+
+/// Whether a line opens a bracket that it does not close.
+fn unclosed(line: &str) -> bool {
+    width(line) >= NARROW - SLACK && line.rfind('(').is_some_and(|at| !line[at..].contains(')'))
+}
+
+/// Whether a line begins with the rest of some counts in brackets.
+fn closes(line: &str) -> bool {
+    let count = |c: char| c.is_ascii_digit() || matches!(c, '&' | '-' | ',' | ' ');
+    line.find(')').is_some_and(|at| {
+        at > 0 && (line[..at].chars().all(count) || matches!(&line[..at], "count" | "counts"))
+    })
 }
 
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
@@ -148,6 +211,10 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
     let of = |k: usize| &text[raw[k].clone()];
     let indent = |line: &str| line.chars().take_while(|c| *c == ' ').count();
     let mut end = i + 1;
+    // "(counts 1 and" above "2)": what a bracket opens goes on until it closes.
+    if end < raw.len() && indent(of(end)) > indent(of(i)) && unclosed(of(i)) && closes(of(end)) {
+        return end + 1;
+    }
     if width(of(i)) < PAIR || of(i).contains(['\t', '|']) || of(i).contains("...") || of(i).contains("--") {
         return end;
     }
@@ -166,7 +233,7 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
 }
 
 /// Puts lines together where each ends only because the next word would have gone past the widest.
-fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
+fn paragraphs(text: &str, lines: &[Range<usize>], sentences: bool, out: &mut Vec<Range<usize>>) {
     let of = |i: usize| &text[lines[i].clone()];
     let widest = if lines.len() > 1 { (0..lines.len()).map(|i| width(of(i))).max().unwrap_or(0) } else { 0 };
     let full = |i: usize| {
@@ -177,6 +244,7 @@ fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
     let open = |i: usize| {
         let (before, next) = (of(i).trim_end(), of(i + 1));
         next.starts_with(char::is_lowercase)
+            || next.starts_with("(count")
             || next.starts_with('(') && !before.ends_with(['.', ')', '!', '?', ';'])
     };
     // The middle of a sentence, whatever the widths: nobody ends a line of steps with "the".
@@ -187,19 +255,31 @@ fn paragraphs(text: &str, lines: &[Range<usize>], out: &mut Vec<Range<usize>>) {
                 || before.ends_with(|c: char| c.is_ascii_digit()) && next.starts_with("count")
                 || number_goes_on(before, next))
     };
+    let sure = |i: usize| {
+        let (before, next) = (of(i).trim_end(), of(i + 1));
+        let amid = sentences
+            && !before.ends_with(['.', ':', '!', '?', ';'])
+            && (small(next) || next.starts_with("(count"));
+        let count =
+            unclosed(before) && (next.starts_with(|c: char| c.is_ascii_digit()) || next.starts_with("count"));
+        width(before) >= SHORT && (amid || count || number_goes_on(before, next))
+    };
     let mut from = 0;
     for i in 0..lines.len() {
         let goes = i + 1 < lines.len()
-            && (full(i) || middle(i))
+            && (full(i) || middle(i) || sure(i))
             // Amid a paragraph a colon stands where the line happened to end.
-            && (!of(i).trim_end().ends_with(':') || i > from && of(i + 1).starts_with(char::is_lowercase))
+            && (!of(i).trim_end().ends_with(':')
+                || of(i).trim_end().trim_end_matches(':').ends_with(|c: char| c.is_ascii_digit())
+                || (i > from || of(i).contains(". ")) && of(i + 1).starts_with(char::is_lowercase))
             && (open(i) || !of(i + 1).starts_with('('));
         if goes {
             continue;
         }
-        let opens = (from..i).filter(|k| open(*k)).count();
-        let long = i - from >= 2 || width(of(from)) >= PAIR;
-        let last = i + 1 == lines.len();
+        let opens = (from..i).filter(|k| open(*k) || sure(*k)).count();
+        let certain = (from..i).all(sure);
+        let long = i - from >= 2 || width(of(from)) >= PAIR || certain;
+        let last = i + 1 == lines.len() || certain;
         if i > from && opens * 2 >= i - from && long && last {
             out.push(lines[from].start..lines[i].end);
         } else {

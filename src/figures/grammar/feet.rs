@@ -46,7 +46,7 @@ impl Scan<'_> {
                 }
                 return self.direction(foot);
             }
-            Waiting::Relation if self.w.foot.is_some() || self.side_is_other() => {
+            Waiting::Relation if self.w.foot.is_some() || self.spoken_of || self.side_is_other() => {
                 self.waiting = Waiting::Nothing;
                 self.w.beside = Some(foot);
                 return self.accept(1);
@@ -182,7 +182,7 @@ impl Scan<'_> {
         }
         let related = self.waiting == Waiting::Relation
             || (self.waiting == Waiting::To && self.w.foot.is_some() && self.w.foot != Some(foot));
-        if related && (self.w.foot.is_some() || self.side_is_other()) {
+        if related && (self.w.foot.is_some() || self.spoken_of || self.side_is_other()) {
             self.waiting = Waiting::Nothing;
             self.w.beside = Some(foot);
             return self.accept(n);

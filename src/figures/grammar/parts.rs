@@ -89,6 +89,16 @@ impl Scan<'_> {
                     | Action::Kick,
                 ),
             ) => self.accept(1),
+            // "step left with the hip to the left": one hip styles the step that it goes with.
+            (W::Hip, None)
+                if !self.started()
+                    && self.w.joined
+                    && self.tokens[self.i].span.of(self.text).eq_ignore_ascii_case("hip")
+                    && !matches!(self.peek_w(1), Some(W::Roll | W::Bump | W::Sway)) =>
+            {
+                self.w.action = Some(Action::Hips);
+                self.accept(1)
+            }
             (W::Hip, None) if !self.started() => {
                 self.w.action = Some(Action::Bump);
                 self.accept(1);

@@ -93,6 +93,11 @@ impl Scan<'_> {
         self.accept(1)
     }
 
+    /// Whether "forward" or "back" stands so many tokens on.
+    pub(super) fn straight_ahead(&self, n: usize) -> bool {
+        matches!(self.peek_w(n), Some(W::Forward | W::Back))
+    }
+
     pub(super) fn sideways(&mut self) -> bool {
         if matches!(self.w.place, Some(Place::DiagonalForward | Place::DiagonalBack)) {
             return self.pass();
@@ -312,6 +317,8 @@ impl Scan<'_> {
                 self.w.action = Some(Action::Drop);
                 self.accept(1)
             }
+            // "put it down beside the left"
+            _ if !self.started() && self.spoken_of => self.pass(),
             _ if self.started() => {
                 if self.w.action.is_none() {
                     return self.placed(Place::InPlace, Waiting::Nothing);

@@ -16,6 +16,7 @@ impl Scan<'_> {
                 // "bring the foot home": the one that was spoken of.
                 let spoken_of =
                     w == W::Foot && !self.started() && self.i > 0 && self.tokens[self.i - 1].is(W::The);
+                self.spoken_of |= spoken_of;
                 if self.w.both || self.w.foot.is_some() || spoken_of {
                     self.pass()
                 } else {
@@ -23,10 +24,16 @@ impl Scan<'_> {
                 }
             }
             W::Both => self.both(),
-            W::Eighth if self.peek_w(1) == Some(W::Count) => false,
+            // "on the half beat" is a time, no turn.
+            W::Eighth | W::Half if self.peek_w(1) == Some(W::Count) => false,
             W::Quarter | W::Half | W::ThreeQuarter | W::Full | W::Eighth => self.turn_in_words(w),
             W::Three if self.peek_w(1) == Some(W::Quarter) => self.turn_size(36, 2),
             W::Turn => self.turn_word(),
+            // "swing round a quarter": the dancer turns, no leg sweeps.
+            W::Sweep if !self.started() && self.peek_w(1) == Some(W::Around) && self.turn_ahead(2) => {
+                self.i += 1;
+                self.pass()
+            }
             W::Other if self.turn_ahead(1) => self.other_share(),
             W::Clockwise => self.turn_to(Foot::Right, 1),
             W::Anticlockwise => self.turn_to(Foot::Left, 1),
@@ -80,7 +87,11 @@ impl Scan<'_> {
                 self.waiting = Waiting::Nothing;
                 self.accept(1)
             }
-            W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::It | W::Of | W::Single => self.pass(),
+            W::It => {
+                self.spoken_of |= self.w.foot.is_none() && self.w.place.is_none();
+                self.pass()
+            }
+            W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::Of | W::Single => self.pass(),
             W::Then | W::Make | W::Take if !self.started() => self.pass(),
             // "the left goes forward", "put it home"
             W::Make | W::Take if self.w.only_foot() && !self.turn_ahead(1) => self.pass(),
@@ -102,8 +113,10 @@ impl Scan<'_> {
                 self.pass()
             }
             // "forward and out": the second word only refines the first.
+            // "Together and forward", "back and forward" are two steps.
             W::And
                 if self.w.place.is_some()
+                    && !matches!(self.w.place, Some(Place::Close | Place::Forward | Place::Back) if self.straight_ahead(1))
                     && self.ends_after(2)
                     && matches!(
                         self.peek_w(1),

@@ -81,6 +81,19 @@ fn part_faces(text: &str, t: &[super::Token]) -> Option<(String, Heading)> {
     (name.len() == 1 && begins && !has(t, W::End)).then(|| (name.to_string(), clock))
 }
 
+/// One past a sentence behind a label that only announces what the next ones tell with their feet: "The next eight are
+/// rocks and walks. Rock the right foot ..."
+fn announced_end(text: &str, t: &[super::Token], from: usize) -> Option<usize> {
+    let verb = t.get(from)?.span.of(text);
+    if !["are", "is", "has", "have", "consists", "consist"].iter().any(|w| verb.eq_ignore_ascii_case(w)) {
+        return None;
+    }
+    let foot = |t: &super::Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    let stop = from + t[from..].iter().position(|t| matches!(t.kind, Kind::Sign('.' | '!')))?;
+    let told = t[stop..].iter().filter(|t| foot(t)).count() >= 2;
+    (told && !t[from..stop].iter().any(foot)).then_some(stop + 1)
+}
+
 impl Build<'_, '_> {
     pub(super) fn text(&self) -> &str {
         self.r.text
@@ -202,6 +215,7 @@ impl Build<'_, '_> {
     fn names_end(&self, line: &Line, from: usize) -> usize {
         let t = &line.tokens;
         let from = bracket_end(t, from).unwrap_or(from);
+        let from = announced_end(self.r.text, t, from).unwrap_or(from);
         let ends = |i: &usize| {
             matches!(t[*i].kind, Kind::Sign(':' | '.')) || t[*i].sign('-') && t[*i].gap > 0 && *i > from
         };

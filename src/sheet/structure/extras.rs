@@ -69,15 +69,20 @@ impl Build<'_, '_> {
                 .find(|r| !matches!(r, Role::Note))
                 .is_none_or(|r| !matches!(r, Role::Steps(..)))
         {
-            // In the head a tag or restart is only spoken of.
-            for (topic, t) in split_topics(self.r.text, &line.tokens, topic) {
-                self.mention(topic, &t, line.span, None);
+            // In the head a tag or restart is mostly spoken of; a tag may be told whole.
+            for (topic, t) in split_topics(self.r.text, about(&line.tokens), topic) {
+                if topic == Topic::Tag && told_whole(self.r.text, &t) {
+                    self.extra = Some((topic, t, line.span));
+                    self.finish_extra();
+                } else {
+                    self.mention(topic, &t, line.span, None);
+                }
             }
             return;
         }
         // "*** Restart here" between the step lines: it is about the count just read.
         self.in_tag = false;
-        let t = split_topics(self.r.text, &line.tokens, topic);
+        let t = split_topics(self.r.text, about(&line.tokens), topic);
         for (k, (topic, t)) in t.iter().enumerate() {
             let span = t.first().map_or(line.span, |f| f.span).join(t.last().map_or(line.span, |l| l.span));
             if k > 0 {
@@ -99,9 +104,14 @@ impl Build<'_, '_> {
             && let Some(at) = inline_start(self.r.text, &t)
         {
             let (said, steps) = t.split_at(at);
+            let mut said = said.to_vec();
+            let mut steps = steps.to_vec();
+            if let Some(length) = announced(&steps) {
+                said.extend(steps.drain(length));
+            }
             let rest = Line {
                 span,
-                tokens: steps.to_vec(),
+                tokens: steps,
                 indent: 0,
                 after_gap: false,
                 bullet: false,
@@ -115,7 +125,7 @@ impl Build<'_, '_> {
                 told: None,
             };
             let saved = self.here;
-            self.open_tag(topic, said, span);
+            self.open_tag(topic, &said, span);
             if let Some((p, s)) = self.here {
                 add(self.r.text, &mut self.parts[p].sections[s], &rest, 0, true, false);
             }
@@ -254,6 +264,47 @@ impl Build<'_, '_> {
             }
         }
     }
+}
+
+/// What a paragraph says of walls, tags and restarts, without the sentences before it that only go on with the dance.
+fn about(t: &[Token]) -> &[Token] {
+    let speaks =
+        |t: &Token| matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag | W::Times | W::End | W::Last));
+    let mut from = 0;
+    // "The 3. wall" does not end a sentence.
+    let stops = |k: usize| {
+        matches!(t[k].kind, Kind::Sign('.' | '!' | '?'))
+            && (k == 0 || !matches!(t[k - 1].kind, Kind::Number(_)))
+    };
+    while let Some(k) = (from..t.len()).position(stops) {
+        let rest = &t[from + k + 1..];
+        if t[from..from + k].iter().any(speaks) || !rest.iter().any(|t| t.is(W::Wall)) {
+            break;
+        }
+        from += k + 1;
+    }
+    &t[from..]
+}
+
+/// "One V-step, 4 counts. Right foot out, ...": the tokens of a length that stands in a sentence before the one which
+/// tells the steps.
+fn announced(t: &[Token]) -> Option<core::ops::Range<usize>> {
+    let stop = t.iter().position(|t| t.sign('.'))?;
+    let count = t[..stop].iter().position(|t| t.is(W::Count)).filter(|k| *k > 1)?;
+    let number = super::super::mentions::value(&t[count - 1]).is_some();
+    let apart = matches!(t[count - 2].kind, Kind::Sign(',' | '(' | '-'));
+    let told =
+        t[stop..].iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count() >= 2;
+    (number && apart && told && count + 1 == stop).then_some(count - 2..count + 1)
+}
+
+/// Whether words about a tag tell its steps, each with its foot.
+fn told_whole(text: &str, t: &[Token]) -> bool {
+    inline_start(text, t).is_some_and(|at| {
+        let rest = &t[at..];
+        let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
+        feet >= 2 && (0..rest.len()).any(|k| acts_at(rest, k))
+    })
 }
 
 /// The words of a section's name, as it is called elsewhere.

@@ -1,12 +1,13 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
 use super::wording::{doing, head_like, section_named, sequence_line};
-use super::{Kind, Label, Line, Reading, Token, Told, W, marks};
+use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks};
 use crate::sheet::classes::likens;
 
 impl Reading<'_> {
     /// Finds out how the writer gives counts.
     pub(super) fn survey(&mut self) {
+        self.rows_of_four();
         let mut numbered: Vec<u32> = Vec::new();
         for (i, line) in self.lines.iter().enumerate() {
             if let Some(l) = &self.labels[i]
@@ -20,6 +21,7 @@ impl Reading<'_> {
         self.letters();
         self.nicknames();
         self.parts();
+        self.counted_words();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -194,6 +196,53 @@ impl Reading<'_> {
             let label =
                 Label { to, number: None, range: None, certain: true, letter: Some(letter), part: true };
             self.labels[i] = Some(label);
+        }
+    }
+
+    /// "(1-4) Walk ..." above "(5-6) Rock ..." is a row of steps: no section has four counts where the next line counts on.
+    fn rows_of_four(&mut self) {
+        let rows: Vec<usize> = (0..self.lines.len())
+            .filter(|i| {
+                let line = &self.lines[*i];
+                let Some(l) = self.labels[*i].as_ref() else { return false };
+                let Some((a, b)) = l.range.filter(|(a, b)| b - a < 5) else { return false };
+                let first = |j: usize| self.lines[j].leading(self.text).map(|m| (m.first(), m.last()));
+                let below = self.next_full(*i).and_then(first).is_some_and(|(first, _)| first == b + 1);
+                let above = (0..*i).rev().find(|j| !self.lines[*j].empty()).and_then(first);
+                doing(&line.tokens[l.to.min(line.tokens.len())..])
+                    && (below || above.is_some_and(|(_, last)| last == a - 1))
+            })
+            .collect();
+        for i in rows {
+            self.labels[i] = None;
+        }
+    }
+
+    /// Lines that begin with one word and a number that rises from one to the next are labelled so, whatever the word:
+    /// "Lot one: ...", "Lot two: ...".
+    fn counted_words(&mut self) {
+        let numbered: Vec<(usize, u32)> = (0..self.lines.len())
+            .filter_map(|i| {
+                let line = &self.lines[i];
+                let t = line.tokens.get(line.first..)?;
+                let closed = matches!(t.get(2)?.kind, Kind::Sign(':' | '.' | '-' | ')' | ','));
+                let word = t[0].kind == Kind::Unknown && closed && self.labels[i].is_none();
+                word.then(|| cardinal(self.text, &t[1])).flatten().map(|n| (i, n))
+            })
+            .collect();
+        let word = |i: usize| lower(self.lines[i].tokens[self.lines[i].first].span.of(self.text));
+        let rising = numbered.len() >= 3
+            && numbered
+                .iter()
+                .enumerate()
+                .all(|(k, (i, n))| u32::try_from(k + 1) == Ok(*n) && word(*i) == word(numbered[0].0));
+        if rising {
+            for (i, n) in numbered {
+                let to = self.lines[i].first + 3;
+                let made =
+                    Label { to, number: Some(n), range: None, certain: true, letter: None, part: false };
+                self.labels[i] = Some(made);
+            }
         }
     }
 

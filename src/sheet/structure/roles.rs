@@ -1,11 +1,17 @@
 //! What each line is for.
 
 use super::wording::{
-    doing, framed, from_the_top, goes_on, has, head_like, names_wall, remark_line, sequence_line,
-    starts_lower, starts_over,
+    begins_again, doing, framed, from_the_top, goes_on, has, head_like, inline_start, names_wall,
+    remark_line, sequence_line, starts_lower, starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
+
+/// "The third time through": a repetition is named.
+fn nth_time(t: &[Token]) -> bool {
+    t.windows(2).any(|w| value(&w[0]).is_some() && w[1].is(W::Times))
+}
 
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
@@ -71,7 +77,11 @@ impl Reading<'_> {
         if has(t, W::Tag) && !self.lead[i] && wall() {
             return Some(Topic::Tag);
         }
-        let again = !self.lead[i] && !self.behind[i];
+        // "On the third wall do only part 1, with a clap on 8, and begin again": its counts are told of a wall.
+        let of_wall = has(early, W::Wall)
+            && early.iter().any(|t| value(t).is_some())
+            && (has(t, W::Restart) || begins_again(self.text, t));
+        let again = !self.lead[i] && (!self.behind[i] || of_wall);
         if again && (has(t, W::Restart) || from_the_top(self.text, t)) && wall() {
             return Some(Topic::Restart);
         }
@@ -85,10 +95,13 @@ impl Reading<'_> {
         }
         // "EXTRA BIT (6) at the end of walls 2 and 4"
         if has(t, W::Wall)
-            && (has(t, W::End) || early.first().is_some_and(|t| t.is(W::After)))
+            && (has(t, W::End) || early.iter().any(|t| t.is(W::After)))
             && !self.lead[i]
             && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
         {
+            return Some(Topic::Tag);
+        }
+        if self.added(i, early) {
             return Some(Topic::Tag);
         }
         if (has(t, W::Restart) || has(t, W::Tag)) && !self.lead[i] && !self.behind[i] {
@@ -97,6 +110,20 @@ impl Reading<'_> {
             return Some(topic);
         }
         None
+    }
+
+    /// "End of wall 3, facing 9:00: one V-step": steps that are told of the end of a wall are added there.
+    fn added(&self, i: usize, early: &[Token]) -> bool {
+        let t = &self.lines[i].tokens;
+        let ends = early.iter().take(3).any(|t| matches!(t.kind, Kind::W(W::End | W::After)));
+        let wall = t.iter().take(8).position(|t| t.is(W::Wall));
+        let number = |k: usize| t.get(k).is_some_and(|t| value(t).is_some());
+        let named = wall.is_some_and(|k| number(k + 1) || k > 0 && number(k - 1));
+        ends && named
+            && !self.lead[i]
+            && !has(t, W::Restart)
+            && !from_the_top(self.text, t)
+            && inline_start(self.text, t).is_some()
     }
 
     /// "Ending:", "Big finish", "To end:", "Final wall", at the beginning of a line.
@@ -246,7 +273,11 @@ impl Reading<'_> {
             } else if i < body {
                 match self.keyword(i) {
                     _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
-                    Some(topic) if names_wall(&line.tokens) || has(&line.tokens, W::After) => {
+                    Some(topic)
+                        if names_wall(&line.tokens)
+                            || has(&line.tokens, W::After)
+                            || nth_time(&line.tokens) =>
+                    {
                         Role::Extra(topic)
                     }
                     _ => Role::Head,
@@ -455,6 +486,15 @@ impl Reading<'_> {
         let below = next.is_some_and(|j| {
             j == i + 1 && !self.lines[j].capitals && (self.behind[j] || self.lines[j].stepful())
         });
+        // "Walks, coaster step (8 counts)" above "1-2 Walk ...": what a line counts before its words is in no total.
+        let first = next.and_then(|j| {
+            let below = marks(self.text, &self.lines[j], self.lines[j].first, true);
+            below.into_iter().find(|p| !p.total).map(|p| p.mark)
+        });
+        let begins = |f: Mark| f.first() % 8 == 1 && f.last() < m[0].mark.last() + f.first() - 1;
+        if only && line.after_gap && first.is_some_and(begins) {
+            return true;
+        }
         only && below
             && !line.bullet
             && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
@@ -501,9 +541,12 @@ impl Reading<'_> {
         if self.behind[j] {
             // "1-8 TOE STRUTS" above "right toe forward (1), ..."
             let inner = marks(self.text, &self.lines[j], self.lines[j].first, true);
-            return inner
-                .first()
-                .is_some_and(|p| !p.total && p.mark.first() == m.first() && p.mark.last() < m.last());
+            let length = m.last() - m.first() + 1;
+            return inner.first().is_some_and(|p| {
+                !p.total
+                    && (p.mark.first() == m.first() && p.mark.last() < m.last()
+                        || p.mark.first() == 1 && p.mark.last() < length)
+            });
         }
         let Some(next) = self.lines[j].leading(self.text).filter(|_| self.lead[j]) else { return false };
         next.first() == m.first() && next.last() < m.last()

@@ -67,13 +67,28 @@ pub(super) fn goes_on(text: &str, before: &Line, line: &Line) -> bool {
     open || clock
 }
 
+/// "Start again", "begin over": outright.
+pub(super) fn begins_again(text: &str, t: &[Token]) -> bool {
+    t.windows(2).any(|w| {
+        let word = lower(w[0].span.of(text));
+        let over = w[1].is(W::Again) || w[1].span.of(text).eq_ignore_ascii_case("over");
+        over && (word.starts_with("start") || word.starts_with("begin"))
+    })
+}
+
 /// "Start again from the top", "go back to the beginning", "break off".
 pub(super) fn from_the_top(text: &str, t: &[Token]) -> bool {
     let is = |t: &Token, word: &str| t.span.of(text).eq_ignore_ascii_case(word);
     let begins = |t: &Token, word: &str| {
         t.span.of(text).get(..word.len()).is_some_and(|w| w.eq_ignore_ascii_case(word))
     };
-    let again = has(t, W::Again) || t.iter().any(|t| is(t, "top") || is(t, "beginning") || is(t, "over"));
+    // "Over the left shoulder" begins nothing.
+    let over = || {
+        t.windows(2).any(|w| {
+            is(&w[1], "over") && (begins(&w[0], "start") || begins(&w[0], "begin") || is(&w[0], "go"))
+        })
+    };
+    let again = has(t, W::Again) || t.iter().any(|t| is(t, "top") || is(t, "beginning")) || over();
     let start = |t: &Token| begins(t, "start") || begins(t, "begin") || is(t, "go") || is(t, "back");
     // "Break off"; "set off" and "off you go" begin the dance.
     let broken = || t.windows(2).any(|w| is(&w[1], "off") && begins(&w[0], "br"));
@@ -360,15 +375,27 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             end += 1;
         }
         let clause = &t[i..end];
-        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::Out | W::In | W::And))).count();
+        let steps = clause.iter().filter(|t| matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_)) || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Behind | W::Beside | W::Heel | W::Toe | W::Hip | W::Knee | W::Out | W::In | W::And))).count();
         let small = |t: &Token| {
             matches!(
                 t.kind,
                 Kind::Sign(_)
                     | Kind::Number(_)
                     | Kind::Times(_)
-                    | Kind::W(W::With | W::Weight | W::To | W::The | W::On | W::Of | W::Then | W::Foot)
-            )
+                    | Kind::W(
+                        W::With
+                            | W::Weight
+                            | W::To
+                            | W::The
+                            | W::On
+                            | W::Of
+                            | W::Then
+                            | W::Foot
+                            | W::Times
+                            | W::For
+                            | W::Count
+                    )
+            ) || super::super::mentions::value(t).is_some()
         };
         let words = clause.iter().filter(|t| !small(t) && !counts_behind(text, t)).count();
         let verbs = clause
