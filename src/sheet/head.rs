@@ -1,5 +1,6 @@
 //! The head of a sheet: fields in any order and wording.
 
+use super::classes::cardinal;
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
@@ -36,19 +37,7 @@ pub struct SheetHead {
 
 /// The number that begins at a token, in digits or words, and how many tokens it takes.
 pub(super) fn number(t: &[Token], i: usize) -> Option<(u32, usize)> {
-    let unit = |w: W| {
-        Some(match w {
-            W::Two => 2,
-            W::Three => 3,
-            W::Four => 4,
-            W::Five => 5,
-            W::Six => 6,
-            W::Seven => 7,
-            W::Eight => 8,
-            W::Nine => 9,
-            _ => return None,
-        })
-    };
+    let unit = |w: W| cardinal(w).filter(|n| *n <= 9);
     match t.get(i)?.kind {
         Kind::Number(n) => Some((n, 1)),
         Kind::W(w) => {
@@ -60,15 +49,7 @@ pub(super) fn number(t: &[Token], i: usize) -> Option<(u32, usize)> {
                 W::Sixty => 60,
                 W::Seventy => 70,
                 W::Eighty => 80,
-                W::Ten => return Some((10, 1)),
-                W::Eleven => return Some((11, 1)),
-                W::Twelve => return Some((12, 1)),
-                W::Sixteen => return Some((16, 1)),
-                W::TwentyFour => return Some((24, 1)),
-                W::ThirtyTwo => return Some((32, 1)),
-                W::FortyEight => return Some((48, 1)),
-                W::SixtyFour => return Some((64, 1)),
-                _ => return unit(w).map(|n| (n, 1)),
+                _ => return cardinal(w).map(|n| (n, 1)),
             };
             let mut n = 1;
             if t.get(i + 1).is_some_and(|t| t.sign('-')) {
