@@ -162,13 +162,25 @@ fn known(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Lines {
         // Titles and letters are full of words that are no steps.
         if line.verbs >= 1 || line.step_words >= 1 && line.leading(text).is_some() {
             let before = typos.len();
-            mend(text, &mut line.tokens, vocabulary, &mut typos);
+            let from = nickname(&line.tokens, line.first);
+            mend(text, &mut line.tokens[from..], vocabulary, &mut typos);
             if typos.len() > before {
                 line.weigh();
             }
         }
     }
     Lines { lines, typos }
+}
+
+/// Where the words begin that may be mistyped: "lights off: step R forward" has a name of its own before the colon.
+fn nickname(t: &[Token], first: usize) -> usize {
+    let does = |t: &Token| match t.kind {
+        Kind::Name(_) | Kind::Number(_) | Kind::Sign(',') => true,
+        Kind::W(w) => acts(w) || matches!(w, W::R | W::L | W::RF | W::LF),
+        _ => false,
+    };
+    let colon = t.iter().take(first + 6).position(|t| t.sign(':'));
+    colon.filter(|k| *k > first && !t[first..*k].iter().any(does)).unwrap_or(0)
 }
 
 /// Lines to a sheet.
