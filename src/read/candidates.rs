@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, from_top, goes, half_beat, leads_over, pass_cost,
-    sentence_end, starts_again, styling, turn_to_face,
+    clause_end, explains, explicitness, foot_word, goes, half_beat, leads_over, pass_cost, sentence_end,
+    starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
@@ -282,10 +282,6 @@ pub(super) fn edges(
     }
     if let Some((heading, to)) = turn_to_face(text, t, i, limit) {
         push(to, 0, Meaning::TurnTo(heading));
-    }
-    // "then from the top with the right strut"
-    if from_top(text, t, i) {
-        push(sentence_end(t, i, limit), 0, Meaning::Skip);
     }
     if let Some(to) = explains(text, t, i, limit) {
         push(to, 1, Meaning::Skip);

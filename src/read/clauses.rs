@@ -290,14 +290,6 @@ pub(super) fn styling(t: &[Token], i: usize, clause: usize) -> Option<usize> {
     Some((at + 1..clause).find(next).unwrap_or(clause))
 }
 
-/// "From the top", "from the beginning": where the dance goes on, not what is done.
-pub(super) fn from_top(text: &str, t: &[Token], i: usize) -> bool {
-    let place = t.get(i + 2).map(|t| lower(t.span.of(text)));
-    t[i].is(W::From)
-        && t.get(i + 1).is_some_and(|t| t.is(W::The))
-        && matches!(place.as_deref(), Some("top" | "beginning" | "start"))
-}
-
 /// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.
 pub(super) fn explains(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let named = i.checked_sub(1).map(|k| t[k].kind);

@@ -207,7 +207,11 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
             let same = parts.len() == 1 || l.number.is_none() || l.number == m.number;
             if same {
                 if m.walls.is_empty() {
-                    walls.extend(l.walls.iter());
+                    for wall in &l.walls {
+                        if !walls.contains(wall) {
+                            walls.push(*wall);
+                        }
+                    }
                 }
                 if at.is_none() {
                     at = after(reading, l)
@@ -223,13 +227,6 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
         if walls.is_empty() {
             walls.push(1);
         }
-        let mut seen = Vec::new();
-        walls.retain(|w| {
-            !seen.contains(w) && {
-                seen.push(*w);
-                true
-            }
-        });
         let first = walls.iter().copied().min().unwrap_or(1);
         let (facing, weight) = reached(reading, first, at);
         let stated = facing_of(m, walls.iter().position(|w| *w == first).unwrap_or(0), walls.len());
