@@ -5,7 +5,8 @@ use super::given::{Given, wrong};
 use crate::body::Body;
 
 /// What can be said of a body: lengths in metres, turns of a hip in degrees, each within its bounds.
-const KNOWN: [&str; 7] = ["stature", "footLength", "footBreadth", "hipBreadth", "legLength", "turnOut", "turnIn"];
+const KNOWN: [&str; 7] =
+    ["stature", "footLength", "footBreadth", "hipBreadth", "legLength", "turnOut", "turnIn"];
 
 /// The body asked for: the usual one of its stature, but for what is said outright.
 pub(super) fn body(given: &Given) -> Result<Body, Refusal> {
