@@ -449,7 +449,7 @@ impl Search<'_> {
                 // "Step R heel forward and grind": the foot that has just come down grinds.
                 let grinds = styling && event.action == Action::Grind && event.actor == Actor::Free;
                 let who = s.last.foot().filter(|_| grinds).map_or(v.step.who, Who::One);
-                let step = Step { effect, who, ..v.step };
+                let step = Step { who, effect, ..v.step };
                 let at = Ticks(spot.at);
                 let placed = Placed { at, step, before: s.weight, after, broken, span, crowded };
                 self.put(place, entry, state, cost, &[placed], Mark::None, span, to);
