@@ -12,8 +12,13 @@ use super::wrong_length;
 pub(super) const NAME: &str = "counts-unclear";
 
 /// What is said where counts and steps do not fit each other.
-const OF_COUNTS: [&str; 5] =
-    [count_missing::NAME, count_twice::NAME, count_without_step::NAME, two_on_one_count::NAME, wrong_length::NAME];
+const OF_COUNTS: [&str; 5] = [
+    count_missing::NAME,
+    count_twice::NAME,
+    count_without_step::NAME,
+    two_on_one_count::NAME,
+    wrong_length::NAME,
+];
 
 /// In so many lines a writer hardly slips. A choice of this project.
 const LINES: usize = 3;
@@ -24,8 +29,7 @@ pub(super) fn run(_: &Subject<'_>, _: &mut Vec<Draft>) {}
 /// Says once that the counts are not understood, and makes notes of what follows from that.
 pub(super) fn gather(s: &Subject<'_>, allow: &[String], found: &mut Vec<Finding>) {
     let loud = |f: &Finding| f.severity > Severity::Note;
-    let mut places: Vec<&Finding> =
-        found.iter().filter(|f| loud(f) && OF_COUNTS.contains(&f.rule)).collect();
+    let mut places: Vec<&Finding> = found.iter().filter(|f| loud(f) && OF_COUNTS.contains(&f.rule)).collect();
     places.sort_by_key(|f| f.span.start);
     // The places that stand in lines of their own.
     let apart = |a: &Finding, b: &Finding| s.text[b.span.range().start..a.span.range().start].contains('\n');
