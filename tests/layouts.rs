@@ -172,6 +172,34 @@ const GROUPS: &[Group] = &[
             "part one\nStep R, pivot 1/2 L. Cross shuffle R 3&4. Side rock L, recover. Behind-side-cross L 7&8.",
             "part one\nStep R, pivot 1/2 L, cross shuffle R 3&4, side rock L, recover, behind-side-cross L 7&8.",
             "part one\n1-2 Step R, pivot 1/2 L\n3&4 Cross shuffle R\n5-6 Side rock L, recover\n7&8 Behind-side-cross L",
+            "part one\nside rock R / recover / R behind, side, cross (3&4) / side rock L / recover / L behind, side, cross (7&8)",
+            "part one\nside rock R, recover, R behind side cross (3&4), side rock L, recover, L behind side cross (7&8)",
+        ],
+    },
+    Group {
+        name: "pairs of counts in brackets, only where they are needed",
+        trace: "1R 2L &R 3L 4R &L 5R 6L 7R &L 8R",
+        bodies: &[
+            "S1\nDorothy R (12&), dorothy L (34&), rock R fwd, recover, R coaster (7&8)",
+            "S1\n1-2& Dorothy R\n3-4& Dorothy L\n5-6 Rock R fwd, recover\n7&8 R coaster",
+        ],
+    },
+    Group {
+        name: "the way of several steps behind the last one",
+        trace: "1R 2- 3L 4- 5R 6L 7R 8-",
+        bodies: &[
+            "S1 Step R to the side, touch L, step L to the side, touch R, then side, together, side, touch going right.",
+            "S1 Step R to the side, touch L, step L to the side, touch R, then R side, L together, R side, touch L.",
+        ],
+    },
+    Group {
+        name: "a turn in a direction",
+        trace: "1R 2L 3R &L 4R 5L &R 6L 7R 8L",
+        bodies: &[
+            "S1\n1-2 Rock RF to side, recover LF\n3&4 RF behind, LF to side, RF cross\n5&6 LF to side, RF together, \
+             quarter turn in left LF forward\n7-8 Walk RF, walk LF",
+            "S1\n1-2 Rock RF to side, recover LF\n3&4 RF behind, LF to side, RF cross\n5&6 LF to side, RF together, \
+             quarter turn left LF forward\n7-8 Walk RF, walk LF",
         ],
     },
     Group {

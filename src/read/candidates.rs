@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, half_beat, leads_over, lets, pass_cost,
+    clause_end, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets, pass_cost,
     sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
@@ -279,6 +279,9 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
     }
     if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = in_steps(t, i, limit) {
         push(to, 0, Meaning::Skip);
     }
     if let Some(to) = leads_over(t, i, clause) {

@@ -348,6 +348,21 @@ pub(super) fn half_beat(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     (is(i, W::On) && is(the, W::Half) && is(the + 1, W::Count)).then_some(the + 2)
 }
 
+/// "Rolling turn in 3 steps": how many steps the figure has that was named. Where it ends.
+pub(super) fn in_steps(t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
+    let number = t.get(i + 1).is_some_and(|t| match t.kind {
+        Kind::Number(n) => n <= 8,
+        Kind::W(w) => crate::figures::number_word(w).is_some(),
+        _ => false,
+    });
+    // "Walk a full circle in four steps" walks them.
+    let clause = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    let named =
+        clause.clone().count() > 0 && !clause.clone().any(|t| matches!(t.kind, Kind::W(W::Walk | W::Run)));
+    (named && is(i, W::In) && number && is(i + 2, W::Step)).then_some(i + 3)
+}
+
 /// "Cross shuffle, right over left": which foot leads the figure that was named just before.
 pub(super) fn leads_over(t: &[Token], i: usize, clause: usize) -> Option<usize> {
     let behind = i >= 2 && t[i - 1].sign(',') && matches!(t[i - 2].kind, Kind::Name(_));

@@ -3,7 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
-use crate::sheet::classes::{lettered, likens};
+use crate::sheet::classes::{all_again, lettered, likens};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -299,22 +299,19 @@ pub(super) fn repeat_at(
             _ if k == 0 && likens(text, c) => repeats = true,
             Kind::W(W::Again) => {
                 // "Start again from the beginning" ends what is danced.
-                let top = c.iter().any(|t| {
+                let top = c.iter().enumerate().any(|(at, t)| {
                     let word = lower(t.span.of(text));
-                    word.starts_with("start") || word.starts_with("begin")
+                    // "Starting with the left" tells how.
+                    let how = c.get(at + 1).is_some_and(|t| !t.is(W::Again) && !t.is(W::From));
+                    (word.starts_with("start") || word.starts_with("begin"))
+                        && !(how && word.ends_with("ing"))
                 });
                 if top {
                     k += 1;
                     continue;
                 }
                 // "All that again", "the whole lot again"
-                let all = c.iter().all(|t| {
-                    matches!(
-                        t.kind,
-                        Kind::W(W::The | W::It | W::Again | W::Make | W::And | W::Then | W::Full)
-                    ) || matches!(lower(t.span.of(text)).as_str(), "all" | "lot" | "everything" | "thing")
-                });
-                repeats |= all
+                repeats |= all_again(text, c)
                     || k == 0
                     || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
             }
@@ -359,6 +356,13 @@ pub(super) fn repeat_at(
                         || c[k - 1].sign('#')
                         || matches!(lower(c[k - 1].span.of(text)).as_str(), "s" | "number" | "nr" | "no"))
                 {
+                    r.section = Some(n);
+                } else if k > 0
+                    && k <= 2
+                    && matches!(lower(c[k - 1].span.of(text)).as_str(), "as" | "like")
+                    && c.get(k + 1).is_none_or(|t| t.sign(','))
+                {
+                    // "Same as 1, other foot"
                     r.section = Some(n);
                 } else if n <= MOST && c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
                     r.counts = Some(n);

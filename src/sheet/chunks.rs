@@ -41,21 +41,24 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
                 parted.push((index, Placed { mark, behind: true, total: false }));
             }
         } else if let Some(expected) = next
-            && p.mark.ticks.len() >= 2
             && (1..=8).contains(&(first - expected))
             && (expected > 1 || first <= 8)
         {
             let words = &t[at.min(p.mark.from)..p.mark.from];
-            let parts = || words.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';'))).filter(|c| says(c));
+            let parts = || words.split(parting_sign).filter(|c| says(c));
             // "Coaster" and "behind-side-cross" fill three counts by themselves.
             let figure = parts().next_back().is_some_and(|c| {
                 let joined =
                     |k: usize| c[k].sign('-') && c[k].gap == 0 && c.get(k + 1).is_some_and(|t| t.gap == 0);
-                c.iter().any(|t| matches!(t.kind, Kind::Name(_))) || (0..c.len()).any(joined)
+                let step = |t: &&Token| t.is(W::Change) || says(core::slice::from_ref(*t));
+                let steps = c.iter().filter(step).count();
+                c.iter().any(|t| matches!(t.kind, Kind::Name(_)))
+                    || (0..c.len()).any(joined)
+                    || steps >= p.mark.ticks.len()
             });
             let clauses = parts().count();
             // Where the words of the mark itself begin.
-            let own = words.iter().rposition(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';' | '/')));
+            let own = words.iter().rposition(|t| parting_sign(t) || t.sign('/'));
             let before = own
                 .map(|k| &words[..k])
                 .filter(|w| figure && w.iter().any(|t| matches!(t.kind, Kind::Name(_))) && says(w));
@@ -77,6 +80,11 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
     for (index, part) in parted.into_iter().rev() {
         placed.insert(index, part);
     }
+}
+
+/// A sign between steps; a stroke only with a blank before it.
+fn parting_sign(t: &Token) -> bool {
+    matches!(t.kind, Kind::Sign(',' | '.' | ';')) || t.sign('/') && t.gap > 0
 }
 
 /// Whether words tell something to do.
@@ -134,7 +142,11 @@ pub(super) fn add(
         _ => None,
     });
     let mut placed = marks_after(text, line, from, style_behind, after);
-    let t = &line.tokens;
+    let mut t = &line.tokens[..];
+    if sums_up(section, &placed, t) {
+        let sum = placed.pop().map_or(t.len(), |p| if p.mark.to >= t.len() { p.mark.from } else { t.len() });
+        t = &t[..sum];
+    }
     fill_gaps(text, section, t, from, &mut placed);
     section.span = section.span.join(line.span);
     let joins = joins && !section.chunks.is_empty();
@@ -219,6 +231,17 @@ pub(super) fn add(
     clocks(&mut section.tokens);
 }
 
+/// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".
+fn sums_up(section: &SectionText, placed: &[Placed], t: &[Token]) -> bool {
+    let [before @ .., last] = placed else { return false };
+    let sum = section.number.and_then(|n| i32::try_from(n * 8).ok()).filter(|n| *n > 8);
+    last.behind
+        && last.mark.ticks.len() == 1
+        && sum == Some(last.mark.first())
+        && before.iter().all(|p| p.mark.last() <= 8)
+        && !says(&t[last.mark.to..])
+}
+
 /// Where words that only go on with the step before a mark end: "cross left over right on 3 while the right sweeps
 /// round. Cross right over left on 4".
 fn tail(t: &[Token], from: usize, to: usize) -> usize {
@@ -261,7 +284,8 @@ fn append(text: &str, section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
     let before = section.tokens.last();
     // "..., drop" at a line's end, with "left toe" on the next, is one clause.
-    let dropped = before.is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w)))
+    let dropped = before
+        .is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w) && !matches!(w, W::Hold | W::Clap)))
         && line.indent > 0
         && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
     // So is "... and step right" with "to the side" on the next.

@@ -127,3 +127,48 @@ pub fn likens(text: &str, c: &[Token]) -> bool {
             || c.len() == 2 && lettered(text, c, 1).is_some()
             || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
 }
+
+/// Whether a clause says only that all is danced again, and on which foot: "the whole lot again", "all of that again
+/// but left first".
+#[must_use]
+pub fn all_again(text: &str, c: &[Token]) -> bool {
+    let word = |t: &Token| lower(t.span.of(text));
+    let first = c.iter().find(|t| !matches!(t.kind, Kind::Sign(_)));
+    if first.is_none_or(|t| word(t).starts_with("start") || word(t).starts_with("begin")) {
+        return false;
+    }
+    let whole = |t: &Token| {
+        matches!(
+            word(t).as_str(),
+            "all" | "lot" | "everything" | "thing" | "that" | "this" | "these" | "those" | "it" | "them"
+        )
+    };
+    let (mut again, mut all, mut sided) = (false, false, false);
+    let small = c.iter().all(|t| {
+        all |= whole(t);
+        match t.kind {
+            Kind::W(W::Again) => again = true,
+            Kind::W(W::R | W::L | W::RF | W::LF | W::Other | W::Footwork) => sided = true,
+            Kind::Sign(_)
+            | Kind::W(
+                W::The
+                | W::It
+                | W::Make
+                | W::And
+                | W::Then
+                | W::Full
+                | W::Of
+                | W::With
+                | W::On
+                | W::To
+                | W::Foot
+                | W::Side
+                | W::First,
+            ) => {}
+            _ => return whole(t) || matches!(word(t).as_str(), "but" | "only" | "now" | "whole"),
+        }
+        true
+    });
+    // "To the left again" is a step.
+    small && again && (all || !sided)
+}

@@ -283,6 +283,7 @@ impl SheetHead {
                     // "Count: 4" is a short dance; "A of 32 counts" is one of its parts.
                     let least = if after_label { 2 } else { 8 };
                     let of_part = c[..i].iter().rev().take(2).any(|t| part_letter(text, t))
+                        || c[..i].iter().rev().take(4).any(|t| each(text, t))
                         || c[j.min(c.len())..].iter().take(4).any(|t| each(text, t));
                     if !of_part && !lead_in && !in_follows && (least..=256).contains(&n) {
                         self.counts.get_or_insert((n, span));

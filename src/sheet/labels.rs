@@ -485,7 +485,11 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     {
         return made(i + 1, Some(n), None, false);
     }
-    if word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L')) && closed {
+    // "K-STEP" is a figure, and not the part K.
+    let hyphen = t.get(i + 1).is_some_and(|t| t.sign('-') && t.gap == 0)
+        && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::W(_) | Kind::Name(_)));
+    let capital = word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'));
+    if capital && closed && !hyphen {
         return Some(Label {
             to: close(i + 1),
             number: None,
@@ -496,8 +500,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         });
     }
     // "A (16 counts)"
-    if word.len() == 1
-        && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'))
+    if capital
         && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
         && t.get(i + 3).is_some_and(|t| t.is(W::Count))
     {

@@ -74,7 +74,7 @@ pub(super) fn marks_after(
             continue;
         }
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
-            if let Some(placed) = bracketed(text, t, i) {
+            if let Some(placed) = bracketed(text, t, i, pairs) {
                 i = placed.mark.to;
                 if !placed.total {
                     last = Some(placed.mark.last());
@@ -376,8 +376,8 @@ fn words_between(t: &[Token], from: usize, to: usize) -> bool {
     })
 }
 
-/// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`.
-fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
+/// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`, and `(12&)` among such pairs.
+fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed> {
     let mut from = open + 1;
     let said = t.get(from).is_some_and(|t| t.is(W::Count));
     if said {
@@ -405,7 +405,8 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
             return Some(Placed { mark, behind: true, total: true });
         }
     }
-    let m = mark(text, t, from, t.len())?;
+    let packed = if pairs { super::lines::packed(text, t, from, true) } else { None };
+    let m = packed.or_else(|| mark(text, t, from, t.len()))?;
     let m = if said { whole_counts(text, t, m) } else { m };
     let mut to = m.to;
     let counted = t.get(to).is_some_and(|t| counts_behind(text, t));

@@ -366,6 +366,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && t.get(i + 1).is_some_and(|t| {
                     section_word(text, t) || t.is(W::Eight) || matches!(t.kind, Kind::Number(8 | 6))
                 })
+                && !(i > 0 && from_again(text, t, i - usize::from(t[i - 1].is(W::The))))
             {
                 m.after_section = Some(n);
                 i += 1;
@@ -395,7 +396,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             // "sections one and two", "sets 1 and 2", "A to C"; not "S2 7&8".
             let mut j = i + 2;
             while let Some(next) = t.get(j) {
-                if t.get(j + 1).is_some_and(|t| t.is(W::Count)) {
+                // "Section 2 (7-8: ...)" goes on with counts.
+                let opens = next.sign('(') && numeral(text, &t[j - 1]).is_some();
+                if opens || t.get(j + 1).is_some_and(|t| t.is(W::Count)) {
                     break;
                 }
                 if let Some(n) = numeral(text, next) {
@@ -570,7 +573,10 @@ fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)
-        || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")
+        || matches!(
+            word.as_str(),
+            "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight" | "line" | "lines"
+        )
 }
 
 fn last_of_list(text: &str, t: &[Token], i: usize) -> u32 {

@@ -156,9 +156,12 @@ impl Build<'_, '_> {
             self.head.waltz = true;
         }
         // What the head leaves out may stand in a remark or in what is said of restarts.
-        // "The same starting on the left" is about steps.
-        let again =
-            |i: &usize| has(&self.r.lines[*i].tokens, W::Same) || has(&self.r.lines[*i].tokens, W::Repeat);
+        // "The same starting on the left" is about steps; "3 o'clock again, weight on R" about a place in the dance.
+        let again = |i: &usize| {
+            let t = &self.r.lines[*i].tokens;
+            let there = t.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+            has(t, W::Same) || has(t, W::Repeat) || there && has(t, W::Weight)
+        };
         let later: Vec<usize> =
             (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note) && !again(i)).collect();
         for i in later {

@@ -184,7 +184,7 @@ impl Build<'_, '_> {
         for m in &mut self.mentions {
             if m.topic == Topic::Restart && m.after_counts.is_none() && m.after_section.is_none() {
                 m.after_section = names.iter().enumerate().rev().find_map(|(n, name)| {
-                    let before = called(text, &m.tokens, name)?;
+                    let before = called(text, &m.tokens, name, &names)?;
                     u32::try_from(n + usize::from(!before)).ok()
                 });
             }
@@ -320,6 +320,9 @@ fn told_whole(text: &str, t: &[Token]) -> bool {
 /// The words of a section's name, as it is called elsewhere.
 fn nickname(text: &str, heading: &[Token]) -> Vec<String> {
     let end = heading.iter().position(|t| matches!(t.kind, Kind::Sign(':' | '(' | '[' | '.')));
+    // "BOIL IT     kettle, x2": a wide gap ends the name.
+    let gap = (1..heading.len()).find(|k| heading[*k].gap == 2);
+    let end = end.into_iter().chain(gap).min();
     let words = heading[..end.unwrap_or(heading.len())].iter();
     words
         .filter(|t| !matches!(t.kind, Kind::Sign(_)) && !t.is(W::The))
@@ -328,7 +331,7 @@ fn nickname(text: &str, heading: &[Token]) -> Vec<String> {
 }
 
 /// Whether a section is called by its name as the last one danced, or (true) as the first one left out.
-fn called(text: &str, t: &[Token], name: &[String]) -> Option<bool> {
+fn called(text: &str, t: &[Token], name: &[String], names: &[Vec<String>]) -> Option<bool> {
     if name.is_empty() {
         return None;
     }
@@ -336,6 +339,19 @@ fn called(text: &str, t: &[Token], name: &[String]) -> Option<bool> {
     let at = words
         .windows(name.len())
         .position(|w| w.iter().zip(name).all(|(t, n)| t.span.of(text).small() == *n))?;
+    // "Only do the kettle, the lid and the spout": the first of the list tells how.
+    let list = |at: usize| {
+        let to = at - usize::from(words[at - 1].is(W::And));
+        let is = |name: &&Vec<String>| {
+            let from = to.checked_sub(name.len()).filter(|_| !name.is_empty());
+            from.is_some_and(|from| {
+                words[from..to].iter().zip(*name).all(|(t, n)| t.span.of(text).small() == *n)
+            })
+        };
+        names.iter().find(is).map(|name| to - name.len())
+    };
+    let at =
+        core::iter::successors(Some(at).filter(|at| *at > 0), |at| list(*at).filter(|at| *at > 0)).last()?;
     let led = words.get(at.checked_sub(1)?)?;
     if led.is(W::Before) {
         return Some(true);

@@ -24,6 +24,7 @@ impl Reading<'_> {
         self.nicknames();
         self.parts();
         self.counted_words();
+        self.line_numbers();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -311,6 +312,44 @@ impl Reading<'_> {
                     Label { to, number: Some(n), range: None, certain: true, letter: None, part: false };
                 self.labels[i] = Some(made);
             }
+        }
+    }
+
+    /// "1 side R, L behind, R chasse, cross rock L, recover, L chasse" above "2 step R, ...": numbers that rise from line
+    /// to line before more steps than a count can hold number the sections, where nothing else does.
+    fn line_numbers(&mut self) {
+        if self.labels.iter().flatten().any(|l| l.certain || l.number.is_some()) {
+            return;
+        }
+        let led = |i: &usize| {
+            let line = &self.lines[*i];
+            let number = line.tokens.get(line.first).map(|t| t.kind);
+            let rest = line.tokens.get(line.first + 1..).unwrap_or_default();
+            let counts = line.leading(self.text).is_some_and(|m| m.ticks.len() >= 2);
+            let numbered = matches!(number, Some(Kind::Number(_))) && line.told.is_none();
+            numbered
+                && !counts
+                && rest.first().is_some_and(|t| t.gap > 0)
+                && doing(rest)
+                && !head_like(self.text, rest)
+        };
+        let found: Vec<usize> = (0..self.lines.len()).filter(led).collect();
+        let rises = found.iter().enumerate().all(|(k, i)| {
+            let line = &self.lines[*i];
+            u32::try_from(k + 1).is_ok_and(|n| line.tokens[line.first].kind == Kind::Number(n))
+        });
+        let full = found.iter().filter(|i| {
+            let clauses = self.lines[**i].tokens.split(|t| t.sign(','));
+            clauses.filter(|c| doing(c)).count() >= 4
+        });
+        if found.len() < 2 || !rises || full.count() * 2 < found.len() {
+            return;
+        }
+        for (k, i) in found.into_iter().enumerate() {
+            let number = u32::try_from(k + 1).ok();
+            let to = self.lines[i].first + 1;
+            self.labels[i] =
+                Some(Label { to, number, range: None, certain: true, letter: None, part: false });
         }
     }
 

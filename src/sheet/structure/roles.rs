@@ -51,7 +51,7 @@ impl Reading<'_> {
         if self.labels[i].as_ref().is_some_and(|l| l.certain) {
             return None;
         }
-        if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
+        if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !names_wall(t) {
             return None;
         }
         let wall = || {
