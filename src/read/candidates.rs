@@ -5,14 +5,14 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, pass_cost,
+    clause_end, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets, pass_cost,
     sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::phrases::{Repeat, feet_list, feet_then_gesture, repeat_at};
 use super::several::{
-    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless,
+    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless, weighty,
 };
 use super::wordings::step_edges;
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
@@ -241,11 +241,18 @@ pub(super) fn edges(
         _ => {}
     }
     let clause = clause_end(t, i, limit);
+    if let Some(to) = lets(text, t, i, clause) {
+        push(to, 1, Meaning::Skip);
+        return;
+    }
     if let Some(n) = several(t, i, clause) {
         let mut each = Vec::new();
         edges(text, t, i + 1, limit, lexicon, own, &mut each);
         for e in each {
-            let steps = matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..));
+            // "Four sways" are four, though "sways" by itself is a figure of two.
+            let single = e.to == i + 2 && matches!(e.meaning, Meaning::Figure(_)) && weighty(t[i + 1].kind);
+            let steps =
+                matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..)) && !single;
             if steps && t[i + 1..e.to].iter().any(|t| plural(text, t)) {
                 push(e.to, e.cost, Meaning::Several(n, Box::new(e.meaning)));
             }

@@ -116,6 +116,9 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         let count = i32::try_from(after).ok()?;
         Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
     };
+    if let Some(change) = row(text, t, &replaced) {
+        return Some(change);
+    }
     // "... step L beside R on count 20 instead of the touch": the new steps stand before the count.
     let instead = (replaced.to..t.len().saturating_sub(1))
         .find(|k| t[*k].span.of(text).eq_ignore_ascii_case("instead") && t[*k + 1].is(W::Of));
@@ -255,6 +258,28 @@ fn goes_on(text: &str, t: &[Token], after: u32) -> Option<Change> {
             && chunks.iter().all(|(_, words)| words.iter().any(does));
         fits.then_some(Change { ticks, chunks })
     })
+}
+
+/// "Instead of the sailor: 7 touch R together, 8 hold": new steps behind a sign, each led by its count.
+fn row(text: &str, t: &[Token], first: &Mark) -> Option<Change> {
+    let opens = |k: usize| k > 0 && matches!(t[k - 1].kind, Kind::Sign(':' | ',' | ';' | '\n'));
+    let over =
+        |t: &Token| matches!(t.kind, Kind::Sign('.' | '!' | '(') | Kind::W(W::Restart | W::Again | W::Face));
+    if !opens(first.from) {
+        return None;
+    }
+    let end = (first.to..t.len()).find(|k| over(&t[*k])).unwrap_or(t.len());
+    let mut marks = vec![first.clone()];
+    for k in first.to..end {
+        let last = marks.last().and_then(|m| m.ticks.last()).copied().unwrap_or_default();
+        let next = if opens(k) { mark(text, t, k, end) } else { None };
+        marks.extend(next.filter(|m| m.ticks[0] > last && m.first() <= last.count() + 1));
+    }
+    let words = |k: usize| t[marks[k].to..marks.get(k + 1).map_or(end, |m| m.from)].to_vec();
+    let chunks: Vec<(Vec<Ticks>, Vec<Token>)> =
+        marks.iter().enumerate().map(|(k, m)| (m.ticks.clone(), words(k))).collect();
+    let full = chunks.len() >= 2 && chunks.iter().all(|(_, words)| words.iter().any(does));
+    full.then(|| Change { ticks: chunks.iter().flat_map(|(t, _)| t.iter().copied()).collect(), chunks })
 }
 
 /// "touch right together instead of stepping it (7&8 = ...)": what stands behind the new steps tells the old ones, or

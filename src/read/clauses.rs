@@ -290,6 +290,14 @@ pub(super) fn styling(t: &[Token], i: usize, clause: usize) -> Option<usize> {
     Some((at + 1..clause).find(next).unwrap_or(clause))
 }
 
+/// "Let the sway run out for two counts": without a foot it goes on with the step before. Where such words end.
+pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let opens = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::And | W::Then));
+    let said = &t[i..clause.max(i)];
+    let lets = opens && said.len() > 2 && said[0].span.of(text).eq_ignore_ascii_case("let");
+    (lets && !said.iter().any(|t| foot_word(t.kind))).then_some(clause)
+}
+
 /// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.
 pub(super) fn explains(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let named = i.checked_sub(1).map(|k| t[k].kind);

@@ -316,6 +316,10 @@ pub(super) fn repeat_at(
                     || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
             }
             Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
+            // "Do that a second time", "one more time"
+            Kind::W(W::Times) if k > 0 && matches!(c[k - 1].kind, Kind::W(W::Second | W::More)) => {
+                repeats |= !chat(k);
+            }
             Kind::W(W::Twice) => {
                 repeats |= !chat(k);
                 r.times = Some(2);

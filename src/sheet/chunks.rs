@@ -2,7 +2,7 @@
 
 use super::counts::Mark;
 use super::lines::Line;
-use super::marks::{Placed, marks_after};
+use super::marks::{Placed, marks_after, over};
 use super::multiples::{behind, spread};
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
@@ -13,7 +13,7 @@ use crate::time::Ticks;
 
 /// Counts without a number before a mark behind its words: "walk R, walk L, shuffle R 3&4".
 /// Figures before such a mark keep their own rhythm: they get a number of counts.
-fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<Placed>) {
+fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<Placed>) {
     let mut next = match section.chunks.last().map(|c| &c.slots) {
         None => Some(1),
         Some(Slots::At { ticks, .. }) => ticks.last().map(|t| t.count() + 1),
@@ -28,7 +28,19 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<P
             continue;
         }
         let first = p.mark.first();
-        if let Some(expected) = next
+        // "Step back R, drag L over counts 5, 6": what lasts so long is the last of them.
+        if over(text, &t[p.mark.from])
+            && let Some(cut) = t[at..p.mark.from].iter().rposition(|t| t.sign(',')).map(|k| at + k)
+            && says(&t[at..cut])
+        {
+            let clauses = t[at..cut].split(|t| t.sign(',')).filter(|c| says(c)).count();
+            let before = i32::try_from(clauses).unwrap_or(0);
+            if before < first {
+                let ticks = (first - before..first).map(Ticks::of_count).collect();
+                let mark = Mark { ticks, range: false, from: cut, to: cut, span: Span::default() };
+                parted.push((index, Placed { mark, behind: true, total: false }));
+            }
+        } else if let Some(expected) = next
             && (1..=8).contains(&(first - expected))
             && (expected > 1 || first <= 8)
         {
@@ -135,7 +147,7 @@ pub(super) fn add(
         let sum = placed.pop().map_or(t.len(), |p| if p.mark.to >= t.len() { p.mark.from } else { t.len() });
         t = &t[..sum];
     }
-    fill_gaps(section, t, from, &mut placed);
+    fill_gaps(text, section, t, from, &mut placed);
     section.span = section.span.join(line.span);
     let joins = joins && !section.chunks.is_empty();
     if placed.iter().all(|p| p.behind) {
@@ -146,7 +158,10 @@ pub(super) fn add(
                 at = p.mark.to;
                 continue;
             }
-            if k > 0 {
+            // "& R side (&3)" tells the half-count twice.
+            if t.get(at).is_some_and(|t| t.is(W::And)) && p.mark.ticks[0].within() == 12 {
+                at += 1;
+            } else if k > 0 {
                 let cut = tail(t, at, p.mark.from);
                 append(text, section, line, &t[at..cut]);
                 at = cut;

@@ -2,7 +2,7 @@
 
 use super::classes;
 use super::counts::{MOST, mark};
-use super::lines::Line;
+use super::lines::{Line, packed};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::text::lower;
@@ -24,7 +24,8 @@ pub(super) struct Label {
     pub part: bool,
 }
 
-fn roman(word: &str) -> Option<u32> {
+/// A Roman numeral.
+pub(super) fn roman(word: &str) -> Option<u32> {
     const NUMBERS: [&str; 16] = [
         "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi",
     ];
@@ -174,6 +175,7 @@ fn section_word(text: &str, t: &Token) -> bool {
                 | "eights"
                 | "bar"
                 | "bars"
+                | "measure"
                 | "line"
                 | "figure"
                 | "round"
@@ -210,7 +212,12 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
         at += 1;
     }
     let eight = matches!(t.get(at)?.kind, Kind::Number(6 | 8 | 12 | 16) | Kind::W(W::Eight | W::Six));
-    if !eight {
+    // "For the fourth piece"; a round or a chorus is a repetition.
+    let piece = || {
+        let repetition = matches!(lower(t[at].span.of(text)).as_str(), "round" | "chorus");
+        number.is_some() && section_word(text, &t[at]) && !repetition
+    };
+    if !eight && !piece() {
         return None;
     }
     at += 1;
@@ -472,6 +479,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     if let Kind::Number(n) = first.kind
         && n < 40
         && !row
+        && packed(text, t, i, line.packed).is_none()
         && (closed || (wide && i + 1 < t.len()))
         && !matches!(end_sign, Some(Kind::Sign('-')))
     {

@@ -122,7 +122,9 @@ impl Line {
         if said && !open {
             from += 1 + usize::from(t[from].is(W::On) && t.get(from + 1).is_some_and(|t| t.is(W::Count)));
         }
-        let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
+        let pairs = || self.packed || pair_numbers(t) >= 2;
+        let pair = matches!(t.get(from).map(|t| t.kind), Some(Kind::Number(12..))) && pairs();
+        let mut m = packed(text, t, from, pair).or_else(|| mark(text, t, from, t.len()))?;
         if said {
             m = super::marks::whole_counts(text, t, m);
         }
@@ -325,7 +327,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     }
     out.extend(tables.flat_map(|t| t.lines));
     spelled(text, &mut out);
-    if pairs(text, &out) || out.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+    if pairs(&out) || out.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
         for line in &mut out {
             line.packed = true;
         }
@@ -411,12 +413,14 @@ fn chat(text: &str) -> bool {
     said >= 3 && said * 2 > all
 }
 
-/// Whether lines begin with 12 and 34 and with none of the counts between 9 and 14.
-fn pairs(text: &str, lines: &[Line]) -> bool {
+/// Whether lines begin with 12 and another such pair, and with none of the counts that stand around them where counts
+/// run on through the dance.
+fn pairs(lines: &[Line]) -> bool {
     let starts =
         |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
-    let _ = text;
-    starts(12) && starts(34) && ![9, 10, 11, 13, 14, 33, 35].iter().any(|n| starts(*n))
+    starts(12)
+        && [34, 56, 78].iter().any(|n| starts(*n))
+        && ![9, 10, 11, 13, 14, 33, 35, 55, 57].iter().any(|n| starts(*n))
 }
 
 /// A line of these tokens.

@@ -180,7 +180,7 @@ vocabulary! {
     Count: "count" "counts" "ct" "cts" "beat" "beats" "cnt" "cnts" "counting";
     Section: "section" "sections" "sec" "sect" "block" "phrase" "verse";
     Set: "part" "parts" "prt";
-    Wall: "wall" "walls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
+    Wall: "wall" "walls" "wl" "wls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
     Tag: "tag" "tags" "bridge" "bridges";
     Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs" "rst";
     After: "after";

@@ -272,6 +272,15 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             last.kind = Kind::Fraction(i32::try_from(n * 48 / 360).unwrap_or(0));
         }
         let Some(kind) = kind.into() else { continue };
+        if let Some(last) = out.last_mut()
+            && gap == 1
+            && stands_still(last.span.of(text), &text[start..r.at])
+        {
+            *last =
+                Token { kind: Kind::W(W::Hold), span: Span::new(last.span.start as usize, r.at), ..*last };
+            gap = 0;
+            continue;
+        }
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {
             (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {
@@ -285,6 +294,16 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         gap = 0;
     }
     out
+}
+
+/// "Stay there", "stand still", "do nothing": a hold in so many words.
+fn stands_still(before: &str, word: &str) -> bool {
+    let is = |a: &str, b: &str| before.eq_ignore_ascii_case(a) && word.eq_ignore_ascii_case(b);
+    is("stay", "there")
+        || is("stay", "put")
+        || is("stay", "still")
+        || is("stand", "still")
+        || is("do", "nothing")
 }
 
 /// A number, a fraction, a clock, `2x`, an ordinal.
@@ -390,6 +409,11 @@ fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
     let mut blank = String::new();
     r.take_while(&mut blank, |c| c == ' ');
     match r.number() {
+        // "sd, bhd, sd, x 1-4": a cross, and its counts.
+        Some(_) if !blank.is_empty() && matches!(r.peek(), Some(('-' | '&', _))) => {
+            r.at = save;
+            None
+        }
         Some(n @ 1..=64) if blank.len() <= 1 && r.at > start => Some(Kind::Times(n)),
         _ => {
             r.at = save;

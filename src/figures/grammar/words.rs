@@ -49,6 +49,8 @@ impl Scan<'_> {
                 self.i += 1;
                 self.pass()
             }
+            // "Swing your hips to the right" is a sway.
+            W::Sweep if !self.started() && self.hips_ahead() => self.verb(W::Sway, Action::Sway),
             W::Other if self.turn_ahead(1) => self.other_share(),
             W::Clockwise => self.turn_to(Foot::Right, 1),
             W::Anticlockwise => self.turn_to(Foot::Left, 1),
@@ -107,6 +109,10 @@ impl Scan<'_> {
                 self.pass()
             }
             W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::Of | W::Single => self.pass(),
+            W::Make | W::Take if !self.started() && self.puts_down() => {
+                self.i += 1;
+                self.verb(W::Drop, Action::Drop)
+            }
             W::Then | W::Make | W::Take if !self.started() => self.pass(),
             // "the left goes forward", "put it home"
             W::Make | W::Take if self.w.only_foot() && !self.turn_ahead(1) => self.pass(),

@@ -1,6 +1,7 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
 use super::super::counts::MOST;
+use super::super::marks::Placed;
 use super::notes::defining;
 use super::wording::{changes, doing, has, head_like, inline_start, newline};
 use super::{
@@ -31,8 +32,9 @@ impl Reading<'_> {
             extra: None,
             in_tag: false,
             last_count: 0,
+            phrased: roles.contains(&Role::Sequence) || mentions(self.text, "phrased"),
         };
-        let phrased = roles.contains(&Role::Sequence) || mentions(self.text, "phrased");
+        let phrased = b.phrased;
         b.title(roles);
         b.definitions();
         for (i, role) in roles.iter().enumerate() {
@@ -174,8 +176,9 @@ impl Build<'_, '_> {
         let line = &self.r.lines[i];
         match role {
             Role::Blank => {}
-            Role::Head => {}
+            Role::Head => self.sequence_in(line),
             Role::Note => {
+                self.sequence_in(line);
                 // "kbc = kick ball change" is no word about a tag.
                 let glossary = line.tokens.get(line.first + 1).is_some_and(|t| t.sign('='));
                 if let Some((_, t, span)) = &mut self.extra
@@ -194,9 +197,12 @@ impl Build<'_, '_> {
                     self.notes.push(line.span);
                 }
             }
-            Role::Sequence => self.sequence(line),
+            Role::Sequence => self.sequence(&line.tokens),
             Role::Own => {}
-            Role::Extra(topic) => self.start_extra(i, *topic, roles),
+            Role::Extra(topic) => {
+                self.sequence_in(line);
+                self.start_extra(i, *topic, roles);
+            }
             Role::Heading(l) => {
                 let inline = self.inline_steps(i, l.as_ref(), roles);
                 self.finish_extra();
@@ -239,11 +245,20 @@ impl Build<'_, '_> {
         }
         let next = (i + 1..roles.len()).find(|j| !matches!(roles[*j], Role::Blank | Role::Note));
         let alone = next.is_none_or(|j| !matches!(roles[j], Role::Steps(..)));
-        if alone {
+        if alone || self.r.manner.bars {
             return true;
         }
         let own = marks(self.r.text, line, l.to, false);
         if own.first().is_some_and(|p| !p.behind) {
+            return true;
+        }
+        // The counts of a whole section behind its words: no heading has so many.
+        let behind = |p: &Placed| p.behind && !p.total;
+        if own.len() >= 3
+            && own.iter().all(behind)
+            && own[0].mark.first() == 1
+            && own.last().is_some_and(|p| p.mark.last() >= 6)
+        {
             return true;
         }
         // "First six counts. Left forward, right beside, left in place." above more of the like.

@@ -1,6 +1,6 @@
 //! Tags, restarts and endings, and the words about them.
 
-use super::wording::{acts_at, inline_start, split_topics};
+use super::wording::{acts_at, inline_start, sequence_told, split_topics};
 use super::{
     Build, Kind, Line, PartKind, PartText, Role, SectionText, Slots, Span, Token, Topic, W, add, mention,
 };
@@ -191,8 +191,18 @@ impl Build<'_, '_> {
         }
     }
 
-    pub(super) fn sequence(&mut self, line: &Line) {
-        for t in &line.tokens {
+    /// The order of the parts that a sentence tells, where no line gives it.
+    pub(super) fn sequence_in(&mut self, line: &Line) {
+        if self.phrased
+            && self.sequence.is_empty()
+            && let Some(run) = sequence_told(self.r.text, &line.tokens)
+        {
+            self.sequence(run);
+        }
+    }
+
+    pub(super) fn sequence(&mut self, tokens: &[Token]) {
+        for t in tokens {
             let w = t.span.of(self.text());
             if t.is(W::Tag) {
                 self.sequence.push("tag".into());

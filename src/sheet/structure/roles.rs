@@ -407,6 +407,12 @@ impl Reading<'_> {
             {
                 return Role::Steps(line.first, true);
             }
+            // "Hip sways R, L, R, L" above the counts of a tag only names them.
+            let named =
+                next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].leading(self.text));
+            if extra.is_some() && named.is_some_and(|m| m.first() == 1) {
+                return Role::Note;
+            }
             if matches!(extra, Some(Topic::Tag | Topic::Ending)) && line.stepful() && !has(t, W::Wall) {
                 return Role::Steps(line.first, false);
             }

@@ -5,6 +5,7 @@ use core::ops::Range;
 use super::Page;
 use crate::floor::Heading;
 use crate::sheet::counts::{Mark, mark, sub_sign};
+use crate::sheet::lines::packed;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
@@ -72,7 +73,7 @@ impl Cell {
             from += 1;
         }
         let lone = t.get(from).and_then(|t| sub_sign(text, t));
-        let m = mark(text, t, from, t.len()).or_else(|| {
+        let m = packed(text, t, from, false).or_else(|| mark(text, t, from, t.len())).or_else(|| {
             let before = match lone? {
                 'e' => -18,
                 '&' => -12,
