@@ -11,6 +11,7 @@ use super::clauses::{
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::phrases::{Repeat, feet_list, feet_then_gesture, repeat_at};
+use super::series;
 use super::several::{
     landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless, weighty,
 };
@@ -253,7 +254,15 @@ pub(super) fn edges(
             let single = e.to == i + 2 && matches!(e.meaning, Meaning::Figure(_)) && weighty(t[i + 1].kind);
             let steps =
                 matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..)) && !single;
-            if steps && t[i + 1..e.to].iter().any(|t| plural(text, t)) {
+            let many = t[i + 1..e.to].iter().any(|t| plural(text, t));
+            if let Meaning::Figure(named) = &e.meaning
+                && many
+                && let Some(row) = series::several(n, named, lexicon)
+            {
+                push(e.to, e.cost, Meaning::Figure(row));
+                continue;
+            }
+            if steps && many {
                 push(e.to, e.cost, Meaning::Several(n, Box::new(e.meaning)));
             }
         }

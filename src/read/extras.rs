@@ -249,6 +249,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
             expected: m.length,
             divided: false,
             even: false,
+            short: true,
         };
         let way = search(text, &part.sections, &start, own);
         let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);

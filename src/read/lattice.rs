@@ -44,6 +44,8 @@ pub(super) struct Start {
     pub divided: bool,
     /// Whether the counts of the head make every section as long as sections usually are.
     pub even: bool,
+    /// Whether a few bars are as usual as a whole section: tags, endings, changed steps.
+    pub short: bool,
 }
 
 pub(super) struct Search<'a> {
