@@ -30,6 +30,12 @@ const NEAR: u32 = 60;
 /// What the words of a chunk may cost so that no dearer way through them is looked for.
 const EASE: u32 = 40;
 
+/// The margin of the first search. Where all words are read with ease, nothing comes of a way that explains so much.
+const NARROW: u32 = 40;
+
+/// What the words of a chunk, or the end of a section, may cost in the first search.
+const PLAIN: u32 = 16;
+
 /// How a part begins.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Start {
@@ -68,6 +74,8 @@ pub(super) struct Search<'a> {
     pub(super) shared: Vec<((Weight, Last), core::ops::Range<usize>)>,
     /// Transitions tried: the measure of work.
     pub(super) work: u64,
+    /// Whether this is the first search, which ends where words are not read with ease.
+    narrow: bool,
 }
 
 /// The way that the search found.
@@ -80,6 +88,8 @@ pub(super) struct Way {
     /// What it costs.
     pub cost: u32,
     pub work: u64,
+    /// Whether the first search found it.
+    pub narrow: bool,
 }
 
 /// Finds the cheapest reading of some sections.
@@ -98,6 +108,32 @@ pub(super) fn search_on(
     before: Option<(&KeptPart, usize)>,
     mut stops: Option<&mut Vec<Stop>>,
 ) -> Way {
+    if before.is_some_and(|(kept, _)| !kept.way.narrow) {
+        return search_in(text, sections, start, own, bound, before, stops, false);
+    }
+    let first = search_in(text, sections, start, own, bound, before, stops.as_deref_mut(), true);
+    if first.cost < u32::MAX {
+        return first;
+    }
+    if let Some(stops) = &mut stops {
+        stops.clear();
+    }
+    let second = search_in(text, sections, start, own, bound, None, stops, false);
+    Way { work: second.work + first.work, ..second }
+}
+
+/// One search: the first one, which gives up where words are not read with ease, or the one that looks at everything.
+#[allow(clippy::too_many_arguments, reason = "all that a search depends on")]
+fn search_in(
+    text: &str,
+    sections: &[SectionText],
+    start: &Start,
+    own: &[Own],
+    bound: u32,
+    before: Option<(&KeptPart, usize)>,
+    mut stops: Option<&mut Vec<Stop>>,
+    narrow: bool,
+) -> Way {
     let mut s = Search {
         text,
         lexicon: lexicon(),
@@ -110,12 +146,13 @@ pub(super) fn search_on(
         range: false,
         own,
         expected: None,
-        layers: Layers::within(bound),
+        layers: Layers::within(bound, if narrow { NARROW } else { MARGIN }),
         opens: true,
         rows: Rows::default(),
         variants: Vec::new(),
         shared: Vec::new(),
         work: 0,
+        narrow,
     };
     let mut here: Vec<Entry>;
     let mut done = 0;
@@ -170,10 +207,18 @@ pub(super) fn search_on(
             entry.state.t = 24;
         }
         for chunk in 0..section.chunks.len() {
+            let before = least(&here);
             s.chunk = chunk;
             here = s.chunk(section, here, &mut buffer);
+            if narrow && least(&here) > before.saturating_add(PLAIN) {
+                return s.given_up();
+            }
         }
+        let before = least(&here);
         here = s.end_section(section, here, start);
+        if narrow && least(&here) > before.saturating_add(PLAIN) {
+            return s.given_up();
+        }
         if here.is_empty() && bound < u32::MAX {
             break;
         }
@@ -185,12 +230,22 @@ pub(super) fn search_on(
     let mut nodes: Vec<Node> =
         here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();
     nodes.reverse();
-    Way { nodes, arena: s.arena, cost, work: s.work }
+    Way { nodes, arena: s.arena, cost, work: s.work, narrow }
+}
+
+/// What the best of some readings costs.
+fn least(here: &[Entry]) -> u32 {
+    here.iter().map(|e| e.cost).min().unwrap_or(u32::MAX)
 }
 
 impl<'a> Search<'a> {
     pub(super) fn slots(&self) -> Option<&'a [Ticks]> {
         self.slots
+    }
+
+    /// No way.
+    fn given_up(self) -> Way {
+        Way { nodes: Vec::new(), arena: self.arena, cost: u32::MAX, work: self.work, narrow: self.narrow }
     }
 
     /// Notes where the search stands.
@@ -298,6 +353,9 @@ impl<'a> Search<'a> {
                 e.state.t = (first.0 + 23).div_euclid(24) * 24;
             }
             e.state.t0 = e.state.t;
+        }
+        if self.narrow {
+            return self.within(section, &here, NARROW, buffer);
         }
         let best = here.iter().map(|e| e.cost).min().unwrap_or(0);
         // Most words are read with ease, and then nothing comes of ways that begin with much to explain.
