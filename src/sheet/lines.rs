@@ -197,6 +197,9 @@ impl Line {
 pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
     let token = t.get(from)?;
     let Kind::Number(_) = token.kind else { return None };
+    if token.span.range().len() < 2 {
+        return None;
+    }
     let digits: Vec<i32> = token
         .span
         .of(text)
@@ -355,11 +358,13 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
         (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
             && t.span.of(text).ends_with(['s', 'S'])
     };
-    let total = (from..t.len()).any(|i| {
-        matches!(t[i].kind, Kind::Sign('(' | '['))
-            && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(2 | 4 | 8 | 16)))
-            && t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')) || t.is(W::Count))
-    });
+    let total = || {
+        (from..t.len()).any(|i| {
+            matches!(t[i].kind, Kind::Sign('(' | '['))
+                && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(2 | 4 | 8 | 16)))
+                && t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')) || t.is(W::Count))
+        })
+    };
     // "4 toe struts back": no single count holds figures.
     let ends =
         |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_)) && t.span.of(text).ends_with(['s', 'S']);
@@ -368,7 +373,7 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if named.is_some_and(|k| k < 3 && near[k..].iter().take(2).any(ends)) {
         return true;
     }
-    total && t[from..t.len().min(from + 3)].iter().any(plural)
+    t[from..t.len().min(from + 3)].iter().any(plural) && total()
 }
 
 /// How many numbers are counts in pairs, such as 12 and 34.
