@@ -10,7 +10,7 @@ use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::sheet::{Chunk, Mark, SectionText, Slots, counts_told, mark, rows};
-use crate::text::{Span, is_among};
+use crate::text::{Span, is_among, lower};
 use crate::time::{Metre, Ticks};
 
 /// What a sheet says is danced instead: the positions and the words.

@@ -9,7 +9,7 @@ use arrayvec::ArrayVec;
 
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
-use super::kept::{KeptPart, Stop};
+use super::kept::{Before, Stop};
 use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::place::Variant;
 use super::rows::Rows;
@@ -105,21 +105,38 @@ pub(super) fn search_on(
     start: &Start,
     own: &[Own],
     bound: u32,
-    before: Option<(&KeptPart, usize)>,
+    before: Option<Before<'_>>,
     mut stops: Option<&mut Vec<Stop>>,
 ) -> Way {
-    if before.is_some_and(|(kept, _)| !kept.way.narrow) {
-        return search_in(text, sections, start, own, bound, before, stops, false);
+    let all =
+        |text: &str, sections: &[SectionText], start: &Start, bound, on, stops: Option<&mut Vec<Stop>>| {
+            search_in(text, sections, start, own, bound, on, stops, false)
+        };
+    let Some(before) = before else {
+        let first = search_in(text, sections, start, own, bound, None, stops.as_deref_mut(), true);
+        if first.cost < u32::MAX {
+            return first;
+        }
+        if let Some(stops) = &mut stops {
+            stops.clear();
+        }
+        let second = all(text, sections, start, bound, None, stops);
+        return Way { work: second.work + first.work, ..second };
+    };
+    let Before { part, sections: n, .. } = before;
+    let here = part.stops.get(n).map(|stop| (&part.way, stop));
+    if !part.way.narrow {
+        return all(text, sections, start, bound, here, stops);
     }
-    let first = search_in(text, sections, start, own, bound, before, stops.as_deref_mut(), true);
+    let first = search_in(text, sections, start, own, bound, here, None, true);
     if first.cost < u32::MAX {
         return first;
     }
-    if let Some(stops) = &mut stops {
-        stops.clear();
-    }
-    let second = search_in(text, sections, start, own, bound, None, stops, false);
-    Way { work: second.work + first.work, ..second }
+    let (way, wide) = part.wide.get_or_init(|| {
+        let mut stops = Vec::new();
+        (all(before.text, &part.sections, &part.start, part.bound, None, Some(&mut stops)), stops)
+    });
+    all(text, sections, start, bound, wide.get(n).map(|stop| (way, stop)), stops)
 }
 
 /// One search: the first one, which gives up where words are not read with ease, or the one that looks at everything.
@@ -130,7 +147,7 @@ fn search_in(
     start: &Start,
     own: &[Own],
     bound: u32,
-    before: Option<(&KeptPart, usize)>,
+    before: Option<(&Way, &Stop)>,
     mut stops: Option<&mut Vec<Stop>>,
     narrow: bool,
 ) -> Way {
@@ -156,14 +173,12 @@ fn search_in(
     };
     let mut here: Vec<Entry>;
     let mut done = 0;
-    if let Some((kept, n)) = before
-        && let Some(stop) = kept.stops.get(n)
-    {
-        let Arena { nodes, placed } = &kept.way.arena;
+    if let Some((way, stop)) = before {
+        let Arena { nodes, placed } = &way.arena;
         s.arena = Arena { nodes: nodes[..stop.nodes].to_vec(), placed: placed[..stop.placed].to_vec() };
         s.work = stop.work;
         here = stop.here.clone();
-        done = n;
+        done = stop.sections;
     } else {
         // About as much as a sheet takes.
         let words: usize = sections.iter().map(|t| t.tokens.len()).sum();
@@ -252,6 +267,7 @@ impl<'a> Search<'a> {
     fn note(&self, stops: &mut Option<&mut Vec<Stop>>, here: &[Entry]) {
         if let Some(stops) = stops {
             stops.push(Stop {
+                sections: stops.len(),
                 here: here.to_vec(),
                 nodes: self.arena.nodes.len(),
                 placed: self.arena.placed.len(),

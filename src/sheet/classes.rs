@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::is_among;
+use crate::text::{is_among, lower};
 
 /// Whether a word of the grammar is a verb of dancing.
 #[must_use]
