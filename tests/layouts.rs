@@ -34,6 +34,15 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "where one faces in brackets before the next counts",
+        trace: "1L 2R &L 3R 4L 5R 6L 7R &L 8R",
+        bodies: &[
+            "2: 12 L fwd, piv 1/2 R (6) / &34 L sd, R x, L sd / 56 R fwd rk, rec L / 7&8 R cstr",
+            "2: 1-2 L fwd, piv 1/2 R (6), &3-4 L sd, R x, L sd, 5-6 R fwd rk, rec L, 7&8 R cstr",
+            "1-2 L fwd, piv 1/2 R (6)\n&3-4 L sd, R x, L sd\n5-6 R fwd rk, rec L\n7&8 R cstr",
+        ],
+    },
+    Group {
         name: "small numerals before several rows in one line",
         trace: "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12- 13L 14R 15L 16- 17R 18L 19R 20- 21L 22R 23L 24-",
         bodies: &[

@@ -180,6 +180,7 @@ const GROUPS: &[Group] = &[
         wordings: &[
             "R toe strut",
             "Toe strut forward",
+            "RF strut",
             "Touch R toe fwd, drop heel",
             "Step on R toe, lower heel",
             "R toe, heel",
@@ -302,6 +303,7 @@ const GROUPS: &[Group] = &[
         wordings: &[
             "Sway R, L, R, L",
             "Four sways, right, left, right, left",
+            "4 sways R L R L",
             "Swing hips to right, swing hips to left, swing hips to right, swing hips to left",
             "Swing your hips right, left, right, left",
         ],
