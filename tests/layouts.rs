@@ -79,6 +79,18 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "counts at the head of their clauses, behind a sentence that announces them",
+        trace: "1L 2R 3L 4R 5L 6R 7L 8-",
+        bodies: &[
+            "First section. Now the walks. On one step forward on the left foot, on two bring the right foot beside it, \
+             and on three step forward on the left. On four step back on the right foot, on five bring the left beside \
+             it, and on six step back on the right. On seven step forward left, and stay there for eight.",
+            "First section. On 1 step forward on the left foot, on 2 bring the right foot beside it, on 3 step forward on \
+             the left. On 4 step back on the right foot, on 5 bring the left beside it, on 6 step back on the right. On \
+             7 step forward left, on 8 hold.",
+        ],
+    },
+    Group {
         name: "a list of counts whose last word only joins",
         trace: "1R 2L 3R 4L 5R 6L 7R 8-",
         bodies: &[
