@@ -303,7 +303,6 @@ const GROUPS: &[Group] = &[
         wordings: &[
             "Sway R, L, R, L",
             "Four sways, right, left, right, left",
-            "4 sways R L R L",
             "Swing hips to right, swing hips to left, swing hips to right, swing hips to left",
             "Swing your hips right, left, right, left",
         ],
