@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets, pass_cost,
-    sentence_end, starts_again, styling, turn_to_face,
+    clause_end, ends_so, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets,
+    pass_cost, sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
@@ -287,6 +287,9 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
     }
     if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = ends_so(t, i, clause) {
         push(to, 0, Meaning::Skip);
     }
     if let Some(to) = in_steps(t, i, limit) {
