@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets, pass_cost,
-    sentence_end, starts_again, styling, turn_to_face,
+    clause_end, ends_so, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets,
+    pass_cost, sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
@@ -247,6 +247,14 @@ pub(super) fn edges(
         return;
     }
     if let Some(n) = several(t, i, clause) {
+        // "4 sways R L R L": the order of the feet says how many.
+        let listed =
+            t.get(i + 2).filter(|_| i + 2 < limit && weighty(t[i + 1].kind) && plural(text, &t[i + 1]));
+        let feet = listed.and_then(|_| feet_list(text, t, i + 2, limit));
+        if feet.is_some_and(|(feet, _)| u32::try_from(feet.len()) == Ok(n)) {
+            push(i + 1, 0, Meaning::Skip);
+            return;
+        }
         let mut each = Vec::new();
         edges(text, t, i + 1, limit, lexicon, own, &mut each);
         for e in each {
@@ -288,6 +296,9 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
     }
     if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = ends_so(t, i, clause) {
         push(to, 0, Meaning::Skip);
     }
     if let Some(to) = in_steps(t, i, limit) {

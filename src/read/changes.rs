@@ -10,7 +10,7 @@ use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::sheet::{Chunk, Mark, SectionText, Slots, counts_told, mark, rows};
-use crate::text::{Span, lower};
+use crate::text::{Span, is_among, lower};
 use crate::time::{Metre, Ticks};
 
 /// What a sheet says is danced instead: the positions and the words.
@@ -31,39 +31,37 @@ fn does(t: &Token) -> bool {
 /// "Make count 8 a touch", "make it a touch": the count stands between the word and what is new.
 fn makes(text: &str, t: &[Token], k: usize) -> bool {
     let small = |t: &&Token| matches!(t.kind, Kind::W(W::The | W::Count | W::Last));
-    lower(t[k].span.of(text)) == "make"
+    is_among(t[k].span.of(text), &["make"])
         && t[k + 1..].iter().find(|t| !small(t)).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
         && t.get(k + 1).is_some_and(|t| small(&t) || matches!(t.kind, Kind::Number(_)))
 }
 
 fn changing(text: &str, t: &Token) -> bool {
-    let word = lower(t.span.of(text));
-    t.is(W::Change)
-        || matches!(
-            word.as_str(),
-            "swap"
-                | "instead"
-                | "replace"
-                | "replaced"
-                | "replacing"
-                | "substitute"
-                | "exchange"
-                | "modify"
-                | "altered"
-                | "alter"
-                | "becomes"
-                | "but"
-        )
+    const WORDS: &[&str] = &[
+        "swap",
+        "instead",
+        "replace",
+        "replaced",
+        "replacing",
+        "substitute",
+        "exchange",
+        "modify",
+        "altered",
+        "alter",
+        "becomes",
+        "but",
+    ];
+    t.is(W::Change) || is_among(t.span.of(text), WORDS)
 }
 
 /// Whether a token hands over to the new steps.
 fn hands_over(text: &str, t: &Token) -> bool {
-    let word = lower(t.span.of(text));
+    let word = t.span.of(text);
     t.is(W::To)
         || t.is(W::With)
         || t.is(W::For)
         || t.is(W::By)
-        || matches!(word.as_str(), ":" | "=" | "into" | "instead" | "do" | "dance" | "as" | ",")
+        || is_among(word, &[":", "=", "into", "instead", "do", "dance", "as", ","])
 }
 
 fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {

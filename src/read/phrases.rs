@@ -6,7 +6,7 @@ use crate::figures::number_word;
 use crate::sheet::classes::{all_again, lettered, likens};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 /// The highest count that can be said again.
 const MOST: u32 = 999;
@@ -42,14 +42,13 @@ fn side(k: Kind) -> Option<Foot> {
 
 /// "Each way", "to both sides", "in either direction", with the ending that both have: "each way with a touch".
 fn each_way(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
-    let word = |k: usize| t.get(k).filter(|_| k < clause).map(|t| lower(t.span.of(text)));
+    let word = |k: usize| t.get(k).filter(|_| k < clause).map(|t| t.span.of(text));
     let mut k = i;
     k += usize::from(matches!(t[k].kind, Kind::W(W::To | W::In | W::On)));
-    if !matches!(word(k)?.as_str(), "each" | "both" | "either") {
+    if !is_among(word(k)?, &["each", "both", "either"]) {
         return None;
     }
-    let way = word(k + 1)?;
-    if !["side", "way", "direction"].iter().any(|w| way.trim_end_matches('s') == *w) {
+    if !is_among(word(k + 1)?.trim_end_matches(['s', 'S']), &["side", "way", "direction"]) {
         return None;
     }
     k += 2;
@@ -189,7 +188,7 @@ fn only_differs(text: &str, c: &[Token]) -> bool {
         matches!(
             t.kind,
             Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Side | W::Make)
-        ) || matches!(lower(t.span.of(text)).as_str(), "but" | "only" | "just" | "starting" | "leading")
+        ) || is_among(t.span.of(text), &["but", "only", "just", "starting", "leading"])
     };
     c.iter().all(|t| {
         let says = t.is(W::Other) || t.is(W::Footwork) || side(t.kind).is_some();
@@ -276,6 +275,16 @@ pub(super) fn repeat_at(
         }
     }
     let c = &t[i..end];
+    // Most clauses have no word that could say so.
+    let word = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Times(_) | Kind::W(W::Repeat | W::Same | W::Again | W::More | W::Twice | W::Other)
+        )
+    };
+    if !c.iter().any(word) && !likens(text, c) {
+        return None;
+    }
     let mut repeats = false;
     let mut verbs = 0;
     // "Tell them twice" is chat.

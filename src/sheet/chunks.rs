@@ -21,6 +21,8 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
     };
     let mut at = from;
     let mut parted: Vec<(usize, Placed)> = Vec::new();
+    // Who marks plain counts, too, has left one out where there is a gap.
+    let tricky = placed.iter().all(|p| p.mark.ticks.iter().any(|t| t.within() != 0));
     for (index, p) in placed.iter_mut().enumerate() {
         if p.total || !p.behind {
             next = None;
@@ -41,12 +43,16 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
                 parted.push((index, Placed { mark, behind: true, total: false }));
             }
         } else if let Some(expected) = next
+            && p.mark.ticks.len() >= 2
             && (1..=8).contains(&(first - expected))
             && (expected > 1 || first <= 8)
         {
             let words = &t[at.min(p.mark.from)..p.mark.from];
-            let parts = || words.split(parting_sign).filter(|c| says(c));
+            let parts = || words.split(|t| parting_sign(t, tricky)).filter(|c| says(c));
             // "Coaster" and "behind-side-cross" fill three counts by themselves.
+            let clauses = parts().count();
+            // A clause for each count that has no mark.
+            let told = usize::try_from(first - expected).is_ok_and(|gap| clauses == gap + 1);
             let figure = parts().next_back().is_some_and(|c| {
                 let joined =
                     |k: usize| c[k].sign('-') && c[k].gap == 0 && c.get(k + 1).is_some_and(|t| t.gap == 0);
@@ -54,11 +60,10 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
                 let steps = c.iter().filter(step).count();
                 c.iter().any(|t| matches!(t.kind, Kind::Name(_)))
                     || (0..c.len()).any(joined)
-                    || steps >= p.mark.ticks.len()
+                    || tricky && told && steps >= p.mark.ticks.len()
             });
-            let clauses = parts().count();
             // Where the words of the mark itself begin.
-            let own = words.iter().rposition(|t| parting_sign(t) || t.sign('/'));
+            let own = words.iter().rposition(|t| parting_sign(t, true) || t.sign('/'));
             let before = own
                 .map(|k| &words[..k])
                 .filter(|w| figure && w.iter().any(|t| matches!(t.kind, Kind::Name(_))) && says(w));
@@ -82,9 +87,9 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
     }
 }
 
-/// A sign between steps; a stroke only with a blank before it.
-fn parting_sign(t: &Token) -> bool {
-    matches!(t.kind, Kind::Sign(',' | '.' | ';')) || t.sign('/') && t.gap > 0
+/// A sign between steps; a stroke, where it may be one, only with a blank before it.
+fn parting_sign(t: &Token, stroke: bool) -> bool {
+    matches!(t.kind, Kind::Sign(',' | '.' | ';')) || stroke && t.sign('/') && t.gap > 0
 }
 
 /// Whether words tell something to do.
@@ -283,9 +288,10 @@ fn extend(section: &mut SectionText, p: &Placed) -> bool {
 fn append(text: &str, section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
     let before = section.tokens.last();
+    // "Hold", "recover" and "step together" need no foot from the next line.
+    let whole = |w: W| matches!(w, W::Hold | W::Clap | W::Recover | W::Together);
     // "..., drop" at a line's end, with "left toe" on the next, is one clause.
-    let dropped = before
-        .is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w) && !matches!(w, W::Hold | W::Clap)))
+    let dropped = before.is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w) && !whole(w)))
         && line.indent > 0
         && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
     // So is "... and step right" with "to the side" on the next.

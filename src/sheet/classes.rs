@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 /// Whether a word of the grammar is a verb of dancing.
 #[must_use]
@@ -108,10 +108,14 @@ pub fn cardinal(w: W) -> Option<u32> {
 /// The section that a capital letter behind "as" or "like" names, from 1.
 #[must_use]
 pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
+    if k + 1 != c.len() {
+        return None;
+    }
     let before = c.get(k.checked_sub(1)?)?;
-    let behind = matches!(lower(before.span.of(text)).as_str(), "as" | "like");
     match c[k].span.of(text).as_bytes() {
-        [letter @ b'A'..=b'K'] if behind && k + 1 == c.len() => Some(u32::from(letter - b'A') + 1),
+        [letter @ b'A'..=b'K'] if is_among(before.span.of(text), &["as", "like"]) => {
+            Some(u32::from(letter - b'A') + 1)
+        }
         _ => None,
     }
 }
@@ -120,12 +124,13 @@ pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
 #[must_use]
 pub fn likens(text: &str, c: &[Token]) -> bool {
     let Some(first) = c.first() else { return false };
-    let word = lower(first.span.of(text));
+    if !is_among(first.span.of(text), &["like", "as", "wie", "comme", "como", "come"]) {
+        return false;
+    }
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
-    matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
-        && (named
-            || c.len() == 2 && lettered(text, c, 1).is_some()
-            || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
+    named
+        || c.len() == 2 && lettered(text, c, 1).is_some()
+        || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count))
 }
 
 /// Whether a clause says only that all is danced again, and on which foot: "the whole lot again", "all of that again

@@ -195,8 +195,14 @@ impl Line {
 
 /// Counts written without anything between them: `123`, `456`, and `12&` where nothing else fits.
 pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
-    let token = t.get(from)?;
+    // "&34": the half-count before them.
+    let led = t.get(from).is_some_and(|t| t.is(W::And)) && t.get(from + 1).is_some_and(|t| t.gap == 0);
+    let at = from + usize::from(led);
+    let token = t.get(at)?;
     let Kind::Number(_) = token.kind else { return None };
+    if token.span.range().len() < 2 {
+        return None;
+    }
     let digits: Vec<i32> = token
         .span
         .of(text)
@@ -205,19 +211,21 @@ pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Optio
         .filter_map(|d| i32::try_from(d).ok())
         .collect();
     let consecutive = digits.windows(2).all(|w| w[1] == w[0] + 1);
-    let half = t.get(from + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
-    let _ = half;
+    let half = t.get(at + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
     let enough = digits.len() >= 3 || (digits.len() == 2 && pairs && digits[0] % 2 == 1);
     if !consecutive || !enough {
         return None;
     }
     let mut ticks: Vec<_> = digits.iter().map(|d| crate::time::Ticks::of_count(*d)).collect();
-    let mut to = from + 1;
+    if led {
+        ticks.insert(0, crate::time::Ticks(digits[0] * 24 - 12));
+    }
+    let mut to = at + 1;
     if half {
         ticks.push(crate::time::Ticks(digits[digits.len() - 1] * 24 + 12));
         to += 1;
     }
-    Some(Mark { ticks, range: false, from, to, span: token.span.join(t[to - 1].span) })
+    Some(Mark { ticks, range: false, from, to, span: t[from].span.join(t[to - 1].span) })
 }
 
 /// Whether a word is about steps, and whether it is a verb or a figure's name.
@@ -355,11 +363,13 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
         (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
             && t.span.of(text).ends_with(['s', 'S'])
     };
-    let total = (from..t.len()).any(|i| {
-        matches!(t[i].kind, Kind::Sign('(' | '['))
-            && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(2 | 4 | 8 | 16)))
-            && t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')) || t.is(W::Count))
-    });
+    let total = || {
+        (from..t.len()).any(|i| {
+            matches!(t[i].kind, Kind::Sign('(' | '['))
+                && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(2 | 4 | 8 | 16)))
+                && t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')) || t.is(W::Count))
+        })
+    };
     // "4 toe struts back": no single count holds figures.
     let ends =
         |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_)) && t.span.of(text).ends_with(['s', 'S']);
@@ -368,7 +378,7 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if named.is_some_and(|k| k < 3 && near[k..].iter().take(2).any(ends)) {
         return true;
     }
-    total && t[from..t.len().min(from + 3)].iter().any(plural)
+    t[from..t.len().min(from + 3)].iter().any(plural) && total()
 }
 
 /// How many numbers are counts in pairs, such as 12 and 34.

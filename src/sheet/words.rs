@@ -131,6 +131,9 @@ fn plain(text: &str, at: usize) -> Option<(char, usize)> {
 
 /// The number in a circle: ①, ❷, ➂.
 fn circled(c: char) -> Option<u32> {
+    if c.is_ascii() {
+        return None;
+    }
     let rows = [('①', 20), ('❶', 10), ('➀', 10), ('➊', 10)];
     rows.iter().find_map(|(first, n)| {
         let k = u32::from(c).checked_sub(u32::from(*first))?;
@@ -236,7 +239,11 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             r.at += len;
             continue;
         }
-        let kind = if let Some(n) = circled(c) {
+        let kind = if c.is_ascii_alphabetic() {
+            word.clear();
+            r.letters(&mut word);
+            classify(&mut r, &mut word, vocabulary)
+        } else if let Some(n) = circled(c) {
             r.at += len;
             // By itself it is the number of a section; in a row of them it is a count.
             let mut row = text[range.clone()].chars().filter_map(circled);
@@ -424,6 +431,9 @@ fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
 
 /// A word, an order of feet, or `x2`.
 fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> Kind {
+    if word.len() > 3 {
+        return known(word, vocabulary);
+    }
     if word == "x" {
         let start = r.at;
         if let Some(kind) = times(r, start) {
@@ -456,7 +466,12 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         }
         return Kind::W(W::With);
     }
-    let trimmed = word.trim_end_matches('\'');
+    known(word, vocabulary)
+}
+
+/// A word by its letters.
+fn known(word: &str, vocabulary: &Vocabulary) -> Kind {
+    let trimmed = if word.ends_with('\'') { word.trim_end_matches('\'') } else { word };
     let found = vocabulary
         .get(trimmed)
         .or_else(|| trimmed.strip_suffix("'s").and_then(|_| vocabulary.get(trimmed.trim_end_matches("'s"))));

@@ -220,22 +220,20 @@ fn aside(text: &str, line: &Line) -> bool {
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
 pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
-    // "Phrased in parts A, B, C" names the parts and gives no order.
-    if t.iter().take(3).any(|t| t.span.of(text).eq_ignore_ascii_case("phrased")) {
-        return false;
-    }
+    let bytes = text.as_bytes();
     let letters = t
         .iter()
-        .filter(|t| {
-            let w = t.span.of(text).as_bytes();
-            match w {
-                [b'A'..=b'F'] => true,
-                [b'A'..=b'C', _, _, ..] => w.iter().all(|b| (b'A'..=b'C').contains(b)),
-                _ => false,
-            }
+        .filter(|t| match &bytes[t.span.range()] {
+            [b'A'..=b'F'] => true,
+            w @ [b'A'..=b'C', _, _, ..] => w.iter().all(|b| (b'A'..=b'C').contains(b)),
+            _ => false,
         })
         .count();
     if letters == 0 {
+        return false;
+    }
+    // "Phrased in parts A, B, C" names the parts and gives no order.
+    if t.iter().take(3).any(|t| t.span.of(text).eq_ignore_ascii_case("phrased")) {
         return false;
     }
     let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
