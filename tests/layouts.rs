@@ -262,6 +262,14 @@ const GROUPS: &[Group] = &[
              behind, L forward, scuff R (5-8).",
         ],
     },
+    Group {
+        name: "first counts of a section that are not written",
+        trace: "1- 2R 3- 4L 5R 6L 7- 8-",
+        bodies: &[
+            "Section 1\nHeel R, together, heel L, together\n5-8 stomp R, stomp L, clap, clap",
+            "last 8\nR heel forward, step R together, L heel forward, step L together\n5-8 stomp R, stomp L, clap, clap",
+        ],
+    },
 ];
 
 #[test]

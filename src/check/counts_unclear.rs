@@ -8,6 +8,7 @@ use super::silences_nothing::{self, remarks};
 use super::subject::{Draft, Subject};
 use super::two_on_one_count;
 use super::wrong_length;
+use crate::order::Ordered as _;
 
 pub(super) const NAME: &str = "counts-unclear";
 
@@ -30,7 +31,7 @@ pub(super) fn run(_: &Subject<'_>, _: &mut Vec<Draft>) {}
 pub(super) fn gather(s: &Subject<'_>, allow: &[String], found: &mut Vec<Finding>) {
     let loud = |f: &Finding| f.severity > Severity::Note;
     let mut places: Vec<&Finding> = found.iter().filter(|f| loud(f) && OF_COUNTS.contains(&f.rule)).collect();
-    places.sort_by_key(|f| f.span.start);
+    places.in_order_by_key(|f| f.span.start);
     // The places that stand in lines of their own.
     let apart = |a: &Finding, b: &Finding| s.text[b.span.range().start..a.span.range().start].contains('\n');
     places.dedup_by(|a, b| !apart(a, b));

@@ -419,7 +419,9 @@ impl Reading<'_> {
             let short = line.words <= 14;
             if matches!(last, Role::Heading(_)) && line.stepful() && !line.capitals {
                 // Right under a heading: the steps themselves, or more of the heading.
-                let more = next_steps && self.manner.leading >= self.manner.behind;
+                let more = next_steps
+                    && self.manner.leading >= self.manner.behind
+                    && !self.counts_from_here(i, next);
                 return if more { Role::Note } else { Role::Steps(line.first, false) };
             }
             let next_like =
@@ -461,6 +463,15 @@ impl Reading<'_> {
             return Role::Heading(None);
         }
         Role::Note
+    }
+
+    /// "Heel R, together, heel L, together" above "5-8 ...": only the first counts are not written. Where the counts
+    /// run on from the section before, nothing is missing.
+    fn counts_from_here(&self, i: usize, next: Option<usize>) -> bool {
+        let begins = |j: usize| self.lines[j].leading(self.text).map(|m| m.first());
+        let ends = (0..i).rev().find_map(|j| self.lines[j].leading(self.text)).map(|m| m.last());
+        let first = next.and_then(begins);
+        first.is_some_and(|n| n > 1 && ends.is_none_or(|last| n != last + 1 && n <= last))
     }
 
     /// ">> the box", "== HEELS": short lines behind a gap that begin with a sign which no line of steps begins with.
