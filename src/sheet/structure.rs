@@ -7,6 +7,7 @@ mod extras;
 mod manner;
 mod notes;
 mod roles;
+mod rounds;
 mod wording;
 
 use super::chunks::add;
