@@ -204,7 +204,6 @@ pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Optio
         .collect();
     let consecutive = digits.windows(2).all(|w| w[1] == w[0] + 1);
     let half = t.get(from + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
-    let _ = half;
     let enough = digits.len() >= 3 || (digits.len() == 2 && pairs && digits[0] % 2 == 1);
     if !consecutive || !enough {
         return None;
@@ -214,6 +213,19 @@ pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Optio
     if half {
         ticks.push(crate::time::Ticks(digits[digits.len() - 1] * 24 + 12));
         to += 1;
+        // "12&3&4": single counts go on.
+        let mut last = digits[digits.len() - 1];
+        while let Some(Kind::Number(n)) = t.get(to).filter(|t| t.gap == 0).map(|t| t.kind)
+            && i32::try_from(n) == Ok(last + 1)
+        {
+            last += 1;
+            ticks.push(crate::time::Ticks::of_count(last));
+            to += 1;
+            if t.get(to).is_some_and(|t| t.is(W::And) && t.gap == 0) {
+                ticks.push(crate::time::Ticks(last * 24 + 12));
+                to += 1;
+            }
+        }
     }
     Some(Mark { ticks, range: false, from, to, span: token.span.join(t[to - 1].span) })
 }
@@ -325,11 +337,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     }
     out.extend(tables.flat_map(|t| t.lines));
     spelled(text, &mut out);
-    if pairs(text, &out) || out.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
-        for line in &mut out {
-            line.packed = true;
-        }
-    }
+    pack(text, &mut out);
     out
 }
 
@@ -409,6 +417,25 @@ fn chat(text: &str) -> bool {
         said += usize::from(chat_prefix(line).is_some());
     }
     said >= 3 && said * 2 > all
+}
+
+/// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.
+pub(super) fn pack(text: &str, lines: &mut [Line]) {
+    let bracketed = |t: &[Token]| {
+        let pair = |w: &[Token]| {
+            matches!(w[0].kind, Kind::Sign('(' | '[')) && matches!(w[1].kind, Kind::Number(12 | 34 | 56 | 78))
+        };
+        t.windows(2).filter(|w| pair(w)).count()
+    };
+    // "(12)" may be an hour, but hardly anything else has 34 or 56.
+    let odd = |t: &Token| matches!(t.kind, Kind::Number(34 | 56 | 78));
+    let several = lines.iter().map(|l| bracketed(&l.tokens)).sum::<usize>() >= 4
+        && lines.iter().filter(|l| bracketed(&l.tokens) > 0 && l.tokens.iter().any(odd)).count() >= 2;
+    if several || pairs(text, lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+        for line in lines {
+            line.packed = true;
+        }
+    }
 }
 
 /// Whether lines begin with 12 and 34 and with none of the counts between 9 and 14.

@@ -73,7 +73,7 @@ pub(super) fn marks_after(
             continue;
         }
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
-            if let Some(placed) = bracketed(text, t, i) {
+            if let Some(placed) = bracketed(text, t, i, line.packed) {
                 i = placed.mark.to;
                 if !placed.total {
                     last = Some(placed.mark.last());
@@ -157,7 +157,7 @@ pub(super) fn marks_after(
     {
         out.push(placed);
     }
-    settle(&mut out, led);
+    settle(t, &mut out, led);
     out
 }
 
@@ -363,7 +363,7 @@ fn words_between(t: &[Token], from: usize, to: usize) -> bool {
 }
 
 /// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`.
-fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
+fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed> {
     let mut from = open + 1;
     let said = t.get(from).is_some_and(|t| t.is(W::Count));
     if said {
@@ -391,7 +391,8 @@ fn bracketed(text: &str, t: &[Token], open: usize) -> Option<Placed> {
             return Some(Placed { mark, behind: true, total: true });
         }
     }
-    let m = mark(text, t, from, t.len())?;
+    let pair = if pairs { super::lines::packed(text, t, from, true) } else { None };
+    let m = pair.or_else(|| mark(text, t, from, t.len()))?;
     let m = if said { whole_counts(text, t, m) } else { m };
     let mut to = m.to;
     let counted = t.get(to).is_some_and(|t| counts_behind(text, t));
@@ -522,7 +523,7 @@ pub(super) fn exact(t: &[Token], start: usize, end: usize) -> bool {
 }
 
 /// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
-fn settle(out: &mut Vec<Placed>, led: bool) {
+fn settle(t: &[Token], out: &mut Vec<Placed>, led: bool) {
     if out.is_empty() {
         return;
     }
@@ -539,6 +540,18 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
             out.retain(|p| !p.behind);
         }
         return;
+    }
+    // "(1-4) ... (5-8)          [24]", "(8)          [40]": how far the dance has come stands apart at the line's end.
+    if let [.., before, last] = out.as_slice()
+        && single(last)
+        && t[last.mark.from].gap == 2
+        && last.mark.to == t.len()
+        && last.mark.first() % 2 == 0
+        && last.mark.first() >= before.mark.last()
+        && (before.total || before.mark.ticks.len() > 1 || single(before) && before.mark.first() % 4 == 0)
+        && last.mark.first() != before.mark.last() + 1
+    {
+        out.pop();
     }
     // "(27) [9] scuff R (28)": a bracket right behind a count that does not count on is a clock.
     let mut i = 1;
