@@ -262,7 +262,12 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             // The corner of a box is no word: "+-----+".
             let ruled = c == '+' && matches!(r.peek(), Some(('-' | '=', _)))
                 || c == '+' && gap == 0 && out.last().is_some_and(|t| t.sign('-') || t.sign('='));
-            if c == '&' || c == '+' && !ruled { Kind::W(W::And) } else { Kind::Sign(c) }
+            match c {
+                '&' => Kind::W(W::And),
+                '+' if !ruled => Kind::W(W::And),
+                '§' => Kind::W(W::Section),
+                c => Kind::Sign(c),
+            }
         };
         // "Pivot 180 L", "90 R jazz box": degrees, though nothing says so.
         if matches!(kind, Kind::W(W::R | W::L | W::Turn))
