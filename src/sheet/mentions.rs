@@ -179,7 +179,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             Kind::Clock(_)
                 if topic == Topic::Restart
                     && (t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start"))
-                        || i > 0 && matches!(&*lower(t[i - 1].span.of(text)), "starts" | "begins")) => {}
+                        || wall_begins(text, t, i)) => {}
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
                     starting = false;
@@ -202,7 +202,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     && !t.get(i + 1).is_some_and(|t| t.is(W::Count)));
             if said {
                 let h = Heading::new(i32::try_from(n * 4).unwrap_or(0));
-                if starting && topic == Topic::Restart && !again_near(t, i) {
+                let first = starting && !again_near(t, i) || wall_begins(text, t, i);
+                if first && topic == Topic::Restart {
                     starting = false;
                 } else {
                     m.facings.push((h, token.span));
@@ -213,7 +214,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         }
         // "the back wall", "at the front"
         if let Some((h, to)) = wall_named(text, t, i) {
-            if starting && topic == Topic::Restart && !again_near(t, i) {
+            let first = starting && !again_near(t, i) || wall_begins(text, t, i);
+            if first && topic == Topic::Restart {
                 starting = false;
             } else if topic != Topic::Ending {
                 m.facings.push((h, token.span.join(t[to - 1].span)));
@@ -302,7 +304,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let intro = i > 0
                 && (t[i - 1].is(W::Intro) || t[i - 1].sign(':') && i > 1 && t[i - 2].is(W::Intro))
                 || t.get(i + 2).is_some_and(|t| t.is(W::Intro));
-            let counted = counted && !intro;
+            let counted = counted && !intro && !beside_walls(t, i);
             let count_before =
                 i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
             let section_before = i > 0 && section_word(text, &t[i - 1]) && !from_again(text, t, i - 1);
@@ -379,7 +381,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         break;
                     }
                     m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
-                } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')) {
+                } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')'))
+                    && !(section_word(text, next) && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
+                {
                     break;
                 }
                 j += 1;
@@ -430,6 +434,31 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     }
     m.after_counts = first.or(m.after_counts);
     m
+}
+
+/// "32 counts - 2 walls - restart on wall 3", "4 walls / 32 counts": the number at a token is the length of the dance.
+fn beside_walls(t: &[Token], i: usize) -> bool {
+    let walls = |k: usize| {
+        matches!(t.get(k).map(|t| t.kind), Some(Kind::Number(1 | 2 | 4)))
+            && t.get(k + 1).is_some_and(|t| t.is(W::Wall))
+            && t.get(k + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(_)) || t.gap == 2)
+    };
+    let signs = |t: &&Token| matches!(t.kind, Kind::Sign(_));
+    let behind = t.get(i + 2..).unwrap_or_default().iter().take_while(signs).count();
+    let before = t[..i].iter().rev().take_while(signs).count();
+    walls(i + 2 + behind)
+        || i.checked_sub(before + 2).is_some_and(|k| (before > 0 || t[i].gap == 2) && walls(k))
+}
+
+/// "Wall 3 (starts facing 12:00)": the clock at a token is that at which the repetition begins.
+fn wall_begins(text: &str, t: &[Token], i: usize) -> bool {
+    let small = |t: &&Token| matches!(t.kind, Kind::W(W::Face | W::At | W::On | W::The | W::It | W::To));
+    let begins = |t: &Token| {
+        matches!(&*lower(t.span.of(text)), "starts" | "begins" | "started" | "began" | "commences")
+    };
+    let passed = t[..i].iter().rev().take(4).take_while(small).count();
+    let Some(k) = i.checked_sub(passed + 1) else { return false };
+    begins(&t[k]) || t[k].sign(':') && passed == 0 && k > 0 && begins(&t[k - 1])
 }
 
 /// Whether a word says that something starts.
