@@ -8,6 +8,9 @@ use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, mark
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 
+/// So many lines below its sign a note is looked for.
+const NOTE_NEAR: usize = 120;
+
 /// "The third time through": a repetition is named.
 fn nth_time(t: &[Token]) -> bool {
     t.windows(2).any(|w| value(&w[0]).is_some() && w[1].is(W::Times))
@@ -46,6 +49,9 @@ impl Reading<'_> {
         if let Some(topic) = self.labels[i].as_ref().and_then(sign)
             && has(t, W::Wall)
         {
+            return Some(topic);
+        }
+        if let Some(topic) = self.footnote(i) {
             return Some(topic);
         }
         if self.labels[i].as_ref().is_some_and(|l| l.certain) {
@@ -110,6 +116,28 @@ impl Reading<'_> {
             return Some(topic);
         }
         None
+    }
+
+    /// "#2 wall 4: see below" among the steps and "#2 Wall 4 begins at 6:00. Dance sections 1 to 3 ..., restart" at the
+    /// foot: the sign of a note and the note.
+    fn footnote(&self, i: usize) -> Option<Topic> {
+        let number = |i: usize| {
+            let line = self.lines.get(i)?;
+            let sign = line.first > 0 && line.tokens[line.first - 1].sign('#');
+            let wall = line.tokens.iter().skip(line.first).take(4).any(|t| t.is(W::Wall));
+            self.labels[i].as_ref().filter(|l| sign && wall && l.letter.is_none())?.number
+        };
+        let topic = |i: usize| {
+            let t = &self.lines[i].tokens;
+            if has(t, W::Restart) || begins_again(self.text, t) {
+                Some(Topic::Restart)
+            } else {
+                has(t, W::Tag).then_some(Topic::Tag)
+            }
+        };
+        let n = number(i)?;
+        let same = (i + 1..self.lines.len()).take(NOTE_NEAR).filter(|k| number(*k) == Some(n));
+        topic(i).or_else(|| same.filter_map(topic).next())
     }
 
     /// "End of wall 3, facing 9:00: one V-step": steps that are told of the end of a wall are added there.
@@ -399,7 +427,7 @@ impl Reading<'_> {
             if above_steps
                 && !line.after_gap
                 && (line.indent > self.lines[i - 1].indent
-                    || starts_lower(self.text, line)
+                    || starts_lower(self.text, line) && !line.bullet
                     || goes_on(self.text, &self.lines[i - 1], line)
                     || self.lines[i - 1].bullet && !line.bullet)
                 && doing(t)
