@@ -91,6 +91,8 @@ impl Scan<'_> {
                 self.spoken_of |= self.w.foot.is_none() && self.w.place.is_none();
                 self.pass()
             }
+            // "lift RF slowly", "raise the left leg": a foot in the air; "lift both heels" is another thing.
+            W::Lift if !self.started() && self.foot_ahead() => self.verb(W::Hitch, Action::Hitch),
             W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::Of | W::Single => self.pass(),
             W::Then | W::Make | W::Take if !self.started() => self.pass(),
             // "the left goes forward", "put it home"
