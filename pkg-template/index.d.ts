@@ -77,6 +77,8 @@ export interface BodyOptions {
   footLength?: number | null;
   /** Across the ball of the foot in metres, 0.03 to 0.2. */
   footBreadth?: number | null;
+  /** Across the hips in metres, 0.15 to 0.6. */
+  hipBreadth?: number | null;
   /** From the floor to the hip joint in metres, 0.4 to 1.4. */
   legLength?: number | null;
   /** How far one hip turns the leg outward, 0 to 90 degrees. */

@@ -58,6 +58,13 @@ impl Body {
         self.foot_length * (1.0 - self.ball_share)
     }
 
+    /// From ball to ball of feet that stand apart: as far as the shoulders are broad, 0.259 of the stature where
+    /// the hips have their usual breadth (same source), and with the hips in the same measure.
+    #[must_use]
+    pub fn feet_apart(&self) -> f64 {
+        self.hip_breadth * (0.259 / 0.191)
+    }
+
     /// The longest comfortable step: 0.41 of the stature, the step of normal walking (pedometer convention,
     /// from memory; Öberg, Karsznia and Öberg 1993, J. Rehabil. Res. Dev. 30:210-223 for normal walking).
     #[must_use]
@@ -100,6 +107,8 @@ mod tests {
             (b.knee_height, 0.4845),
             (b.leg_length, 0.9010),
             (b.hip_breadth, 0.3247),
+            // B7: across the shoulders, 0.259 of the stature.
+            (b.feet_apart(), 0.4403),
             (Body::of_stature(1.55).foot_length, 0.2356),
             (Body::of_stature(1.85).foot_length, 0.2812),
         ] {

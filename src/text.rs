@@ -155,6 +155,18 @@ impl PartialEq<String> for Lower {
     }
 }
 
+/// Whether a word is one of these, however its plain letters are written.
+#[must_use]
+pub fn is_among(word: &str, words: &[&str]) -> bool {
+    words.iter().any(|w| word.eq_ignore_ascii_case(w))
+}
+
+/// Whether a word begins with these plain letters, however they are written.
+#[must_use]
+pub fn begins_with(word: &str, letters: &str) -> bool {
+    word.as_bytes().get(..letters.len()).is_some_and(|w| w.eq_ignore_ascii_case(letters.as_bytes()))
+}
+
 /// Whether a word of plain small letters stands anywhere in a text, however it is written there.
 #[must_use]
 pub fn mentions(text: &str, word: &str) -> bool {

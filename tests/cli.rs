@@ -231,6 +231,7 @@ fn the_body_of_the_dancer_is_taken_or_refused_in_a_line() {
     let (short, tall) = (width(&["--stature", "150"]), width(&["--stature", "190"]));
     assert!((tall / short - 190.0 / 150.0).abs() < 0.03, "{short} and {tall}");
     assert!(width(&["--foot-length", "34"]) > width(&[]) + 5.0, "toes and heels reach further");
+    assert!(width(&["--hip-breadth", "42"]) > width(&[]) + 5.0, "feet that step apart stand wider");
     for command in ["check", "trace", "frames", "score", "draw"] {
         wrong(&[command, "--leg-length", "9", &sheet], "--leg-length does not take 9");
         wrong(&[command, "--stature", "90", &sheet], "--stature does not take 90");

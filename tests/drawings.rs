@@ -366,3 +366,18 @@ fn offsets_count_as_a_page_does() {
     }
     assert_eq!(steps, 4);
 }
+
+// Common practice: the foot that was put on its heel grinds, and a figure's hyphenated name is no part's letter.
+#[test]
+fn a_grind_goes_on_with_the_heel_before_it_and_headings_keep_their_names() {
+    let text = "Lamp\nCount: 16  Wall: 4\n\nPart 1 (heels)\n1 Dig R heel forward with weight on it and grind\n\
+                2 Step L back\n3-4 Step R heel forward and grind 1/4 right, step L back\n5-6 Rock R back, recover L\n\
+                7-8 Walk R, L\n\nK-STEP\n1-8 K-step R\n";
+    let dance = read(text).dance;
+    let names: Vec<_> = dance.parts[0].sections.iter().map(|s| s.name.trim()).collect();
+    assert_eq!(names, ["heels", "K-STEP"]);
+    let pictures = draw::panels(&dance, text, &DrawOptions::default());
+    let grinds = pictures[0].sentences.iter().filter(|s| s.words.starts_with("grind"));
+    let feet: Vec<_> = grinds.map(|s| s.words.contains("heel of R")).collect();
+    assert_eq!(feet, [true, true]);
+}

@@ -24,6 +24,64 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "counts without anything between them",
+        trace: "1R 2L 3R &L 4R 5L 6R 7L &R 8L",
+        bodies: &[
+            "12   Walk R, L\n3&4  Shuffle fwd R\n56   Rock L fwd, recover R\n7&8  Coaster step L",
+            "12 Walk R, L 3&4 Shuffle fwd R 56 Rock L fwd, recover R 7&8 Coaster step L",
+            "S1 walks, shuffle, rock, coaster\n12   Walk R, L\n3&4  Shuffle fwd R\n56   Rock L fwd, rec R\n7&8  Coaster L",
+            "1-2  Walk R, L\n3&4  Shuffle fwd R\n5-6  Rock L fwd, recover R\n7&8  Coaster step L",
+        ],
+    },
+    Group {
+        name: "small numerals before several rows in one line",
+        trace: "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12- 13L 14R 15L 16- 17R 18L 19R 20- 21L 22R 23L 24-",
+        bodies: &[
+            "i    1234 Vine R, touch L      5678 Vine L, touch R\n\
+             ii   1234 Walk R L R, touch L  5678 Walk back L R L, touch R\n\
+             iii  1234 Vine R, touch L      5678 Vine L, touch R",
+            "i.   1-4 Vine R, touch L.      5-8 Vine L, touch R.\n\
+             ii.  1-4 Walk R L R, touch L.  5-8 Walk back L R L, touch R.\n\
+             iii. 1-4 Vine R, touch L.      5-8 Vine L, touch R.",
+        ],
+    },
+    Group {
+        name: "a half-count told before the words and behind them",
+        trace: "1R 2L &R 3L 4R 5L 6R 7L 8R",
+        bodies: &[
+            "1 | R sd . L bhd (1-2) | &R sd . L x . R sd (&3-4) | walk L, R, L, R (5-8)",
+            "1 | R sd . L bhd (1-2) | R sd . L x . R sd (&3-4) | walk L, R, L, R (5-8)",
+        ],
+    },
+    Group {
+        name: "a cross before the counts",
+        trace: "1R 2L 3R 4L 5R 6L 7R 8-",
+        bodies: &[
+            "#1  Weave R: sd, bhd, sd, x 1-4, R sd rock, rec L, R x, hold 5-8",
+            "#1  Weave R: sd, bhd, sd, cross 1-4, R sd rock, rec L, R cross, hold 5-8",
+        ],
+    },
+    Group {
+        name: "what lasts over counts that are told",
+        trace: "1R 2L 3- 4R 5L 6R 7- 8-",
+        bodies: &[
+            "S1\nWalk R, L (1-2), hold (3), step R forward (4)\nStep L forward, step R forward, drag L to R over counts 7, 8",
+            "1-2 Walk R, L\n3-4 Hold, step R forward\n5-8 Step L forward, step R forward, drag L to R over counts 7-8",
+        ],
+    },
+    Group {
+        name: "a list of counts whose last word only joins",
+        trace: "1R 2L 3R 4L 5R 6L 7R 8-",
+        bodies: &[
+            "Section one. A jazz box on 1, 2, 3 and 4: cross the right foot over the left, step the left foot back, \
+             step the right foot to the side, step the left foot together. Walk forward right, left, right on 5, 6 and \
+             7, and stay there for count 8.",
+            "Section one. Cross the right foot over the left on 1, step the left foot back on 2, step the right foot to \
+             the side on 3, step the left foot together on 4. Walk forward right, left, right on 5, 6 and 7, and hold \
+             on count 8.",
+        ],
+    },
+    Group {
         name: "full stops between counts",
         trace: "1R 2L 3R &L 4R 5L 6R 7L &R 8L",
         bodies: &[
@@ -114,6 +172,34 @@ const GROUPS: &[Group] = &[
             "part one\nStep R, pivot 1/2 L. Cross shuffle R 3&4. Side rock L, recover. Behind-side-cross L 7&8.",
             "part one\nStep R, pivot 1/2 L, cross shuffle R 3&4, side rock L, recover, behind-side-cross L 7&8.",
             "part one\n1-2 Step R, pivot 1/2 L\n3&4 Cross shuffle R\n5-6 Side rock L, recover\n7&8 Behind-side-cross L",
+            "part one\nside rock R / recover / R behind, side, cross (3&4) / side rock L / recover / L behind, side, cross (7&8)",
+            "part one\nside rock R, recover, R behind side cross (3&4), side rock L, recover, L behind side cross (7&8)",
+        ],
+    },
+    Group {
+        name: "pairs of counts in brackets, only where they are needed",
+        trace: "1R 2L &R 3L 4R &L 5R 6L 7R &L 8R",
+        bodies: &[
+            "S1\nDorothy R (12&), dorothy L (34&), rock R fwd, recover, R coaster (7&8)",
+            "S1\n1-2& Dorothy R\n3-4& Dorothy L\n5-6 Rock R fwd, recover\n7&8 R coaster",
+        ],
+    },
+    Group {
+        name: "the way of several steps behind the last one",
+        trace: "1R 2- 3L 4- 5R 6L 7R 8-",
+        bodies: &[
+            "S1 Step R to the side, touch L, step L to the side, touch R, then side, together, side, touch going right.",
+            "S1 Step R to the side, touch L, step L to the side, touch R, then R side, L together, R side, touch L.",
+        ],
+    },
+    Group {
+        name: "a turn in a direction",
+        trace: "1R 2L 3R &L 4R 5L &R 6L 7R 8L",
+        bodies: &[
+            "S1\n1-2 Rock RF to side, recover LF\n3&4 RF behind, LF to side, RF cross\n5&6 LF to side, RF together, \
+             quarter turn in left LF forward\n7-8 Walk RF, walk LF",
+            "S1\n1-2 Rock RF to side, recover LF\n3&4 RF behind, LF to side, RF cross\n5&6 LF to side, RF together, \
+             quarter turn left LF forward\n7-8 Walk RF, walk LF",
         ],
     },
     Group {

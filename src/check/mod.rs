@@ -11,6 +11,7 @@ mod count_missing;
 mod count_twice;
 mod count_without_step;
 mod counting;
+mod counts_unclear;
 mod edits;
 mod end_on_wrong_foot;
 mod feet_differ;
@@ -125,6 +126,7 @@ rules! {
     moves_far "moves-far.md"
     misspelt "misspelt.md"
     not_understood "not-understood.md"
+    counts_unclear "counts-unclear.md"
     silences_nothing "silences-nothing.md"
 }
 
@@ -157,7 +159,7 @@ pub(crate) fn check_kept(
     if drafts.is_empty() {
         return Vec::new();
     }
-    mend(&subject, drafts, |changed, before| {
+    let mut found = mend(&subject, drafts, |changed, before| {
         let plain = hidden(changed);
         let (sheet, reading) = understood_again(&plain, kept, None);
         if unread(&reading) > before.unread {
@@ -175,7 +177,9 @@ pub(crate) fn check_kept(
         };
         let drafts = self::drafts(&subject, allow, |new| new.iter().all(harmless))?;
         Some(Seen::of(&subject, &drafts))
-    })
+    });
+    counts_unclear::gather(&subject, allow, &mut found);
+    found
 }
 
 /// What the rules say, without what is allowed; `None` where what one of them says is not welcome.

@@ -16,6 +16,9 @@ pub(crate) struct BodyArgs {
     /// Across the ball of the foot in centimetres, 3 to 20
     #[arg(long, value_name = "CM", value_parser = |word: &str| within(word, 3.0, 20.0))]
     foot_breadth: Option<f64>,
+    /// Across the hips in centimetres, 15 to 60: feet that step apart stand wider on broad hips
+    #[arg(long, value_name = "CM", value_parser = |word: &str| within(word, 15.0, 60.0))]
+    hip_breadth: Option<f64>,
     /// From the floor to the hip joint in centimetres, 40 to 140: no step is longer than the legs allow
     #[arg(long, value_name = "CM", value_parser = |word: &str| within(word, 40.0, 140.0))]
     leg_length: Option<f64>,
@@ -34,6 +37,7 @@ impl BodyArgs {
         let lengths = [
             (&mut body.foot_length, self.foot_length),
             (&mut body.foot_breadth, self.foot_breadth),
+            (&mut body.hip_breadth, self.hip_breadth),
             (&mut body.leg_length, self.leg_length),
         ];
         for (length, given) in lengths {

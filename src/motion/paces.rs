@@ -15,7 +15,7 @@ pub(super) struct Paces {
     /// From ball to ball of feet that stand together: a little more than one and a half feet's breadth, which
     /// leaves a hand between them.
     pub(super) together: f64,
-    /// From ball to ball of feet that stand apart: the breadth of the shoulders, 0.259 of the stature.
+    /// From ball to ball of feet that stand apart: as far as the shoulders are broad.
     pub(super) apart: f64,
     /// How far a step to the side, across or behind takes the body.
     pub(super) side: f64,
@@ -33,7 +33,7 @@ pub(super) struct Paces {
 impl Paces {
     pub(super) fn of(body: &Body) -> Self {
         let together = 1.6 * body.foot_breadth;
-        let apart = 0.259 * body.stature;
+        let apart = body.feet_apart();
         let ahead = 0.25 * body.stature;
         Self {
             together,

@@ -127,7 +127,10 @@ pub(super) fn built(
 }
 
 fn name(text: &str, t: &SectionText) -> String {
-    t.name.of(text).trim_matches(|c: char| !c.is_alphanumeric() && c != ')').trim().to_string()
+    let name = t.name.of(text).trim_matches(|c: char| !c.is_alphanumeric() && c != ')').trim();
+    // "Part 3 (K-step)" stands in brackets as a whole.
+    let stray = name.matches(')').count() > name.matches('(').count();
+    name.strip_suffix(')').filter(|_| stray).unwrap_or(name).to_string()
 }
 
 impl Builder {

@@ -5,15 +5,15 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, half_beat, leads_over, pass_cost, sentence_end,
-    starts_again, styling, turn_to_face,
+    clause_end, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets, pass_cost,
+    sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::manner::{manner, swivelled};
 use super::phrases::{Repeat, feet_list, feet_then_gesture, repeat_at};
 use super::several::{
-    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless,
+    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless, weighty,
 };
 use super::wordings::step_edges;
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
@@ -242,11 +242,18 @@ pub(super) fn edges(
         _ => {}
     }
     let clause = clause_end(t, i, limit);
+    if let Some(to) = lets(text, t, i, clause) {
+        push(to, 1, Meaning::Skip);
+        return;
+    }
     if let Some(n) = several(t, i, clause) {
         let mut each = Vec::new();
         edges(text, t, i + 1, limit, lexicon, own, &mut each);
         for e in each {
-            let steps = matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..));
+            // "Four sways" are four, though "sways" by itself is a figure of two.
+            let single = e.to == i + 2 && matches!(e.meaning, Meaning::Figure(_)) && weighty(t[i + 1].kind);
+            let steps =
+                matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..)) && !single;
             if steps && t[i + 1..e.to].iter().any(|t| plural(text, t)) {
                 push(e.to, e.cost, Meaning::Several(n, Box::new(e.meaning)));
             }
@@ -273,6 +280,9 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
     }
     if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = in_steps(t, i, limit) {
         push(to, 0, Meaning::Skip);
     }
     if let Some(to) = leads_over(t, i, clause) {

@@ -10,7 +10,7 @@ use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::sheet::{Chunk, Mark, SectionText, Slots, counts_told, mark, rows};
-use crate::text::{Span, lower};
+use crate::text::{Span, is_among, lower};
 use crate::time::{Metre, Ticks};
 
 /// What a sheet says is danced instead: the positions and the words.
@@ -31,39 +31,37 @@ fn does(t: &Token) -> bool {
 /// "Make count 8 a touch", "make it a touch": the count stands between the word and what is new.
 fn makes(text: &str, t: &[Token], k: usize) -> bool {
     let small = |t: &&Token| matches!(t.kind, Kind::W(W::The | W::Count | W::Last));
-    lower(t[k].span.of(text)) == "make"
+    is_among(t[k].span.of(text), &["make"])
         && t[k + 1..].iter().find(|t| !small(t)).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
         && t.get(k + 1).is_some_and(|t| small(&t) || matches!(t.kind, Kind::Number(_)))
 }
 
 fn changing(text: &str, t: &Token) -> bool {
-    let word = lower(t.span.of(text));
-    t.is(W::Change)
-        || matches!(
-            word.as_str(),
-            "swap"
-                | "instead"
-                | "replace"
-                | "replaced"
-                | "replacing"
-                | "substitute"
-                | "exchange"
-                | "modify"
-                | "altered"
-                | "alter"
-                | "becomes"
-                | "but"
-        )
+    const WORDS: &[&str] = &[
+        "swap",
+        "instead",
+        "replace",
+        "replaced",
+        "replacing",
+        "substitute",
+        "exchange",
+        "modify",
+        "altered",
+        "alter",
+        "becomes",
+        "but",
+    ];
+    t.is(W::Change) || is_among(t.span.of(text), WORDS)
 }
 
 /// Whether a token hands over to the new steps.
 fn hands_over(text: &str, t: &Token) -> bool {
-    let word = lower(t.span.of(text));
+    let word = t.span.of(text);
     t.is(W::To)
         || t.is(W::With)
         || t.is(W::For)
         || t.is(W::By)
-        || matches!(word.as_str(), ":" | "=" | "into" | "instead" | "do" | "dance" | "as" | ",")
+        || is_among(word, &[":", "=", "into", "instead", "do", "dance", "as", ","])
 }
 
 fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
@@ -72,7 +70,16 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
             && t.get(k + 1).is_some_and(|x| x.is(W::Place))
             && t.get(k + 2).is_some_and(|x| x.is(W::Of))
     };
-    let start = (0..t.len()).find(|k| changing(text, &t[*k]) || in_place(k) || makes(text, t, *k))?;
+    let told = |k: &usize| changing(text, &t[*k]) || in_place(k) || makes(text, t, *k);
+    let is_now = (0..t.len()).find_map(|k| is_now(text, t, k));
+    let start = (0..t.len()).find(told);
+    if start.is_none()
+        && let Some(change) = goes_on(text, t, after)
+    {
+        return Some(change);
+    }
+    let start = start.or(is_now.map(|(k, _)| k)).or_else(|| (0..t.len()).find(|k| equals(text, t, *k)))?;
+    let is_now = is_now.filter(|(k, _)| *k == start).map(|(_, to)| to);
     // The first count mark behind the word is what is replaced; one before it ("count 16: touch instead") too.
     let mut at = start;
     let mut replaced = None;
@@ -107,6 +114,9 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         let count = i32::try_from(after).ok()?;
         Mark { ticks: vec![Ticks::of_count(count)], range: false, from: k, to: k + 2, span: t[k].span }
     };
+    if let Some(change) = row(text, t, &replaced) {
+        return Some(change);
+    }
     // "... step L beside R on count 20 instead of the touch": the new steps stand before the count.
     let instead = (replaced.to..t.len().saturating_sub(1))
         .find(|k| t[*k].span.of(text).eq_ignore_ascii_case("instead") && t[*k + 1].is(W::Of));
@@ -118,14 +128,14 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
         }
     }
     // The new steps: behind the last word that hands over and is followed by something to do.
-    let mut from = None;
+    let mut from = is_now.map(|to| (to, true));
     // "But on the last count step left beside right": they may follow at once.
     if t[start].span.of(text).eq_ignore_ascii_case("but") || makes(text, t, start) {
         let mut clause = t[replaced.to..].iter().take_while(|x| !hands_over(text, x));
         from = clause.any(does).then_some((replaced.to, true));
     }
     for i in replaced.to..t.len() {
-        if from == Some((replaced.to, true)) {
+        if is_now.is_some() || from == Some((replaced.to, true)) {
             break;
         }
         if from.is_some_and(|(from, _)| i > from && says_otherwise(text, t, from, i)) {
@@ -166,7 +176,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     {
         end += 1;
     }
-    let words = &t[from..end];
+    let words = undone(&t[from..end]);
     if !words.iter().any(does) {
         return None;
     }
@@ -193,7 +203,8 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
             );
         if opens
             && let Some(m) = mark(text, words, i, words.len())
-            && m.ticks.iter().all(|x| replaced.ticks.contains(x))
+            && (m.ticks.iter().all(|x| replaced.ticks.contains(x))
+                || next_counts(words, &m, ticks.last()) && words[m.to..].iter().take(4).any(does))
         {
             if !open.is_empty() && open.iter().any(|x| matches!(x.kind, Kind::W(_) | Kind::Name(_))) {
                 chunks.push((ticks, core::mem::take(&mut open)));
@@ -209,7 +220,67 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     if open.iter().any(|x| matches!(x.kind, Kind::W(_) | Kind::Name(_))) {
         chunks.push((ticks, open));
     }
-    (!chunks.is_empty()).then_some(Change { ticks: replaced.ticks, chunks })
+    let mut ticks = replaced.ticks;
+    ticks.extend(chunks.iter().flat_map(|(t, _)| t).filter(|t| **t > end).copied().collect::<Vec<_>>());
+    for (ticks, words) in &mut chunks {
+        whole(ticks, words);
+    }
+    (!chunks.is_empty()).then_some(Change { ticks, chunks })
+}
+
+/// "7 step left forward, 8 touch right": whether a mark counts on behind the one before it.
+fn next_counts(words: &[Token], m: &Mark, last: Option<&Ticks>) -> bool {
+    let next = last.is_some_and(|l| m.ticks[0].0 == (l.count() + 1) * 24);
+    next && words.get(m.to).is_some_and(|t| t.gap > 0 || matches!(t.kind, Kind::Sign(_)))
+}
+
+/// "Instead of the shuffle on 7&8, step left forward, touch right": as many steps as there are whole counts need no half
+/// ones.
+fn whole(ticks: &mut Vec<Ticks>, words: &[Token]) {
+    let parts = words.split(|t| matches!(t.kind, Kind::Sign(',' | ';') | Kind::W(W::And | W::Then)));
+    let steps = parts.filter(|c| c.iter().any(does)).count();
+    let plain = |t: &&Ticks| t.within() == 0;
+    if steps > 1 && ticks.iter().filter(plain).count() == steps {
+        ticks.retain(|t| t.within() == 0);
+    }
+}
+
+/// "Dance up to count 14, then step left forward (15), touch right (16)": the steps that are danced before the restart.
+fn goes_on(text: &str, t: &[Token], after: u32) -> Option<Change> {
+    let next = i32::try_from(after).ok()? + 1;
+    (0..t.len()).filter(|k| t[*k].is(W::Then)).find_map(|k| {
+        let end = t[k..]
+            .iter()
+            .position(|t| matches!(t.kind, Kind::Sign('.' | '!' | '\n')))
+            .map_or(t.len(), |n| k + n);
+        let chunks = rows(text, &t[k + 1..end]);
+        let ticks: Vec<Ticks> = chunks.iter().flat_map(|(t, _)| t.iter().copied()).collect();
+        let fits = ticks.first().is_some_and(|t| t.count() == next)
+            && chunks.iter().all(|(_, words)| words.iter().any(does));
+        fits.then_some(Change { ticks, chunks })
+    })
+}
+
+/// "Instead of the sailor: 7 touch R together, 8 hold": new steps behind a sign, each led by its count.
+fn row(text: &str, t: &[Token], first: &Mark) -> Option<Change> {
+    let opens = |k: usize| k > 0 && matches!(t[k - 1].kind, Kind::Sign(':' | ',' | ';' | '\n'));
+    let over =
+        |t: &Token| matches!(t.kind, Kind::Sign('.' | '!' | '(') | Kind::W(W::Restart | W::Again | W::Face));
+    if !opens(first.from) {
+        return None;
+    }
+    let end = (first.to..t.len()).find(|k| over(&t[*k])).unwrap_or(t.len());
+    let mut marks = vec![first.clone()];
+    for k in first.to..end {
+        let last = marks.last().and_then(|m| m.ticks.last()).copied().unwrap_or_default();
+        let next = if opens(k) { mark(text, t, k, end) } else { None };
+        marks.extend(next.filter(|m| m.ticks[0] > last && m.first() <= last.count() + 1));
+    }
+    let words = |k: usize| t[marks[k].to..marks.get(k + 1).map_or(end, |m| m.from)].to_vec();
+    let chunks: Vec<(Vec<Ticks>, Vec<Token>)> =
+        marks.iter().enumerate().map(|(k, m)| (m.ticks.clone(), words(k))).collect();
+    let full = chunks.len() >= 2 && chunks.iter().all(|(_, words)| words.iter().any(does));
+    full.then(|| Change { ticks: chunks.iter().flat_map(|(t, _)| t.iter().copied()).collect(), chunks })
 }
 
 /// "touch right together instead of stepping it (7&8 = ...)": what stands behind the new steps tells the old ones, or
@@ -217,6 +288,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
 fn says_otherwise(text: &str, t: &[Token], from: usize, at: usize) -> bool {
     let word = |k: usize, w: &str| t.get(k).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case(w));
     let over = word(at, "instead")
+        || word(at, "not") && t[at - 1].sign(',')
         || word(at, "rather") && word(at + 1, "than")
         || word(at, "in") && word(at + 1, "place") && word(at + 2, "of")
         || matches!(t[at].kind, Kind::Sign('(' | '['))
@@ -225,10 +297,52 @@ fn says_otherwise(text: &str, t: &[Token], from: usize, at: usize) -> bool {
     over && t[from..at].iter().any(does)
 }
 
-/// "to side", "to the L": a way, not the word before something new.
+/// "Don't rock back, step left beside right": behind what is not danced stands what is.
+fn undone(words: &[Token]) -> &[Token] {
+    let first = words.iter().position(|t| !matches!(t.kind, Kind::Sign(_)));
+    if !first.is_some_and(|k| words[k].is(W::No)) {
+        return words;
+    }
+    let cut = words.iter().position(|t| matches!(t.kind, Kind::Sign(',' | ';')));
+    cut.map(|k| &words[k + 1..]).filter(|rest| rest.iter().any(does)).unwrap_or(words)
+}
+
+/// "31-32 = L forward, touch R": counts that are told anew.
+fn equals(text: &str, t: &[Token], k: usize) -> bool {
+    let opens = k == 0
+        || matches!(
+            t[k - 1].kind,
+            Kind::Sign(',' | '.' | ';' | ':' | '(') | Kind::W(W::Then | W::And | W::Count)
+        );
+    opens
+        && mark(text, t, k, t.len()).is_some_and(|m| {
+            m.ticks.len() >= 2
+                && t.get(m.to).is_some_and(|t| matches!(t.kind, Kind::Sign('=' | ':')))
+                && t[m.to..].iter().take(6).any(does)
+        })
+}
+
+/// "The last count of line 4 is touch R, not together": the token of the count, and where the new step begins.
+fn is_now(text: &str, t: &[Token], k: usize) -> Option<(usize, usize)> {
+    if !(t[k].is(W::Count) || t[k].is(W::Last)) {
+        return None;
+    }
+    let ends = |t: &Token| matches!(t.kind, Kind::Sign('.' | '!' | '\n' | ','));
+    let clause = t[k..].iter().position(ends).map_or(t.len(), |n| k + n);
+    let is = |t: &Token| matches!(lower(t.span.of(text)).as_str(), "is" | "are");
+    let to = (k..clause).find(|i| is(&t[*i]))? + 1;
+    let not = t.get(clause).is_some_and(|t| t.sign(',')) && t.get(clause + 1).is_some_and(|t| t.is(W::No));
+    (not && t[to..clause].iter().any(does)).then_some((k, to))
+}
+
+/// "to side", "to the L", "next to R": a way, not the word before something new.
 fn aside(t: &[Token], k: usize) -> bool {
     let side = |t: &Token| matches!(t.kind, Kind::W(W::Side | W::R | W::L | W::Diagonal));
     let way = t[k + 1..].iter().skip_while(|t| t.is(W::The)).skip_while(|t| side(t));
+    // "Next to R"
+    if t[k].is(W::To) && k > 0 && matches!(t[k - 1].kind, Kind::W(W::Beside | W::Close)) {
+        return true;
+    }
     let over = way.clone().next().is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::Clock(_)));
     t[k].is(W::To) && over && way.count() < t.len() - k - 1
 }
@@ -238,17 +352,20 @@ fn section_number(text: &str, t: &[Token], at: usize) -> bool {
     let before = at.checked_sub(1).map(|k| &t[k]);
     matches!(t[at].kind, Kind::Number(_))
         && before.is_some_and(|b| {
-            b.is(W::Section) || b.is(W::Set) || b.span.of(text).eq_ignore_ascii_case("s") && t[at].gap == 0
+            b.is(W::Section)
+                || b.is(W::Set)
+                || b.span.of(text).eq_ignore_ascii_case("line")
+                || b.span.of(text).eq_ignore_ascii_case("s") && t[at].gap == 0
         })
 }
 
-/// The last count mark before a word of change in the same sentence, behind "for", "on" or "count".
+/// The last count mark before a word of change in the same sentence, behind "for", "on", "with" or "count".
 fn named_before(text: &str, t: &[Token], start: usize) -> Option<Mark> {
     let from =
         t[..start].iter().rposition(|t| matches!(t.kind, Kind::Sign('.' | '!' | '\n'))).map_or(0, |k| k + 1);
     (from + 1..start)
         .rev()
-        .filter(|k| matches!(t[k - 1].kind, Kind::W(W::For | W::On | W::Count)))
+        .filter(|k| matches!(t[k - 1].kind, Kind::W(W::For | W::On | W::Count | W::With)))
         .find_map(|k| mark(text, t, k, start).filter(|m| m.ticks[0].0 > 0))
 }
 
@@ -274,7 +391,13 @@ pub(super) fn changed(
     let named = || super::swaps::swapped(text, tokens, &section, &labels, after - before);
     let found = find(text, tokens, after);
     let by_name = found.is_none();
-    let by_words = || named().map(|(ticks, words)| Change { chunks: vec![(ticks.clone(), words)], ticks });
+    let by_words = || {
+        named().map(|(ticks, words)| {
+            let mut new = ticks.clone();
+            whole(&mut new, &words);
+            Change { chunks: vec![(new, words)], ticks }
+        })
+    };
     let change = found.or_else(by_words)?;
     let start_count = i32::try_from(before).ok()?;
     let counts = i32::try_from(section.counts).ok()?;

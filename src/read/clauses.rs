@@ -4,7 +4,7 @@ use super::costs;
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{begins_with, is_among};
 
 /// The end of the clause that token `i` stands in.
 pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
@@ -127,6 +127,9 @@ pub(super) fn goes(k: Kind) -> bool {
     )
 }
 
+/// Bytes of the longest word of chat.
+const LONGEST_REMARK: usize = 9;
+
 /// Words of chat.
 fn remarks(word: &str) -> bool {
     let among = |words: &[&str]| words.iter().any(|w| word.eq_ignore_ascii_case(w));
@@ -151,17 +154,19 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
         return costs::SKIP_PLAIN;
     }
     // "so the quarter goes back to the left" tells what came of it.
-    let so = t.first().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("so"));
-    if so && !t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Turn)) {
+    let is = |t: &Token, word: &str| t.span.range().len() == word.len() && is_among(t.span.of(text), &[word]);
+    if t.first().is_some_and(|t| is(t, "so"))
+        && !t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Turn))
+    {
         return costs::SKIP_PLAIN;
     }
     // "the right foot is free to walk off again" tells how one stands.
-    let free = t.iter().position(|t| t.span.of(text).eq_ignore_ascii_case("free"));
+    let free = t.iter().position(|t| is(t, "free"));
     if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
         return costs::SKIP_PLAIN;
     }
     // "Then from the top with the right strut" tells that the dance begins again.
-    let top = |t: &Token| ["top", "beginning"].iter().any(|w| t.span.of(text).eq_ignore_ascii_case(w));
+    let top = |t: &Token| is(t, "top") || is(t, "beginning");
     if t.windows(3).any(|w| w[0].is(W::From) && w[1].is(W::The) && top(&w[2])) {
         return costs::SKIP_PLAIN;
     }
@@ -209,7 +214,7 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
             _ => {}
         }
         words += 1;
-        remarked = remarked || remarks(token.span.of(text));
+        remarked = remarked || token.span.range().len() <= LONGEST_REMARK && remarks(token.span.of(text));
     }
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     // A clock or a turn that is passed over, so that the facings agree, costs as much as a clock that differs.
@@ -290,14 +295,25 @@ pub(super) fn styling(t: &[Token], i: usize, clause: usize) -> Option<usize> {
     Some((at + 1..clause).find(next).unwrap_or(clause))
 }
 
+/// "Let the sway run out for two counts": without a foot it goes on with the step before. Where such words end.
+pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let opens = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::And | W::Then));
+    let said = &t[i..clause.max(i)];
+    let lets = opens && said.len() > 2 && said[0].span.of(text).eq_ignore_ascii_case("let");
+    (lets && !said.iter().any(|t| foot_word(t.kind))).then_some(clause)
+}
+
 /// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.
 pub(super) fn explains(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let named = i.checked_sub(1).map(|k| t[k].kind);
     let named = matches!(named, Some(Kind::Name(_))) || i > 1 && matches!(t[i - 2].kind, Kind::Name(_));
     let verb = matches!(t[i].kind, Kind::W(W::Take | W::Make));
+    if !(named && verb) {
+        return None;
+    }
     let whom = t.get(i + 1).filter(|_| i + 1 < limit)?.span.of(text);
     let whom = ["us", "you", "me", "them", "everybody"].iter().any(|w| whom.eq_ignore_ascii_case(w));
-    (named && verb && whom).then(|| sentence_end(t, i, limit))
+    whom.then(|| sentence_end(t, i, limit))
 }
 
 /// "Turn to face the back wall", "turning round to face 9 o'clock": where the dancer looks then, and where it ends.
@@ -325,11 +341,12 @@ pub(super) fn turn_to_face(text: &str, t: &[Token], i: usize, limit: usize) -> O
 
 /// "Begin again at 6 o'clock with the big step", "start over": the dance goes on from its beginning. Where it ends.
 pub(super) fn starts_again(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
-    let word = |k: usize| t.get(k).filter(|_| k < limit).map(|t| lower(t.span.of(text)));
-    let begins = word(i).is_some_and(|w| w.starts_with("start") || w.starts_with("begin"));
+    let word = |k: usize| t.get(k).filter(|_| k < limit).map(|t| t.span.of(text));
+    if !word(i).is_some_and(|w| begins_with(w, "start") || begins_with(w, "begin")) {
+        return None;
+    }
     let near = t.get(i + 1..limit.min(i + 4)).unwrap_or(&[]);
-    let again =
-        begins && (i + 1..i + 4).filter_map(word).any(|w| matches!(w.as_str(), "again" | "over" | "anew"));
+    let again = (i + 1..i + 4).filter_map(word).any(|w| is_among(w, &["again", "over", "anew"]));
     (again && !near.iter().any(|t| matches!(t.kind, Kind::Sign(_)))).then(|| sentence_end(t, i, limit))
 }
 
@@ -338,6 +355,21 @@ pub(super) fn half_beat(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
     let the = i + 1 + usize::from(is(i + 1, W::The));
     (is(i, W::On) && is(the, W::Half) && is(the + 1, W::Count)).then_some(the + 2)
+}
+
+/// "Rolling turn in 3 steps": how many steps the figure has that was named. Where it ends.
+pub(super) fn in_steps(t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
+    let number = t.get(i + 1).is_some_and(|t| match t.kind {
+        Kind::Number(n) => n <= 8,
+        Kind::W(w) => crate::figures::number_word(w).is_some(),
+        _ => false,
+    });
+    // "Walk a full circle in four steps" walks them.
+    let clause = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    let named =
+        clause.clone().count() > 0 && !clause.clone().any(|t| matches!(t.kind, Kind::W(W::Walk | W::Run)));
+    (named && is(i, W::In) && number && is(i + 2, W::Step)).then_some(i + 3)
 }
 
 /// "Cross shuffle, right over left": which foot leads the figure that was named just before.

@@ -67,6 +67,7 @@ pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
         restart.after_counts = changed.as_ref().map_or(after, |c| c.1);
         restart.changed = changed.map(|c| c.0);
     }
+    differing(reading, sheet);
     reading.dance.runs = runs(&reading.dance);
     tags(text, sheet, metre, own, reading);
     reading.dance.runs = runs(&reading.dance);
@@ -138,7 +139,6 @@ fn restarts(text: &str, sheet: &Sheet, reading: &mut Reading) {
             });
         }
     }
-    differing(reading, sheet, &all);
     let total = reading.dance.parts.first().map_or(0, Part::counts);
     for r in &mut reading.dance.restarts {
         if r.after_counts == 0 {
@@ -150,9 +150,10 @@ fn restarts(text: &str, sheet: &Sheet, reading: &mut Reading) {
 }
 
 /// Restarts that stand at one place of the sheet and are said to come after other counts at another.
-fn differing(reading: &mut Reading, sheet: &Sheet, all: &[&Mention]) {
+fn differing(reading: &mut Reading, sheet: &Sheet) {
+    let all: Vec<&Mention> = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart).collect();
     let mut found = Vec::new();
-    for m in all {
+    for m in &all {
         let (Some(said), Some(wall)) = (m.after_counts, m.walls.first()) else { continue };
         // "Sections 1 and 2, then from count 1 again" counts in a section.
         let own = after(reading, m).unwrap_or(said);
@@ -172,7 +173,11 @@ fn differing(reading: &mut Reading, sheet: &Sheet, all: &[&Mention]) {
                 n.filter(|n| *n != own && *n > 0).map(|n| (n, o.span))
             })
         };
+        // "Dance 14, then 7 touch, 8 hold" comes to the 16 counts behind which the mark stands.
+        let restart = reading.dance.restarts.iter().find(|r| r.wall == *wall);
+        let danced = restart.filter(|r| r.changed.is_some()).map(|r| r.after_counts);
         if let Some((other, span)) = twice.or_else(elsewhere)
+            && danced != Some(other)
             && m.walls.len() == 1
         {
             let kind = TroubleKind::Restart { wall: *wall, said, other, elsewhere: span };

@@ -9,7 +9,7 @@ use arrayvec::ArrayVec;
 
 use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
 use super::costs;
-use super::kept::{KeptPart, Stop};
+use super::kept::{Before, Stop};
 use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::place::Variant;
 use super::rows::Rows;
@@ -29,6 +29,12 @@ const NEAR: u32 = 60;
 
 /// What the words of a chunk may cost so that no dearer way through them is looked for.
 const EASE: u32 = 40;
+
+/// The margin of the first search. Where all words are read with ease, nothing comes of a way that explains so much.
+const NARROW: u32 = 40;
+
+/// What the words of a chunk, or the end of a section, may cost in the first search.
+const PLAIN: u32 = 16;
 
 /// How a part begins.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +74,8 @@ pub(super) struct Search<'a> {
     pub(super) shared: Vec<((Weight, Last), core::ops::Range<usize>)>,
     /// Transitions tried: the measure of work.
     pub(super) work: u64,
+    /// Whether this is the first search, which ends where words are not read with ease.
+    narrow: bool,
 }
 
 /// The way that the search found.
@@ -80,6 +88,8 @@ pub(super) struct Way {
     /// What it costs.
     pub cost: u32,
     pub work: u64,
+    /// Whether the first search found it.
+    pub narrow: bool,
 }
 
 /// Finds the cheapest reading of some sections.
@@ -95,8 +105,51 @@ pub(super) fn search_on(
     start: &Start,
     own: &[Own],
     bound: u32,
-    before: Option<(&KeptPart, usize)>,
+    before: Option<Before<'_>>,
     mut stops: Option<&mut Vec<Stop>>,
+) -> Way {
+    let all =
+        |text: &str, sections: &[SectionText], start: &Start, bound, on, stops: Option<&mut Vec<Stop>>| {
+            search_in(text, sections, start, own, bound, on, stops, false)
+        };
+    let Some(before) = before else {
+        let first = search_in(text, sections, start, own, bound, None, stops.as_deref_mut(), true);
+        if first.cost < u32::MAX {
+            return first;
+        }
+        if let Some(stops) = &mut stops {
+            stops.clear();
+        }
+        let second = all(text, sections, start, bound, None, stops);
+        return Way { work: second.work + first.work, ..second };
+    };
+    let Before { part, sections: n, .. } = before;
+    let here = part.stops.get(n).map(|stop| (&part.way, stop));
+    if !part.way.narrow {
+        return all(text, sections, start, bound, here, stops);
+    }
+    let first = search_in(text, sections, start, own, bound, here, None, true);
+    if first.cost < u32::MAX {
+        return first;
+    }
+    let (way, wide) = part.wide.get_or_init(|| {
+        let mut stops = Vec::new();
+        (all(before.text, &part.sections, &part.start, part.bound, None, Some(&mut stops)), stops)
+    });
+    all(text, sections, start, bound, wide.get(n).map(|stop| (way, stop)), stops)
+}
+
+/// One search: the first one, which gives up where words are not read with ease, or the one that looks at everything.
+#[allow(clippy::too_many_arguments, reason = "all that a search depends on")]
+fn search_in(
+    text: &str,
+    sections: &[SectionText],
+    start: &Start,
+    own: &[Own],
+    bound: u32,
+    before: Option<(&Way, &Stop)>,
+    mut stops: Option<&mut Vec<Stop>>,
+    narrow: bool,
 ) -> Way {
     let mut s = Search {
         text,
@@ -110,23 +163,22 @@ pub(super) fn search_on(
         range: false,
         own,
         expected: None,
-        layers: Layers::within(bound),
+        layers: Layers::within(bound, if narrow { NARROW } else { MARGIN }),
         opens: true,
         rows: Rows::default(),
         variants: Vec::new(),
         shared: Vec::new(),
         work: 0,
+        narrow,
     };
     let mut here: Vec<Entry>;
     let mut done = 0;
-    if let Some((kept, n)) = before
-        && let Some(stop) = kept.stops.get(n)
-    {
-        let Arena { nodes, placed } = &kept.way.arena;
+    if let Some((way, stop)) = before {
+        let Arena { nodes, placed } = &way.arena;
         s.arena = Arena { nodes: nodes[..stop.nodes].to_vec(), placed: placed[..stop.placed].to_vec() };
         s.work = stop.work;
         here = stop.here.clone();
-        done = n;
+        done = stop.sections;
     } else {
         // About as much as a sheet takes.
         let words: usize = sections.iter().map(|t| t.tokens.len()).sum();
@@ -170,10 +222,18 @@ pub(super) fn search_on(
             entry.state.t = 24;
         }
         for chunk in 0..section.chunks.len() {
+            let before = least(&here);
             s.chunk = chunk;
             here = s.chunk(section, here, &mut buffer);
+            if narrow && least(&here) > before.saturating_add(PLAIN) {
+                return s.given_up();
+            }
         }
+        let before = least(&here);
         here = s.end_section(section, here, start);
+        if narrow && least(&here) > before.saturating_add(PLAIN) {
+            return s.given_up();
+        }
         if here.is_empty() && bound < u32::MAX {
             break;
         }
@@ -185,7 +245,12 @@ pub(super) fn search_on(
     let mut nodes: Vec<Node> =
         here.first().map(|e| s.arena.back(e.node).copied().collect()).unwrap_or_default();
     nodes.reverse();
-    Way { nodes, arena: s.arena, cost, work: s.work }
+    Way { nodes, arena: s.arena, cost, work: s.work, narrow }
+}
+
+/// What the best of some readings costs.
+fn least(here: &[Entry]) -> u32 {
+    here.iter().map(|e| e.cost).min().unwrap_or(u32::MAX)
 }
 
 impl<'a> Search<'a> {
@@ -193,10 +258,16 @@ impl<'a> Search<'a> {
         self.slots
     }
 
+    /// No way.
+    fn given_up(self) -> Way {
+        Way { nodes: Vec::new(), arena: self.arena, cost: u32::MAX, work: self.work, narrow: self.narrow }
+    }
+
     /// Notes where the search stands.
     fn note(&self, stops: &mut Option<&mut Vec<Stop>>, here: &[Entry]) {
         if let Some(stops) = stops {
             stops.push(Stop {
+                sections: stops.len(),
                 here: here.to_vec(),
                 nodes: self.arena.nodes.len(),
                 placed: self.arena.placed.len(),
@@ -298,6 +369,9 @@ impl<'a> Search<'a> {
                 e.state.t = (first.0 + 23).div_euclid(24) * 24;
             }
             e.state.t0 = e.state.t;
+        }
+        if self.narrow {
+            return self.within(section, &here, NARROW, buffer);
         }
         let best = here.iter().map(|e| e.cost).min().unwrap_or(0);
         // Most words are read with ease, and then nothing comes of ways that begin with much to explain.

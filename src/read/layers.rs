@@ -75,7 +75,7 @@ impl Layer {
         }
     }
 
-    fn put(&mut self, place: Place, entry: Entry) {
+    fn put(&mut self, place: Place, entry: Entry, margin: u32) {
         let Place { key, at, new } = place;
         self.keys[at] = key;
         self.entries[at] = entry;
@@ -85,7 +85,7 @@ impl Layer {
             self.n = self.n.max(at + 1);
         }
         self.best = self.best.min(entry.cost);
-        self.limit = self.best.saturating_add(MARGIN);
+        self.limit = self.best.saturating_add(margin);
         // A reading that grew cheaper where it stands leaves another one the dearest.
         if self.n == BEAM && (new || at == self.worst) {
             self.worst = (1..BEAM).fold(0, |w, i| if self.rank(i) > self.rank(w) { i } else { w });
@@ -100,9 +100,9 @@ impl Layer {
     }
 
     /// The readings in order of their cost.
-    fn take(&self, out: &mut Vec<Entry>) {
+    fn take(&self, out: &mut Vec<Entry>, margin: u32) {
         out.clear();
-        let most = self.best.saturating_add(MARGIN);
+        let most = self.best.saturating_add(margin);
         let mut ranks: [(u64, usize); BEAM] = [(0, 0); BEAM];
         for i in 0..self.n {
             let mut at = i;
@@ -129,6 +129,8 @@ pub(super) struct Layers {
     limits: Vec<u32>,
     pool: Vec<Layer>,
     free: Vec<u32>,
+    /// How much more than the best reading that leads to the same token one may cost to be kept.
+    margin: u32,
     /// How much more than a reading that leads further one may cost to be kept.
     ahead: u32,
     /// Whether the layer at hand holds readings that are not read to their end.
@@ -143,9 +145,9 @@ pub(super) struct Aside {
 }
 
 impl Layers {
-    /// Keeps no reading that costs more than `bound`.
-    pub(super) fn within(bound: u32) -> Self {
-        Self { bound, ..Self::default() }
+    /// Keeps no reading that costs more than `bound`, or `margin` more than the best at the same token.
+    pub(super) fn within(bound: u32, margin: u32) -> Self {
+        Self { bound, margin, ..Self::default() }
     }
 
     /// Makes empty layers for `n` tokens from `from` on, and for the end behind them; a reading may cost `ahead` more
@@ -203,7 +205,7 @@ impl Layers {
             self.pool[*at as usize - 1].clear();
         }
         let layer = &mut self.pool[*at as usize - 1];
-        layer.put(place, entry);
+        layer.put(place, entry, self.margin);
         let n = token - self.from;
         self.limits[n] = self.limits[n].min(layer.limit);
         // A reading that is still on its way and already dearer by far than this one is given up.
@@ -228,7 +230,7 @@ impl Layers {
     pub(super) fn take(&mut self, token: usize, out: &mut Vec<Entry>) {
         out.clear();
         if let Some(layer) = self.layer(token) {
-            layer.take(out);
+            layer.take(out, self.margin);
             let at = core::mem::take(&mut self.at[token - self.from]);
             self.free.push(at);
         }

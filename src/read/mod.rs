@@ -54,6 +54,8 @@ pub(crate) use kept::Kept;
 pub use recognise::{Recognised, recognise};
 pub use trouble::{Labelled, Trouble, TroubleKind};
 
+use core::cell::OnceCell;
+
 use crate::dance::{Dance, Foot, Head, Part, PartKind, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Heading;
@@ -166,7 +168,7 @@ pub(crate) fn read_again<'t>(
         weights = vec![(end, 0), (Weight::On(Foot::Left), 8), (Weight::On(Foot::Right), 14)];
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Main, sections: done });
         if let (Some(keep), Some(stops)) = (&mut keep, stops) {
-            keep.parts.push(KeptPart { sections, start, bound, way, stops });
+            keep.parts.push(KeptPart { sections, start, bound, way, stops, wide: OnceCell::new() });
         }
     }
     fill_head(text, sheet, metre, &mut reading.dance);

@@ -3,10 +3,10 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
-use crate::sheet::classes::{lettered, likens};
+use crate::sheet::classes::{all_again, lettered, likens};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 /// The highest count that can be said again.
 const MOST: u32 = 999;
@@ -42,14 +42,13 @@ fn side(k: Kind) -> Option<Foot> {
 
 /// "Each way", "to both sides", "in either direction", with the ending that both have: "each way with a touch".
 fn each_way(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
-    let word = |k: usize| t.get(k).filter(|_| k < clause).map(|t| lower(t.span.of(text)));
+    let word = |k: usize| t.get(k).filter(|_| k < clause).map(|t| t.span.of(text));
     let mut k = i;
     k += usize::from(matches!(t[k].kind, Kind::W(W::To | W::In | W::On)));
-    if !matches!(word(k)?.as_str(), "each" | "both" | "either") {
+    if !is_among(word(k)?, &["each", "both", "either"]) {
         return None;
     }
-    let way = word(k + 1)?;
-    if !["side", "way", "direction"].iter().any(|w| way.trim_end_matches('s') == *w) {
+    if !is_among(word(k + 1)?.trim_end_matches(['s', 'S']), &["side", "way", "direction"]) {
         return None;
     }
     k += 2;
@@ -189,7 +188,7 @@ fn only_differs(text: &str, c: &[Token]) -> bool {
         matches!(
             t.kind,
             Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Side | W::Make)
-        ) || matches!(lower(t.span.of(text)).as_str(), "but" | "only" | "just" | "starting" | "leading")
+        ) || is_among(t.span.of(text), &["but", "only", "just", "starting", "leading"])
     };
     c.iter().all(|t| {
         let says = t.is(W::Other) || t.is(W::Footwork) || side(t.kind).is_some();
@@ -276,6 +275,16 @@ pub(super) fn repeat_at(
         }
     }
     let c = &t[i..end];
+    // Most clauses have no word that could say so.
+    let word = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Times(_) | Kind::W(W::Repeat | W::Same | W::Again | W::More | W::Twice | W::Other)
+        )
+    };
+    if !c.iter().any(word) && !likens(text, c) {
+        return None;
+    }
     let mut repeats = false;
     let mut verbs = 0;
     // "Tell them twice" is chat.
@@ -299,26 +308,27 @@ pub(super) fn repeat_at(
             _ if k == 0 && likens(text, c) => repeats = true,
             Kind::W(W::Again) => {
                 // "Start again from the beginning" ends what is danced.
-                let top = c.iter().any(|t| {
+                let top = c.iter().enumerate().any(|(at, t)| {
                     let word = lower(t.span.of(text));
-                    word.starts_with("start") || word.starts_with("begin")
+                    // "Starting with the left" tells how.
+                    let how = c.get(at + 1).is_some_and(|t| !t.is(W::Again) && !t.is(W::From));
+                    (word.starts_with("start") || word.starts_with("begin"))
+                        && !(how && word.ends_with("ing"))
                 });
                 if top {
                     k += 1;
                     continue;
                 }
                 // "All that again", "the whole lot again"
-                let all = c.iter().all(|t| {
-                    matches!(
-                        t.kind,
-                        Kind::W(W::The | W::It | W::Again | W::Make | W::And | W::Then | W::Full)
-                    ) || matches!(lower(t.span.of(text)).as_str(), "all" | "lot" | "everything" | "thing")
-                });
-                repeats |= all
+                repeats |= all_again(text, c)
                     || k == 0
                     || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
             }
             Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
+            // "Do that a second time", "one more time"
+            Kind::W(W::Times) if k > 0 && matches!(c[k - 1].kind, Kind::W(W::Second | W::More)) => {
+                repeats |= !chat(k);
+            }
             Kind::W(W::Twice) => {
                 repeats |= !chat(k);
                 r.times = Some(2);
@@ -355,6 +365,13 @@ pub(super) fn repeat_at(
                         || c[k - 1].sign('#')
                         || matches!(lower(c[k - 1].span.of(text)).as_str(), "s" | "number" | "nr" | "no"))
                 {
+                    r.section = Some(n);
+                } else if k > 0
+                    && k <= 2
+                    && matches!(lower(c[k - 1].span.of(text)).as_str(), "as" | "like")
+                    && c.get(k + 1).is_none_or(|t| t.sign(','))
+                {
+                    // "Same as 1, other foot"
                     r.section = Some(n);
                 } else if n <= MOST && c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
                     r.counts = Some(n);

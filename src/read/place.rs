@@ -230,6 +230,12 @@ impl Search<'_> {
                 {
                     return few![(Who::One(f), 0)];
                 }
+                // "Dig R heel forward and grind": the foot on its heel grinds.
+                if event.action == Action::Grind
+                    && let Last::Placed(f) = s.last
+                {
+                    return few![(Who::One(f), 0)];
+                }
                 match s.weight {
                     Weight::On(f) => few![(Who::One(if keeps { f } else { f.other() }), 0)],
                     Weight::Both if keeps => few![(Who::Both, 0)],
@@ -440,7 +446,10 @@ impl Search<'_> {
                 let state =
                     State { weight: after, facing, t: spot.t, k: spot.k, last, half: false, t0: s.t0 };
                 let Some(place) = self.place(entry, &state, cost, to) else { continue };
-                let step = Step { effect, ..v.step };
+                // "Step R heel forward and grind": the foot that has just come down grinds.
+                let grinds = styling && event.action == Action::Grind && event.actor == Actor::Free;
+                let who = s.last.foot().filter(|_| grinds).map_or(v.step.who, Who::One);
+                let step = Step { who, effect, ..v.step };
                 let at = Ticks(spot.at);
                 let placed = Placed { at, step, before: s.weight, after, broken, span, crowded };
                 self.put(place, entry, state, cost, &[placed], Mark::None, span, to);

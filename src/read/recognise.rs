@@ -183,9 +183,22 @@ fn place_distance(action: Action, a: Place, b: Place) -> Option<u32> {
     }
 }
 
+/// A step that a figure goes on with.
+#[derive(Debug, Clone, Copy)]
+struct Next {
+    key: Option<u32>,
+    sign: Sign,
+    to: u32,
+}
+
+/// The time since the step before and what must be the same in a move, in one number.
+fn key(gap: i32, sign: Sign) -> Option<u32> {
+    Some(u32::from(u16::try_from(gap).ok()?) << 16 | u32::try_from(sign.number()).ok()?)
+}
+
 #[derive(Debug, Default)]
 struct Node {
-    next: Vec<(i32, Sign, u32)>,
+    next: Vec<Next>,
     /// Figures that end here.
     ends: Vec<u16>,
 }
@@ -194,7 +207,7 @@ struct Node {
 struct Tree {
     nodes: Vec<Node>,
     /// The first steps of all figures, by what must be the same in a move.
-    first: Vec<Vec<(i32, Sign, u32)>>,
+    first: Vec<Vec<Next>>,
     /// Whether a figure is danced to threes only, by its number.
     waltz: Vec<bool>,
 }
@@ -219,13 +232,14 @@ fn tree() -> &'static Tree {
                 let gap = before.map_or(0, |b: Ticks| s.at.0 - b.0);
                 before = Some(s.at);
                 length += 1;
-                let known = nodes[at].next.iter().find(|(g, x, _)| *g == gap && *x == sign);
-                at = if let Some((_, _, to)) = known {
-                    *to as usize
+                let key = key(gap, sign);
+                let known = nodes[at].next.iter().find(|n| n.key == key && n.sign == sign);
+                at = if let Some(next) = known {
+                    next.to as usize
                 } else {
                     let to = nodes.len();
                     nodes.push(Node::default());
-                    nodes[at].next.push((gap, sign, u32::try_from(to).unwrap_or(0)));
+                    nodes[at].next.push(Next { key, sign, to: u32::try_from(to).unwrap_or(0) });
                     to
                 };
             }
@@ -234,9 +248,9 @@ fn tree() -> &'static Tree {
                 nodes[at].ends.push(u16::try_from(id).unwrap_or(u16::MAX));
             }
         }
-        let mut first: Vec<Vec<(i32, Sign, u32)>> = Vec::new();
+        let mut first: Vec<Vec<Next>> = Vec::new();
         for next in &nodes[0].next {
-            let at = next.1.number();
+            let at = next.sign.number();
             if at >= first.len() {
                 first.resize_with(at + 1, Vec::new);
             }
@@ -320,18 +334,15 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                 open.push(Walk { beat: w.beat + 1, past: w.past | 1 << (w.beat - from), ..w });
             }
             let step = if mirrored { beat.step.mirrored() } else { beat.step };
-            let gap = w.before.map_or(0, |b| beat.at.0 - b.0);
+            let key = key(w.before.map_or(0, |b| beat.at.0 - b.0), step);
+            if key.is_none() {
+                continue;
+            }
             let next = match w.node {
                 0 => tree.first.get(step.number()).map_or(&[][..], Vec::as_slice),
                 node => &tree.nodes[node].next,
             };
-            for (g, sign, to) in next {
-                if *g != gap || sign.who != step.who || sign.effect != step.effect {
-                    continue;
-                }
-                if sign.kind != step.kind {
-                    continue;
-                }
+            for Next { sign, to, .. } in next.iter().filter(|n| n.key == key) {
                 let Some(place) = place_distance(sign.action, sign.place, step.place) else { continue };
                 // Where the weight goes back to is no place for the foot to go.
                 let back = |s: &Sign| matches!(s.action, Action::Recover | Action::Shift | Action::Pivot);

@@ -81,6 +81,11 @@ pub(super) fn plural(text: &str, t: &Token) -> bool {
     acting && ends(1) == Some(b's') && ends(2) != Some(b's')
 }
 
+/// Whether a verb by itself is one step that takes the weight.
+pub(super) fn weighty(k: Kind) -> bool {
+    matches!(k, Kind::W(W::Step | W::Walk | W::Run | W::Sway | W::Stomp | W::Skate))
+}
+
 /// "on ball of left" in front of a turn: where it ends.
 pub(super) fn standing(t: &[Token], i: usize, clause: usize) -> Option<usize> {
     let mut j = i + 1;

@@ -43,16 +43,27 @@ fn sides<'t>(text: &str, t: &'t [Token], k: usize) -> Option<(&'t [Token], &'t [
             .take_while(|t| !stop(t) && !t.is(W::Restart) && !t.is(W::Again))
             .count()
     };
+    // New steps may go on behind a comma: "with step left forward, touch right".
+    let steps = |from: usize| {
+        let mut to = until(from);
+        while t.get(to).is_some_and(|t| t.sign(','))
+            && to + 1 < until(to + 1)
+            && does(&t[to + 1..until(to + 1)])
+        {
+            to = until(to + 1);
+        }
+        to
+    };
     let handed = |from: usize, words: &[&str]| (from..until(from)).find(|at| is(*at, words));
     let (old, new) = if is(k, &["becomes", "become"]) {
-        (from..k, k + 1..until(k + 1))
+        (from..k, k + 1..steps(k + 1))
     } else if is(k + 1, &["into", "to"]) && k > from && is(k, &["turns", "turn", "changes", "change"])
         || is(k + 1, &["by", "with"]) && is(k, &["replaced"])
     {
-        (from..k, k + 2..until(k + 2))
+        (from..k, k + 2..steps(k + 2))
     } else if is(k, &["replace", "swap", "change", "exchange", "turn", "make"]) {
         let to = handed(k + 1, &["with", "for", "to", "into", "by"])?;
-        (k + 1..to, to + 1..until(to + 1))
+        (k + 1..to, to + 1..steps(to + 1))
     } else if is(k, &["instead"]) && is(k + 1, &["of"]) {
         let end = until(k + 2);
         // "Touch instead of the stomp", "instead of the stomp, touch", "instead of the stomp we touch"

@@ -2,7 +2,7 @@
 
 use super::counts::Mark;
 use super::lines::Line;
-use super::marks::{Placed, marks_after};
+use super::marks::{Placed, marks_after, over};
 use super::multiples::{behind, spread};
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
@@ -13,7 +13,7 @@ use crate::time::Ticks;
 
 /// Counts without a number before a mark behind its words: "walk R, walk L, shuffle R 3&4".
 /// Figures before such a mark keep their own rhythm: they get a number of counts.
-fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<Placed>) {
+fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<Placed>) {
     let mut next = match section.chunks.last().map(|c| &c.slots) {
         None => {
             // Where the dance counts on, a section begins with the count of its heading.
@@ -32,22 +32,37 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<P
             continue;
         }
         let first = p.mark.first();
-        if let Some(expected) = next
-            && p.mark.ticks.len() >= 2
+        // "Step back R, drag L over counts 5, 6": what lasts so long is the last of them.
+        if over(text, &t[p.mark.from])
+            && let Some(cut) = t[at..p.mark.from].iter().rposition(|t| t.sign(',')).map(|k| at + k)
+            && says(&t[at..cut])
+        {
+            let clauses = t[at..cut].split(|t| t.sign(',')).filter(|c| says(c)).count();
+            let before = i32::try_from(clauses).unwrap_or(0);
+            if before < first {
+                let ticks = (first - before..first).map(Ticks::of_count).collect();
+                let mark = Mark { ticks, range: false, from: cut, to: cut, span: Span::default() };
+                parted.push((index, Placed { mark, behind: true, total: false }));
+            }
+        } else if let Some(expected) = next
             && (1..=8).contains(&(first - expected))
             && (expected > 1 || first <= 8)
         {
             let words = &t[at.min(p.mark.from)..p.mark.from];
-            let parts = || words.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';'))).filter(|c| says(c));
+            let parts = || words.split(parting_sign).filter(|c| says(c));
             // "Coaster" and "behind-side-cross" fill three counts by themselves.
             let figure = parts().next_back().is_some_and(|c| {
                 let joined =
                     |k: usize| c[k].sign('-') && c[k].gap == 0 && c.get(k + 1).is_some_and(|t| t.gap == 0);
-                c.iter().any(|t| matches!(t.kind, Kind::Name(_))) || (0..c.len()).any(joined)
+                let step = |t: &&Token| t.is(W::Change) || says(core::slice::from_ref(*t));
+                let steps = c.iter().filter(step).count();
+                c.iter().any(|t| matches!(t.kind, Kind::Name(_)))
+                    || (0..c.len()).any(joined)
+                    || steps >= p.mark.ticks.len()
             });
             let clauses = parts().count();
             // Where the words of the mark itself begin.
-            let own = words.iter().rposition(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';' | '/')));
+            let own = words.iter().rposition(|t| parting_sign(t) || t.sign('/'));
             let before = own
                 .map(|k| &words[..k])
                 .filter(|w| figure && w.iter().any(|t| matches!(t.kind, Kind::Name(_))) && says(w));
@@ -69,6 +84,11 @@ fn fill_gaps(section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<P
     for (index, part) in parted.into_iter().rev() {
         placed.insert(index, part);
     }
+}
+
+/// A sign between steps; a stroke only with a blank before it.
+fn parting_sign(t: &Token) -> bool {
+    matches!(t.kind, Kind::Sign(',' | '.' | ';')) || t.sign('/') && t.gap > 0
 }
 
 /// Whether words tell something to do.
@@ -126,8 +146,12 @@ pub(super) fn add(
         _ => None,
     });
     let mut placed = marks_after(text, line, from, style_behind, after);
-    let t = &line.tokens;
-    fill_gaps(section, t, from, &mut placed);
+    let mut t = &line.tokens[..];
+    if sums_up(section, &placed, t) {
+        let sum = placed.pop().map_or(t.len(), |p| if p.mark.to >= t.len() { p.mark.from } else { t.len() });
+        t = &t[..sum];
+    }
+    fill_gaps(text, section, t, from, &mut placed);
     section.span = section.span.join(line.span);
     let joins = joins && !section.chunks.is_empty();
     if placed.iter().all(|p| p.behind) {
@@ -138,7 +162,10 @@ pub(super) fn add(
                 at = p.mark.to;
                 continue;
             }
-            if k > 0 {
+            // "& R side (&3)" tells the half-count twice.
+            if t.get(at).is_some_and(|t| t.is(W::And)) && p.mark.ticks[0].within() == 12 {
+                at += 1;
+            } else if k > 0 {
                 let cut = tail(t, at, p.mark.from);
                 append(text, section, line, &t[at..cut]);
                 at = cut;
@@ -211,6 +238,17 @@ pub(super) fn add(
     clocks(&mut section.tokens);
 }
 
+/// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".
+fn sums_up(section: &SectionText, placed: &[Placed], t: &[Token]) -> bool {
+    let [before @ .., last] = placed else { return false };
+    let sum = section.number.and_then(|n| i32::try_from(n * 8).ok()).filter(|n| *n > 8);
+    last.behind
+        && last.mark.ticks.len() == 1
+        && sum == Some(last.mark.first())
+        && before.iter().all(|p| p.mark.last() <= 8)
+        && !says(&t[last.mark.to..])
+}
+
 /// Where words that only go on with the step before a mark end: "cross left over right on 3 while the right sweeps
 /// round. Cross right over left on 4".
 fn tail(t: &[Token], from: usize, to: usize) -> usize {
@@ -253,7 +291,8 @@ fn append(text: &str, section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
     let before = section.tokens.last();
     // "..., drop" at a line's end, with "left toe" on the next, is one clause.
-    let dropped = before.is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w)))
+    let dropped = before
+        .is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w) && !matches!(w, W::Hold | W::Clap)))
         && line.indent > 0
         && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
     // So is "... and step right" with "to the side" on the next.

@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 /// Whether a word of the grammar is a verb of dancing.
 #[must_use]
@@ -108,10 +108,14 @@ pub fn cardinal(w: W) -> Option<u32> {
 /// The section that a capital letter behind "as" or "like" names, from 1.
 #[must_use]
 pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
+    if k + 1 != c.len() {
+        return None;
+    }
     let before = c.get(k.checked_sub(1)?)?;
-    let behind = matches!(lower(before.span.of(text)).as_str(), "as" | "like");
     match c[k].span.of(text).as_bytes() {
-        [letter @ b'A'..=b'K'] if behind && k + 1 == c.len() => Some(u32::from(letter - b'A') + 1),
+        [letter @ b'A'..=b'K'] if is_among(before.span.of(text), &["as", "like"]) => {
+            Some(u32::from(letter - b'A') + 1)
+        }
         _ => None,
     }
 }
@@ -120,10 +124,56 @@ pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
 #[must_use]
 pub fn likens(text: &str, c: &[Token]) -> bool {
     let Some(first) = c.first() else { return false };
-    let word = lower(first.span.of(text));
+    if !is_among(first.span.of(text), &["like", "as", "wie", "comme", "como", "come"]) {
+        return false;
+    }
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
-    matches!(word.as_str(), "like" | "as" | "wie" | "comme" | "como" | "come")
-        && (named
-            || c.len() == 2 && lettered(text, c, 1).is_some()
-            || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count)))
+    named
+        || c.len() == 2 && lettered(text, c, 1).is_some()
+        || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count))
+}
+
+/// Whether a clause says only that all is danced again, and on which foot: "the whole lot again", "all of that again
+/// but left first".
+#[must_use]
+pub fn all_again(text: &str, c: &[Token]) -> bool {
+    let word = |t: &Token| lower(t.span.of(text));
+    let first = c.iter().find(|t| !matches!(t.kind, Kind::Sign(_)));
+    if first.is_none_or(|t| word(t).starts_with("start") || word(t).starts_with("begin")) {
+        return false;
+    }
+    let whole = |t: &Token| {
+        matches!(
+            word(t).as_str(),
+            "all" | "lot" | "everything" | "thing" | "that" | "this" | "these" | "those" | "it" | "them"
+        )
+    };
+    let (mut again, mut all, mut sided) = (false, false, false);
+    let small = c.iter().all(|t| {
+        all |= whole(t);
+        match t.kind {
+            Kind::W(W::Again) => again = true,
+            Kind::W(W::R | W::L | W::RF | W::LF | W::Other | W::Footwork) => sided = true,
+            Kind::Sign(_)
+            | Kind::W(
+                W::The
+                | W::It
+                | W::Make
+                | W::And
+                | W::Then
+                | W::Full
+                | W::Of
+                | W::With
+                | W::On
+                | W::To
+                | W::Foot
+                | W::Side
+                | W::First,
+            ) => {}
+            _ => return whole(t) || matches!(word(t).as_str(), "but" | "only" | "now" | "whole"),
+        }
+        true
+    });
+    // "To the left again" is a step.
+    small && again && (all || !sided)
 }

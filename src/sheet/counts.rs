@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::{Span, lower};
+use crate::text::{Span, is_among};
 use crate::time::Ticks;
 
 /// Positions that a writer gave, in the sheet's own numbering.
@@ -161,8 +161,8 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
             Kind::Sign('-') if last.is_none() && !signs.is_empty() && t.gap == 0 => {}
             Kind::W(_) | Kind::Unknown
                 if last.is_some()
-                    && to_word(text, t)
-                    && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_))) =>
+                    && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)))
+                    && to_word(text, t) =>
             {
                 pending_range = true;
             }
@@ -242,9 +242,10 @@ pub(super) fn counts_behind(text: &str, t: &Token) -> bool {
 /// "1 to 4", and the same word in other languages whose speakers write English sheets.
 fn to_word(text: &str, t: &Token) -> bool {
     t.is(W::To)
-        || matches!(
-            lower(t.span.of(text)).as_str(),
-            "à" | "bis" | "til" | "tot" | "till" | "thru" | "through" | "al" | "hasta" | "until"
+        || matches!(t.span.of(text), "à" | "À")
+        || is_among(
+            t.span.of(text),
+            &["bis", "til", "tot", "till", "thru", "through", "al", "hasta", "until"],
         )
 }
 

@@ -149,6 +149,7 @@ impl SheetHead {
     pub fn line(&mut self, text: &str, line: &Line) {
         let t = &line.tokens;
         self.pair(text, t);
+        self.sum_of_parts(text, t);
         let whole = clauses(t);
         for c in whole {
             self.clause(text, c, t);
@@ -168,6 +169,26 @@ impl SheetHead {
         }
         if mentions(line.span.of(text), "phrased") {
             self.phrased = true;
+        }
+    }
+
+    /// "There is a part A, which has 32 counts, and a part B, which has 16, so there are 48": the last is the whole.
+    fn sum_of_parts(&mut self, text: &str, t: &[Token]) {
+        let part = |k: &usize| t[*k].is(W::Set) && t.get(k + 1).is_some_and(|t| part_letter(text, t));
+        let Some(first) = (0..t.len()).find(part).filter(|k| (k + 1..t.len()).any(|k| part(&k))) else {
+            return;
+        };
+        let mut numbers: Vec<(u32, Span)> = Vec::new();
+        let mut sum = 0;
+        for k in first..t.len() {
+            let Some((n @ 8..=256, len)) = number(t, k) else { continue };
+            let span = t[k].span.join(t[k + len - 1].span);
+            if numbers.len() >= 2 && n == sum {
+                self.counts.get_or_insert((n, span));
+                return;
+            }
+            sum += n;
+            numbers.push((n, span));
         }
     }
 
@@ -262,6 +283,7 @@ impl SheetHead {
                     // "Count: 4" is a short dance; "A of 32 counts" is one of its parts.
                     let least = if after_label { 2 } else { 8 };
                     let of_part = c[..i].iter().rev().take(2).any(|t| part_letter(text, t))
+                        || c[..i].iter().rev().take(4).any(|t| each(text, t))
                         || c[j.min(c.len())..].iter().take(4).any(|t| each(text, t));
                     if !of_part && !lead_in && !in_follows && (least..=256).contains(&n) {
                         self.counts.get_or_insert((n, span));

@@ -2,7 +2,7 @@
 
 use super::classes;
 use super::counts::{MOST, counts_behind, mark};
-use super::lines::Line;
+use super::lines::{Line, packed};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::text::lower;
@@ -24,7 +24,8 @@ pub(super) struct Label {
     pub part: bool,
 }
 
-fn roman(word: &str) -> Option<u32> {
+/// A Roman numeral.
+pub(super) fn roman(word: &str) -> Option<u32> {
     const NUMBERS: [&str; 16] = [
         "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi",
     ];
@@ -174,6 +175,7 @@ fn section_word(text: &str, t: &Token) -> bool {
                 | "eights"
                 | "bar"
                 | "bars"
+                | "measure"
                 | "line"
                 | "figure"
                 | "round"
@@ -210,7 +212,12 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
         at += 1;
     }
     let eight = matches!(t.get(at)?.kind, Kind::Number(6 | 8 | 12 | 16) | Kind::W(W::Eight | W::Six));
-    if !eight {
+    // "For the fourth piece"; a round or a chorus is a repetition.
+    let piece = || {
+        let repetition = matches!(lower(t[at].span.of(text)).as_str(), "round" | "chorus");
+        number.is_some() && section_word(text, &t[at]) && !repetition
+    };
+    if !eight && !piece() {
         return None;
     }
     at += 1;
@@ -506,12 +513,14 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     if let Kind::Number(n) = first.kind
         && n < 40
         && !row
+        && packed(text, t, i, line.packed).is_none()
         && (closed || (wide && i + 1 < t.len()))
         && !matches!(end_sign, Some(Kind::Sign('-')))
     {
         return made(i + 1, Some(n), None, false);
     }
-    if word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L')) && closed {
+    let capital = word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'));
+    if capital && closed {
         return Some(Label {
             to: close(i + 1),
             number: None,
@@ -522,8 +531,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         });
     }
     // "A (16 counts)", "A (16)"
-    if word.len() == 1
-        && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'))
+    if capital
         && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
         && matches!(t.get(i + 2).map(|t| t.kind), Some(Kind::Number(4..=96)))
         && t.get(i + 3).is_some_and(|t| counts_behind(text, t) || matches!(t.kind, Kind::Sign(')' | ']')))

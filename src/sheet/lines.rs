@@ -122,7 +122,9 @@ impl Line {
         if said && !open {
             from += 1 + usize::from(t[from].is(W::On) && t.get(from + 1).is_some_and(|t| t.is(W::Count)));
         }
-        let mut m = packed(text, t, from, self.packed).or_else(|| mark(text, t, from, t.len()))?;
+        let pairs = || self.packed || pair_numbers(t) >= 2;
+        let pair = matches!(t.get(from).map(|t| t.kind), Some(Kind::Number(12..))) && pairs();
+        let mut m = packed(text, t, from, pair).or_else(|| mark(text, t, from, t.len()))?;
         if said {
             m = super::marks::whole_counts(text, t, m);
         }
@@ -195,6 +197,9 @@ impl Line {
 pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
     let token = t.get(from)?;
     let Kind::Number(_) = token.kind else { return None };
+    if token.span.range().len() < 2 {
+        return None;
+    }
     let digits: Vec<i32> = token
         .span
         .of(text)
@@ -337,7 +342,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     }
     out.extend(tables.flat_map(|t| t.lines));
     spelled(text, &mut out);
-    pack(text, &mut out);
+    pack(&mut out);
     out
 }
 
@@ -361,11 +366,13 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
         (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
             && t.span.of(text).ends_with(['s', 'S'])
     };
-    let total = (from..t.len()).any(|i| {
-        matches!(t[i].kind, Kind::Sign('(' | '['))
-            && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(2 | 4 | 8 | 16)))
-            && t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')) || t.is(W::Count))
-    });
+    let total = || {
+        (from..t.len()).any(|i| {
+            matches!(t[i].kind, Kind::Sign('(' | '['))
+                && matches!(t.get(i + 1).map(|t| t.kind), Some(Kind::Number(2 | 4 | 8 | 16)))
+                && t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')) || t.is(W::Count))
+        })
+    };
     // "4 toe struts back": no single count holds figures.
     let ends =
         |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_)) && t.span.of(text).ends_with(['s', 'S']);
@@ -374,7 +381,7 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if named.is_some_and(|k| k < 3 && near[k..].iter().take(2).any(ends)) {
         return true;
     }
-    total && t[from..t.len().min(from + 3)].iter().any(plural)
+    t[from..t.len().min(from + 3)].iter().any(plural) && total()
 }
 
 /// How many numbers are counts in pairs, such as 12 and 34.
@@ -420,7 +427,7 @@ fn chat(text: &str) -> bool {
 }
 
 /// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.
-pub(super) fn pack(text: &str, lines: &mut [Line]) {
+pub(super) fn pack(lines: &mut [Line]) {
     let bracketed = |t: &[Token]| {
         let pair = |w: &[Token]| {
             matches!(w[0].kind, Kind::Sign('(' | '[')) && matches!(w[1].kind, Kind::Number(12 | 34 | 56 | 78))
@@ -431,19 +438,21 @@ pub(super) fn pack(text: &str, lines: &mut [Line]) {
     let odd = |t: &Token| matches!(t.kind, Kind::Number(34 | 56 | 78));
     let several = lines.iter().map(|l| bracketed(&l.tokens)).sum::<usize>() >= 4
         && lines.iter().filter(|l| bracketed(&l.tokens) > 0 && l.tokens.iter().any(odd)).count() >= 2;
-    if several || pairs(text, lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+    if several || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
         for line in lines {
             line.packed = true;
         }
     }
 }
 
-/// Whether lines begin with 12 and 34 and with none of the counts between 9 and 14.
-fn pairs(text: &str, lines: &[Line]) -> bool {
+/// Whether lines begin with 12 and another such pair, and with none of the counts that stand around them where counts
+/// run on through the dance.
+fn pairs(lines: &[Line]) -> bool {
     let starts =
         |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
-    let _ = text;
-    starts(12) && starts(34) && ![9, 10, 11, 13, 14, 33, 35].iter().any(|n| starts(*n))
+    starts(12)
+        && [34, 56, 78].iter().any(|n| starts(*n))
+        && ![9, 10, 11, 13, 14, 33, 35, 55, 57].iter().any(|n| starts(*n))
 }
 
 /// A line of these tokens.

@@ -40,6 +40,7 @@ pub(super) fn marks_after(
     let mut i = from;
     let mut last: Option<i32> = after;
     if let Some(m) = line.leading_at(text, from)
+        && !(from > line.first && turn_of_title(text, t, &m))
         && (from == line.first
             || runs_on(text, t, &m)
             || m.ticks.len() >= 2
@@ -73,7 +74,7 @@ pub(super) fn marks_after(
             continue;
         }
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
-            if let Some(placed) = bracketed(text, t, i, line.packed) {
+            if let Some(placed) = bracketed(text, t, i, pairs) {
                 i = placed.mark.to;
                 if !placed.total {
                     last = Some(placed.mark.last());
@@ -90,7 +91,7 @@ pub(super) fn marks_after(
                 || token.gap == 2
                 || next_step(t, i)
                 || next_row(text, t, i))
-            && let Some(m) = mark(text, t, i, t.len())
+            && let Some(m) = super::lines::packed(text, t, i, pairs).or_else(|| mark(text, t, i, t.len()))
             && Some(m.first()) == last.map(|l| l + 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
             && !t
@@ -159,6 +160,13 @@ pub(super) fn marks_after(
     }
     settle(t, &mut out, led);
     out
+}
+
+/// "[37-42] 1/2 BACK, BACK": behind a label a fraction is a turn, unless the line goes on with counts so written.
+fn turn_of_title(text: &str, t: &[Token], m: &Mark) -> bool {
+    let fraction = |k: usize| matches!(t[k].kind, Kind::Fraction(_));
+    let counts = |t: &Token| matches!(t.span.of(text), "5/6" | "7/8");
+    fraction(m.from) && m.ticks.len() == 2 && !t[m.to..].iter().any(counts)
 }
 
 /// "A  1 LF fwd  2 RF point side": a count behind a label, where the next one follows in the same line.
@@ -260,10 +268,11 @@ fn behind_words(
     if i <= since || !(number || half) {
         return None;
     }
-    // "in 1&2", "that's 1-2&3-4", "on 3 4", "- 12"
+    // "in 1&2", "that's 1-2&3-4", "on 3 4", "- 12", "over counts 5, 6"
     let mut from = i;
     while from > since
-        && (matches!(t[from - 1].kind, Kind::W(W::In | W::On) | Kind::Sign('-'))
+        && (matches!(t[from - 1].kind, Kind::W(W::In | W::On | W::Count) | Kind::Sign('-'))
+            || from < i && over(text, &t[from - 1])
             || lower(t[from - 1].span.of(text)).starts_with("that"))
     {
         from -= 1;
@@ -330,6 +339,11 @@ fn behind_words(
     })
 }
 
+/// "Over counts 5, 6": the step before lasts so long.
+pub(super) fn over(text: &str, t: &Token) -> bool {
+    t.is(W::Across) && t.span.of(text).eq_ignore_ascii_case("over")
+}
+
 /// Whether a mark is written with a dash, as 1-2 is.
 fn number_dash(t: &[Token], m: &Mark) -> bool {
     t[m.from..m.to].iter().any(|t| t.sign('-'))
@@ -362,7 +376,7 @@ fn words_between(t: &[Token], from: usize, to: usize) -> bool {
     })
 }
 
-/// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`.
+/// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`, and `(12&)` among such pairs.
 fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed> {
     let mut from = open + 1;
     let said = t.get(from).is_some_and(|t| t.is(W::Count));
@@ -391,8 +405,8 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
             return Some(Placed { mark, behind: true, total: true });
         }
     }
-    let pair = if pairs { super::lines::packed(text, t, from, true) } else { None };
-    let m = pair.or_else(|| mark(text, t, from, t.len()))?;
+    let packed = if pairs { super::lines::packed(text, t, from, true) } else { None };
+    let m = packed.or_else(|| mark(text, t, from, t.len()))?;
     let m = if said { whole_counts(text, t, m) } else { m };
     let mut to = m.to;
     let counted = t.get(to).is_some_and(|t| counts_behind(text, t));

@@ -114,6 +114,19 @@ fn wall_word(text: &str, t: &Token) -> bool {
         )
 }
 
+/// "When you have done it five times": what stands before the number says that the dance was danced.
+fn gone_through(text: &str, t: &[Token], number: usize) -> bool {
+    let is = |t: &Token| {
+        matches!(
+            &*lower(t.span.of(text)),
+            "done" | "danced" | "gone" | "been" | "through" | "round" | "completed"
+        )
+    };
+    let small =
+        |t: &&Token| t.is(W::It) || t.is(W::The) || matches!(&*lower(t.span.of(text)), "dance" | "all");
+    t[..number].iter().rev().find(|t| !small(t)).is_some_and(is)
+}
+
 /// Numbers in a list that starts at `i`: `2, 5 and 6`, `2 & 4`, `2 + 4`.
 fn list(text: &str, t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
     let mut end = i;
@@ -139,6 +152,8 @@ fn list(text: &str, t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
                 Kind::W(W::And | W::Or | W::Again | W::The) => {}
                 // "of the first wall and of the third"
                 Kind::W(W::Of) if i > 0 && t[i - 1].is(W::And) => {}
+                // "wall 3: #1-#2" goes on with sections.
+                Kind::Sign(':') if t.get(i + 1).is_some_and(|t| t.sign('#')) => break,
                 Kind::Sign(',' | '/' | '#' | ';' | ':') => {}
                 Kind::W(W::Wall) => {}
                 _ => break,
@@ -197,7 +212,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 || (i > 0
                     && (t[i - 1].is(W::Face) || (t[i - 1].is(W::The) && i > 1 && t[i - 2].is(W::Face))))
                 || (i > 1
-                    && t[i - 1].is(W::At)
+                    && (t[i - 1].is(W::At) || t[i - 1].sign('@') && (starting || m.after_counts.is_some()))
                     && n % 3 == 0
                     && !t.get(i + 1).is_some_and(|t| t.is(W::Count)));
             if said {
@@ -253,8 +268,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         continue;
                     }
                     j -= 1;
-                    let told =
-                        j > 0 && (t[j - 1].is(W::After) || t[j - 1].is(W::Make)) && value(&t[j]).is_some();
+                    let told = j > 0
+                        && (t[j - 1].is(W::After) || t[j - 1].is(W::Make) || gone_through(text, t, j))
+                        && value(&t[j]).is_some();
                     if ordinal(&t[j]) || told {
                         found.push(value(&t[j]).unwrap_or(0));
                     } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(',')) {
@@ -307,7 +323,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let counted = counted && !intro && !beside_walls(t, i);
             let count_before =
                 i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
-            let section_before = i > 0 && section_word(text, &t[i - 1]) && !from_again(text, t, i - 1);
+            let section_before = i > 0
+                && (section_word(text, &t[i - 1]) && !from_again(text, t, i - 1)
+                    || topic == Topic::Restart && numbered_section(text, t, i));
             if section_before && !ordinal(token) {
                 m.after_section = Some(last_of_list(text, t, i));
             } else if topic == Topic::Tag
@@ -316,8 +334,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && !(i > 0 && t[i - 1].is(W::After))
             {
                 m.length = Some(n);
-            } else if count_before && i > 1 && t[i - 2].is(W::From) {
-                // "begin again from count 1"
+            } else if count_before && i > 1 && (t[i - 2].is(W::From) || replaced(text, t, i - 1)) {
+                // "begin again from count 1", "change count 8 to a touch"
+            } else if i > 0 && t[i - 1].is(W::First) && t.get(i + 1).is_some_and(|t| section_word(text, t)) {
+                // "only the first 4 sections"
+                m.after_section = Some(n);
             } else if (counted || count_before) && n > 0 && topic != Topic::Tag {
                 m.after_counts = Some(last_of_range(t, i).max(n));
             } else if topic == Topic::Tag && (count_before || (counted && after)) && !ordinal(token)
@@ -339,11 +360,15 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             {
                 // "dance 16", "do 16", "do the first 10"
                 m.after_counts = Some(n);
+            } else if ordinal(token) && topic != Topic::Tag && reaches(text, t, i + 1) {
+                // "the third as far as count 6"
+                m.after_section = Some(n);
             } else if ordinal(token)
                 && topic != Topic::Tag
                 && t.get(i + 1).is_some_and(|t| {
                     section_word(text, t) || t.is(W::Eight) || matches!(t.kind, Kind::Number(8 | 6))
                 })
+                && !(i > 0 && from_again(text, t, i - usize::from(t[i - 1].is(W::The))))
             {
                 m.after_section = Some(n);
                 i += 1;
@@ -373,7 +398,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             // "sections one and two", "sets 1 and 2", "A to C"; not "S2 7&8".
             let mut j = i + 2;
             while let Some(next) = t.get(j) {
-                if t.get(j + 1).is_some_and(|t| t.is(W::Count)) {
+                // "Section 2 (7-8: ...)" goes on with counts.
+                let opens = next.sign('(') && numeral(text, &t[j - 1]).is_some();
+                if opens || t.get(j + 1).is_some_and(|t| t.is(W::Count)) {
                     break;
                 }
                 if let Some(n) = numeral(text, next) {
@@ -459,6 +486,34 @@ fn wall_begins(text: &str, t: &[Token], i: usize) -> bool {
     let passed = t[..i].iter().rev().take(4).take_while(small).count();
     let Some(k) = i.checked_sub(passed + 1) else { return false };
     begins(&t[k]) || t[k].sign(':') && passed == 0 && k > 0 && begins(&t[k - 1])
+}
+
+/// "#1-#4 then top": a number behind its sign, unless it is that of a wall or of one of several restarts.
+fn numbered_section(text: &str, t: &[Token], i: usize) -> bool {
+    let of = |t: &Token| wall_word(text, t) || matches!(t.kind, Kind::W(W::Restart | W::Tag));
+    // "#2 Wall 4 starts at 6:00" begins with the sign of the note.
+    let note = t.get(i + 1).is_some_and(|t| wall_word(text, t));
+    t[i - 1].sign('#') && t[i].gap == 0 && !note && !(i > 1 && of(&t[i - 2]))
+}
+
+/// "Change count 8", "instead of counts 7&8": counts before token `k` are those of steps that are danced otherwise.
+fn replaced(text: &str, t: &[Token], k: usize) -> bool {
+    let Some(before) = k.checked_sub(1).map(|k| &t[k]) else { return false };
+    let word = |t: &Token| lower(t.span.of(text));
+    let of = before.is(W::Of) && k > 1 && (word(&t[k - 2]) == "instead" || t[k - 2].is(W::Place));
+    of || before.is(W::Change) || word(before).starts_with("replac") || word(before) == "swap"
+}
+
+/// "As far as count 6", "up to count 4": how far a section is danced.
+fn reaches(text: &str, t: &[Token], i: usize) -> bool {
+    let far = t[i.min(t.len())..].iter().take(4).position(|t| t.is(W::Count));
+    far.is_some_and(|k| {
+        k > 0
+            && t[i..i + k].iter().all(|t| {
+                matches!(t.kind, Kind::W(W::While | W::To | W::Up | W::Down | W::Section | W::Set))
+                    || matches!(&*lower(t.span.of(text)), "far" | "until" | "till")
+            })
+    })
 }
 
 /// Whether a word says that something starts.
@@ -549,7 +604,10 @@ fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)
-        || matches!(word.as_str(), "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight")
+        || matches!(
+            word.as_str(),
+            "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight" | "line" | "lines"
+        )
 }
 
 fn last_of_list(text: &str, t: &[Token], i: usize) -> u32 {

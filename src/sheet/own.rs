@@ -86,6 +86,7 @@ fn asked(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
         [open, close, ..] if ends(close + 1) || t.get(close + 1).is_some_and(|t| is(text, t)) => {
             (open + 1, close, close + 2)
         }
+        _ if let Some(at) = taught(text, t) => (at, at + 1, t.len()),
         _ => {
             let question = t.iter().position(|t| t.sign('?')).filter(|at| *at + 1 >= t.len())?;
             let verb = t[..question].iter().position(|t| is(text, t) || text_is(text, t, "what's"))?;
@@ -99,6 +100,17 @@ fn asked(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
     }
     let name = words.iter().map(|t| t.span.of(text).small()).collect();
     Some((name, over, words[0].span.join(words[words.len() - 1].span)))
+}
+
+/// "First learn my KETTLE, it has 4 counts:": the word in capitals in a line that hands over to the steps below it.
+fn taught(text: &str, t: &[Token]) -> Option<usize> {
+    let capitals = |t: &Token| {
+        let word = t.span.of(text);
+        t.kind == Kind::Unknown && word.len() >= 3 && word.bytes().all(|b| b.is_ascii_uppercase())
+    };
+    let at = (1..t.len()).find(|k| capitals(&t[*k]) && t[k - 1].is(W::The))?;
+    let one = t.iter().filter(|t| capitals(t)).count() == 1;
+    (one && t.last().is_some_and(|t| t.sign(':'))).then_some(at)
 }
 
 fn text_is(text: &str, t: &Token, word: &str) -> bool {

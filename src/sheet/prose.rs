@@ -425,14 +425,16 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
             for (k, before) in layers[i].iter().enumerate() {
                 let (ahead, behind) = (&t[before.0..mark.from], &t[mark.to..p]);
                 let (led, follows) = (says(behind), says(ahead));
+                // "Coaster step on 3 & 4: back, together, forward": a name, and its steps.
+                let explained = side == Some(true) && led && follows && behind[0].sign(':');
                 let own = match (led, follows) {
                     (false, false) => 10,
-                    (true, true) => 2,
+                    (true, true) if !explained => 2,
                     _ => 0,
                 };
                 let change = u32::from(i > 0 && follows != before.3);
                 let against = match side {
-                    Some(true) if follows => 8,
+                    Some(true) if follows && !explained => 8,
                     Some(false) if led => 8,
                     _ => 0,
                 };

@@ -47,7 +47,19 @@ impl Spoken {
                 || verbs >= 3
                 || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
         };
-        if self.loose && (signs && !self.signed(text) || !three()) {
+        // "On 5, 6, 7 and 8": the word ends a list, unless more is done than there are numbers.
+        let listed = || {
+            let number = |t: &Token| matches!(t.kind, Kind::Number(_));
+            let numbers = self.marks.iter().filter(|t| number(t)).count();
+            let row = self.marks.windows(2).any(|w| number(&w[0]) && (number(&w[1]) || w[1].sign(',')));
+            let feet = |t: &&Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+            let verbs =
+                words.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::words::acts(w))).count();
+            let clauses = words.iter().filter(|t| t.sign(',')).count() + 1;
+            let few = words.iter().filter(feet).count() <= numbers || verbs >= 3 && clauses <= numbers;
+            numbers >= 3 && row && few
+        };
+        if self.loose && (signs && !self.signed(text) || !three() || listed()) {
             return self.marks.iter().filter(|t| !t.is(W::And)).copied().collect();
         }
         self.marks.clone()

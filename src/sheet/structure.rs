@@ -13,7 +13,7 @@ mod wording;
 use super::chunks::add;
 use super::head::SheetHead;
 use super::key::apply as key;
-use super::labels::{Label, cardinal, label};
+use super::labels::{Label, cardinal, label, roman};
 use super::lines::{Line, lines};
 use super::marks::marks;
 use super::mentions::{Mention, Topic, mention};
@@ -66,6 +66,8 @@ struct Manner {
     numbers_are_counts: bool,
     /// Numbered lines that only list what runs on through the dance.
     numbers_are_bullets: bool,
+    /// Lines that hold a bar each, two of them a section.
+    bars: bool,
 }
 
 impl Manner {
@@ -119,6 +121,8 @@ struct Build<'r, 't> {
     in_tag: bool,
     /// The last count read, in the sheet's numbering.
     last_count: i32,
+    /// Whether parts are danced in an order of their own.
+    phrased: bool,
 }
 
 /// Lines whose words are known, slips of the pen mended: enough to read them in another layout.

@@ -4,6 +4,7 @@
 //! occur in names of figures come from the lexicon and are added when it is loaded.
 
 use crate::order::Ordered as _;
+use crate::text::lower;
 use std::borrow::Cow;
 
 macro_rules! vocabulary {
@@ -180,7 +181,7 @@ vocabulary! {
     Count: "count" "counts" "ct" "cts" "beat" "beats" "cnt" "cnts" "counting";
     Section: "section" "sections" "sec" "sect" "block" "phrase" "verse";
     Set: "part" "parts" "prt";
-    Wall: "wall" "walls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
+    Wall: "wall" "walls" "wl" "wls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
     Tag: "tag" "tags" "bridge" "bridges";
     Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs" "rst";
     After: "after";
@@ -311,10 +312,10 @@ impl Vocabulary {
     }
 
     /// The place of a spelling in the table, or the free place where it belongs.
-    fn place(&self, letters: &str) -> usize {
-        let mut at = hash(letters.as_bytes()) % PLACES;
+    fn place(&self, letters: &[u8]) -> usize {
+        let mut at = hash(letters) % PLACES;
         while let Some(s) = usize::from(self.table[at]).checked_sub(1).map(|i| &self.spellings[i]) {
-            if s.letters == letters {
+            if s.letters.as_bytes() == letters {
                 break;
             }
             at = (at + 1) % PLACES;
@@ -324,7 +325,7 @@ impl Vocabulary {
 
     /// Puts a spelling in; the last meaning of one holds. More spellings than half the places are not taken in.
     fn put(&mut self, letters: Cow<'static, str>, word: Word, grammar: Option<W>) {
-        let at = self.place(&letters);
+        let at = self.place(letters.as_bytes());
         if let Some(i) = usize::from(self.table[at]).checked_sub(1) {
             self.spellings[i].word = word;
             self.spellings[i].grammar = grammar;
@@ -342,8 +343,27 @@ impl Vocabulary {
     /// The number of a word in lower case, if it is known.
     #[must_use]
     pub fn get(&self, word: &str) -> Option<(Word, Option<W>)> {
-        let i = usize::from(self.table[self.place(word)]).checked_sub(1)?;
+        self.spelt(word.as_bytes())
+    }
+
+    fn spelt(&self, letters: &[u8]) -> Option<(Word, Option<W>)> {
+        let i = usize::from(self.table[self.place(letters)]).checked_sub(1)?;
         Some((self.spellings[i].word, self.spellings[i].grammar))
+    }
+
+    /// The same for a word that may have capitals.
+    #[must_use]
+    pub fn get_any(&self, word: &str) -> Option<(Word, Option<W>)> {
+        let mut letters = [0; 32];
+        match letters.get_mut(..word.len()) {
+            Some(few) if word.is_ascii() => {
+                for (small, b) in few.iter_mut().zip(word.bytes()) {
+                    *small = b.to_ascii_lowercase();
+                }
+                self.spelt(few)
+            }
+            _ => self.get(&lower(word)),
+        }
     }
 
     /// Makes words of steps known without their vowels, too: "shfl", "cstr", "scf".

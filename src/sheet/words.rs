@@ -131,6 +131,9 @@ fn plain(text: &str, at: usize) -> Option<(char, usize)> {
 
 /// The number in a circle: ①, ❷, ➂.
 fn circled(c: char) -> Option<u32> {
+    if c.is_ascii() {
+        return None;
+    }
     let rows = [('①', 20), ('❶', 10), ('➀', 10), ('➊', 10)];
     rows.iter().find_map(|(first, n)| {
         let k = u32::from(c).checked_sub(u32::from(*first))?;
@@ -236,7 +239,11 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             r.at += len;
             continue;
         }
-        let kind = if let Some(n) = circled(c) {
+        let kind = if c.is_ascii_alphabetic() {
+            word.clear();
+            r.letters(&mut word);
+            classify(&mut r, &mut word, vocabulary)
+        } else if let Some(n) = circled(c) {
             r.at += len;
             // By itself it is the number of a section; in a row of them it is a count.
             let mut row = text[range.clone()].chars().filter_map(circled);
@@ -277,6 +284,15 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             last.kind = Kind::Fraction(i32::try_from(n * 48 / 360).unwrap_or(0));
         }
         let Some(kind) = kind.into() else { continue };
+        if let Some(last) = out.last_mut()
+            && gap == 1
+            && stands_still(last.span.of(text), &text[start..r.at])
+        {
+            *last =
+                Token { kind: Kind::W(W::Hold), span: Span::new(last.span.start as usize, r.at), ..*last };
+            gap = 0;
+            continue;
+        }
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {
             (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {
@@ -290,6 +306,16 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         gap = 0;
     }
     out
+}
+
+/// "Stay there", "stand still", "do nothing": a hold in so many words.
+fn stands_still(before: &str, word: &str) -> bool {
+    let is = |a: &str, b: &str| before.eq_ignore_ascii_case(a) && word.eq_ignore_ascii_case(b);
+    is("stay", "there")
+        || is("stay", "put")
+        || is("stay", "still")
+        || is("stand", "still")
+        || is("do", "nothing")
 }
 
 /// A number, a fraction, a clock, `2x`, an ordinal.
@@ -395,6 +421,11 @@ fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
     let mut blank = String::new();
     r.take_while(&mut blank, |c| c == ' ');
     match r.number() {
+        // "sd, bhd, sd, x 1-4": a cross, and its counts.
+        Some(_) if !blank.is_empty() && matches!(r.peek(), Some(('-' | '&', _))) => {
+            r.at = save;
+            None
+        }
         Some(n @ 1..=64) if blank.len() <= 1 && r.at > start => Some(Kind::Times(n)),
         _ => {
             r.at = save;
@@ -405,6 +436,9 @@ fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
 
 /// A word, an order of feet, or `x2`.
 fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> Kind {
+    if word.len() > 3 {
+        return known(word, vocabulary);
+    }
     if word == "x" {
         let start = r.at;
         if let Some(kind) = times(r, start) {
@@ -437,7 +471,12 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
         }
         return Kind::W(W::With);
     }
-    let trimmed = word.trim_end_matches('\'');
+    known(word, vocabulary)
+}
+
+/// A word by its letters.
+fn known(word: &str, vocabulary: &Vocabulary) -> Kind {
+    let trimmed = if word.ends_with('\'') { word.trim_end_matches('\'') } else { word };
     let found = vocabulary
         .get(trimmed)
         .or_else(|| trimmed.strip_suffix("'s").and_then(|_| vocabulary.get(trimmed.trim_end_matches("'s"))));

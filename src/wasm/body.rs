@@ -5,7 +5,8 @@ use super::given::{Given, wrong};
 use crate::body::Body;
 
 /// What can be said of a body: lengths in metres, turns of a hip in degrees, each within its bounds.
-const KNOWN: [&str; 6] = ["stature", "footLength", "footBreadth", "legLength", "turnOut", "turnIn"];
+const KNOWN: [&str; 7] =
+    ["stature", "footLength", "footBreadth", "hipBreadth", "legLength", "turnOut", "turnIn"];
 
 /// The body asked for: the usual one of its stature, but for what is said outright.
 pub(super) fn body(given: &Given) -> Result<Body, Refusal> {
@@ -19,6 +20,7 @@ pub(super) fn body(given: &Given) -> Result<Body, Refusal> {
     let lengths = [
         ("footLength", &mut body.foot_length, 0.1, 0.4, "a number of metres from 0.1 to 0.4"),
         ("footBreadth", &mut body.foot_breadth, 0.03, 0.2, "a number of metres from 0.03 to 0.2"),
+        ("hipBreadth", &mut body.hip_breadth, 0.15, 0.6, "a number of metres from 0.15 to 0.6"),
         ("legLength", &mut body.leg_length, 0.4, 1.4, "a number of metres from 0.4 to 1.4"),
         ("turnOut", &mut body.turn_out, 0.0, 90.0, "a number of degrees from 0 to 90"),
         ("turnIn", &mut body.turn_in, 0.0, 90.0, "a number of degrees from 0 to 90"),

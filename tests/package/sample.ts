@@ -18,7 +18,7 @@ await init(source);
 await same();
 initSync(new Uint8Array());
 
-const body: BodyOptions = { stature: 1.55, footLength: 0.23 };
+const body: BodyOptions = { stature: 1.55, footLength: 0.23, hipBreadth: 0.34 };
 const options: CheckOptions = { file: "quayside-two.txt", allow: ["wrong-length"], body };
 const report: CheckReport = check("", options);
 const unread: Unread | undefined = report.unread[0];

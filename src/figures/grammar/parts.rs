@@ -35,6 +35,21 @@ impl Scan<'_> {
         self.accept(1)
     }
 
+    /// Whether the hips are what the verb moves.
+    pub(super) fn hips_ahead(&self) -> bool {
+        let the = usize::from(matches!(self.peek_w(1), Some(W::The | W::Both)));
+        self.peek_w(1 + the) == Some(W::Hip)
+    }
+
+    /// "Put down the heel", "set down R toe".
+    pub(super) fn puts_down(&self) -> bool {
+        let small = |k: &usize| {
+            matches!(self.peek_w(*k), Some(W::The | W::R | W::L | W::RF | W::LF | W::Foot | W::Both))
+        };
+        self.peek_w(1) == Some(W::Down)
+            && (2..6).find(|k| !small(k)).is_some_and(|k| matches!(self.peek_w(k), Some(W::Heel | W::Toe)))
+    }
+
     pub(super) fn ball(&mut self) -> bool {
         if self.w.only_turn() && self.waiting == Waiting::On {
             // "on ball of left": where the turn is made.
@@ -109,7 +124,7 @@ impl Scan<'_> {
                         self.accept(1)
                     }
                     Some(W::Bump) => self.accept(1),
-                    Some(W::Sway) => {
+                    Some(W::Sway | W::Sweep) => {
                         self.w.action = Some(Action::Sway);
                         self.accept(1)
                     }

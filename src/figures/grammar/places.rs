@@ -287,6 +287,8 @@ impl Scan<'_> {
                 self.placed(Place::Behind, Waiting::Relation)
             }
             Some(W::The) => self.pass(),
+            // "half turn in left": on that side.
+            Some(w) if self.seen_turn_last && side_of(w).is_some() => self.pass(),
             _ => self.out(Place::In),
         }
     }

@@ -137,6 +137,16 @@ impl Scan<'_> {
 
     /// "For two counts", "over 2 counts".
     pub(super) fn lasting(&mut self) -> bool {
+        // "over counts 5, 6", "on counts 7-8"
+        if self.peek_w(1) == Some(W::Count)
+            && let Some(Kind::Number(a)) = self.peek(2).map(|t| t.kind)
+            && self.peek(3).is_some_and(|t| matches!(t.kind, Kind::Sign('-' | ',')) || t.is(W::And))
+            && let Some(Kind::Number(b)) = self.peek(4).map(|t| t.kind)
+            && b == a + 1
+        {
+            self.w.lasts = Some(2);
+            return self.accept(5);
+        }
         // "for the last two beats"
         let the = usize::from(self.peek_w(1) == Some(W::The));
         let last = the + usize::from(self.peek_w(1 + the) == Some(W::Last));

@@ -5,6 +5,21 @@ use super::{
 };
 
 impl Scan<'_> {
+    /// How many words tell the way behind a step that keeps the weight: "going right", "travelling to the left".
+    fn way_ahead(&self) -> Option<usize> {
+        let keeps = matches!(
+            self.w.action,
+            Some(Action::Touch | Action::Brush | Action::Scuff | Action::Kick | Action::Hitch | Action::Clap)
+        );
+        let word = self.tokens[self.i].span.of(self.text);
+        let goes =
+            ["going", "moving", "travelling", "traveling"].iter().any(|w| word.eq_ignore_ascii_case(w));
+        let to = 1 + usize::from(self.peek_w(1) == Some(W::To));
+        let the = to + usize::from(self.peek_w(to) == Some(W::The));
+        let side = self.peek_w(the).and_then(side_of).is_some();
+        (keeps && goes && side && self.ends_after(the + 1)).then_some(the + 1)
+    }
+
     pub(super) fn word(&mut self, w: W) -> bool {
         if let Some(foot) = side_of(w) {
             return self.side(foot);
@@ -34,6 +49,8 @@ impl Scan<'_> {
                 self.i += 1;
                 self.pass()
             }
+            // "Swing your hips to the right" is a sway.
+            W::Sweep if !self.started() && self.hips_ahead() => self.verb(W::Sway, Action::Sway),
             W::Other if self.turn_ahead(1) => self.other_share(),
             W::Clockwise => self.turn_to(Foot::Right, 1),
             W::Anticlockwise => self.turn_to(Foot::Left, 1),
@@ -94,9 +111,15 @@ impl Scan<'_> {
             // "lift RF slowly", "raise the left leg": a foot in the air; "lift both heels" is another thing.
             W::Lift if !self.started() && self.foot_ahead() => self.verb(W::Hitch, Action::Hitch),
             W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::Of | W::Single => self.pass(),
+            W::Make | W::Take if !self.started() && self.puts_down() => {
+                self.i += 1;
+                self.verb(W::Drop, Action::Drop)
+            }
             W::Then | W::Make | W::Take if !self.started() => self.pass(),
             // "the left goes forward", "put it home"
             W::Make | W::Take if self.w.only_foot() && !self.turn_ahead(1) => self.pass(),
+            // "Side, together, side, touch going right": the way of all of them, not the foot that touches.
+            W::Make if let Some(n) = self.way_ahead() => self.accept(n),
             W::Make if self.participle() || self.peek_w(1) == Some(W::The) || self.turn_ahead(1) => {
                 self.w.turn_when = TurnWhen::After;
                 self.pass()

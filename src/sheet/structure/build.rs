@@ -1,6 +1,7 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
 use super::super::counts::MOST;
+use super::super::marks::Placed;
 use super::super::mentions::wall_named;
 use super::notes::defining;
 use super::wording::{changes, doing, has, head_like, inline_start, newline};
@@ -32,8 +33,9 @@ impl Reading<'_> {
             extra: None,
             in_tag: false,
             last_count: 0,
+            phrased: roles.contains(&Role::Sequence) || mentions(self.text, "phrased"),
         };
-        let phrased = roles.contains(&Role::Sequence) || mentions(self.text, "phrased");
+        let phrased = b.phrased;
         b.title(roles);
         b.definitions();
         for (i, role) in roles.iter().enumerate() {
@@ -177,9 +179,12 @@ impl Build<'_, '_> {
             self.head.waltz = true;
         }
         // What the head leaves out may stand in a remark or in what is said of restarts.
-        // "The same starting on the left" is about steps.
-        let again =
-            |i: &usize| has(&self.r.lines[*i].tokens, W::Same) || has(&self.r.lines[*i].tokens, W::Repeat);
+        // "The same starting on the left" is about steps; "3 o'clock again, weight on R" about a place in the dance.
+        let again = |i: &usize| {
+            let t = &self.r.lines[*i].tokens;
+            let there = t.iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+            has(t, W::Same) || has(t, W::Repeat) || there && has(t, W::Weight)
+        };
         let later: Vec<usize> =
             (0..roles.len()).filter(|i| matches!(roles[*i], Role::Note) && !again(i)).collect();
         for i in later {
@@ -194,8 +199,9 @@ impl Build<'_, '_> {
         let line = &self.r.lines[i];
         match role {
             Role::Blank => {}
-            Role::Head => {}
+            Role::Head => self.sequence_in(line),
             Role::Note => {
+                self.sequence_in(line);
                 // "kbc = kick ball change" is no word about a tag.
                 let glossary = line.tokens.get(line.first + 1).is_some_and(|t| t.sign('='));
                 if let Some((_, t, span)) = &mut self.extra
@@ -214,9 +220,12 @@ impl Build<'_, '_> {
                     self.notes.push(line.span);
                 }
             }
-            Role::Sequence => self.sequence(line),
+            Role::Sequence => self.sequence(&line.tokens),
             Role::Own => {}
-            Role::Extra(topic) => self.start_extra(i, *topic, roles),
+            Role::Extra(topic) => {
+                self.sequence_in(line);
+                self.start_extra(i, *topic, roles);
+            }
             Role::Heading(l) => {
                 let inline = self.inline_steps(i, l.as_ref(), roles);
                 self.finish_extra();
@@ -259,11 +268,20 @@ impl Build<'_, '_> {
         }
         let next = (i + 1..roles.len()).find(|j| !matches!(roles[*j], Role::Blank | Role::Note));
         let alone = next.is_none_or(|j| !matches!(roles[j], Role::Steps(..)));
-        if alone {
+        if alone || self.r.manner.bars {
             return true;
         }
         let own = marks(self.r.text, line, l.to, false);
         if own.first().is_some_and(|p| !p.behind) {
+            return true;
+        }
+        // The counts of a whole section behind its words: no heading has so many.
+        let behind = |p: &Placed| p.behind && !p.total;
+        if own.len() >= 3
+            && own.iter().all(behind)
+            && own[0].mark.first() == 1
+            && own.last().is_some_and(|p| p.mark.last() >= 6)
+        {
             return true;
         }
         // "First six counts. Left forward, right beside, left in place." above more of the like.

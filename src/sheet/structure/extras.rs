@@ -1,6 +1,6 @@
 //! Tags, restarts and endings, and the words about them.
 
-use super::wording::{acts_at, inline_start, split_topics};
+use super::wording::{acts_at, inline_start, sequence_told, split_topics};
 use super::{
     Build, Kind, Line, PartKind, PartText, Role, SectionText, Slots, Span, Token, Topic, W, add, mention,
 };
@@ -184,19 +184,29 @@ impl Build<'_, '_> {
         for m in &mut self.mentions {
             if m.topic == Topic::Restart && m.after_counts.is_none() && m.after_section.is_none() {
                 m.after_section = names.iter().enumerate().rev().find_map(|(n, name)| {
-                    let before = called(text, &m.tokens, name)?;
+                    let before = called(text, &m.tokens, name, &names)?;
                     u32::try_from(n + usize::from(!before)).ok()
                 });
             }
         }
     }
 
-    pub(super) fn sequence(&mut self, line: &Line) {
-        for (k, t) in line.tokens.iter().enumerate() {
+    /// The order of the parts that a sentence tells, where no line gives it.
+    pub(super) fn sequence_in(&mut self, line: &Line) {
+        if self.phrased
+            && self.sequence.is_empty()
+            && let Some(run) = sequence_told(self.r.text, &line.tokens)
+        {
+            self.sequence(run);
+        }
+    }
+
+    pub(super) fn sequence(&mut self, tokens: &[Token]) {
+        for (k, t) in tokens.iter().enumerate() {
             let w = t.span.of(self.text());
             if t.is(W::Tag) {
                 // "A, B, Tag 1, A, B, Tag 2"
-                let number = line.tokens.get(k + 1).map(|t| t.kind);
+                let number = tokens.get(k + 1).map(|t| t.kind);
                 self.sequence.push(match number {
                     Some(Kind::Number(n)) => format!("tag {n}"),
                     _ => "tag".into(),
@@ -315,6 +325,9 @@ fn told_whole(text: &str, t: &[Token]) -> bool {
 /// The words of a section's name, as it is called elsewhere.
 fn nickname(text: &str, heading: &[Token]) -> Vec<String> {
     let end = heading.iter().position(|t| matches!(t.kind, Kind::Sign(':' | '(' | '[' | '.')));
+    // "BOIL IT     kettle, x2": a wide gap ends the name.
+    let gap = (1..heading.len()).find(|k| heading[*k].gap == 2);
+    let end = end.into_iter().chain(gap).min();
     let words = heading[..end.unwrap_or(heading.len())].iter();
     words
         .filter(|t| !matches!(t.kind, Kind::Sign(_)) && !t.is(W::The))
@@ -323,7 +336,7 @@ fn nickname(text: &str, heading: &[Token]) -> Vec<String> {
 }
 
 /// Whether a section is called by its name as the last one danced, or (true) as the first one left out.
-fn called(text: &str, t: &[Token], name: &[String]) -> Option<bool> {
+fn called(text: &str, t: &[Token], name: &[String], names: &[Vec<String>]) -> Option<bool> {
     if name.is_empty() {
         return None;
     }
@@ -331,6 +344,19 @@ fn called(text: &str, t: &[Token], name: &[String]) -> Option<bool> {
     let at = words
         .windows(name.len())
         .position(|w| w.iter().zip(name).all(|(t, n)| t.span.of(text).small() == *n))?;
+    // "Only do the kettle, the lid and the spout": the first of the list tells how.
+    let list = |at: usize| {
+        let to = at - usize::from(words[at - 1].is(W::And));
+        let is = |name: &&Vec<String>| {
+            let from = to.checked_sub(name.len()).filter(|_| !name.is_empty());
+            from.is_some_and(|from| {
+                words[from..to].iter().zip(*name).all(|(t, n)| t.span.of(text).small() == *n)
+            })
+        };
+        names.iter().find(is).map(|name| to - name.len())
+    };
+    let at =
+        core::iter::successors(Some(at).filter(|at| *at > 0), |at| list(*at).filter(|at| *at > 0)).last()?;
     let led = words.get(at.checked_sub(1)?)?;
     if led.is(W::Before) {
         return Some(true);

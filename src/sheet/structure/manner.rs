@@ -1,7 +1,7 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
 use super::wording::{doing, head_like, section_named, sequence_line};
-use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks};
+use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks, roman};
 use crate::sheet::classes::likens;
 
 impl Reading<'_> {
@@ -18,10 +18,13 @@ impl Reading<'_> {
                 numbered.push(n);
             }
         }
+        self.bars();
         self.letters();
+        self.numerals();
         self.nicknames();
         self.parts();
         self.counted_words();
+        self.line_numbers();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -144,6 +147,72 @@ impl Reading<'_> {
         }
     }
 
+    /// "BAR 1", "BAR 2" of a waltz, each with its three counts: two bars are a section.
+    fn bars(&mut self) {
+        let bars: Vec<usize> = (0..self.lines.len())
+            .filter(|i| {
+                let word =
+                    self.lines[*i].tokens.get(self.lines[*i].first).map(|t| lower(t.span.of(self.text)));
+                let number =
+                    self.labels[*i].as_ref().is_some_and(|l| l.number.is_some() && l.range.is_none());
+                number && word.is_some_and(|w| matches!(w.as_str(), "bar" | "measure"))
+            })
+            .collect();
+        let number = |i: usize| self.labels[i].as_ref().and_then(|l| l.number);
+        let rising = bars.iter().zip(1..).all(|(i, n)| number(*i) == Some(n));
+        // The counts of the head say how long a bar is.
+        let counts = u32::try_from(bars.len() * 3).ok().map(Kind::Number);
+        let told = |l: &Line| {
+            (0..l.tokens.len()).any(|k| {
+                Some(l.tokens[k].kind) == counts
+                    && l.tokens[k + 1..].iter().find(|t| !t.sign('-')).is_some_and(|t| t.is(W::Count))
+            })
+        };
+        let (Some(first), Some(last)) = (bars.first(), bars.last()) else { return };
+        let counted = self.lines[*first..=*last].iter().any(|l| l.leading(self.text).is_some());
+        if bars.len() < 4 || bars.len() % 2 == 1 || !rising || counted || !self.lines.iter().any(told) {
+            return;
+        }
+        self.manner.bars = true;
+        for (k, i) in bars.into_iter().enumerate() {
+            let Some(label) = &mut self.labels[i] else { continue };
+            if k % 2 == 0 {
+                label.number = u32::try_from(k / 2 + 1).ok();
+            } else {
+                self.lines[i].first = label.to;
+                self.labels[i] = None;
+            }
+        }
+    }
+
+    /// Lines that begin with i, ii, iii ... in order are labelled so, even in small letters.
+    fn numerals(&mut self) {
+        let mut numbered: Vec<(usize, u32, usize)> = Vec::new();
+        for (i, l) in self.lines.iter().enumerate() {
+            let Some(n) = l.tokens.get(l.first).and_then(|t| roman(t.span.of(self.text))) else { continue };
+            let Some(next) = l.tokens.get(l.first + 1) else { continue };
+            let sign = matches!(next.kind, Kind::Sign(')' | '.' | ':' | '-' | '='));
+            let after = numbered.last().map_or(0, |(_, n, _)| *n) + 1;
+            // The longest of them may fill its column.
+            if sign || next.gap == 2 || next.gap == 1 && n == after && n > 3 {
+                if n != after {
+                    return;
+                }
+                numbered.push((i, n, l.first + 1 + usize::from(sign)));
+            }
+        }
+        if numbered.len() < 3 {
+            return;
+        }
+        for (i, n, to) in numbered {
+            if !self.labels[i].as_ref().is_some_and(|l| l.certain) {
+                let number = Some(n);
+                let label = Label { to, number, range: None, certain: true, letter: None, part: false };
+                self.labels[i] = Some(label);
+            }
+        }
+    }
+
     /// "puddles      cross L over R, point R": names with a wide gap before the steps, line after line without counts.
     fn nicknames(&mut self) {
         if self.labels.iter().flatten().any(|l| l.certain || l.number.is_some()) {
@@ -243,6 +312,44 @@ impl Reading<'_> {
                     Label { to, number: Some(n), range: None, certain: true, letter: None, part: false };
                 self.labels[i] = Some(made);
             }
+        }
+    }
+
+    /// "1 side R, L behind, R chasse, cross rock L, recover, L chasse" above "2 step R, ...": numbers that rise from line
+    /// to line before more steps than a count can hold number the sections, where nothing else does.
+    fn line_numbers(&mut self) {
+        if self.labels.iter().flatten().any(|l| l.certain || l.number.is_some()) {
+            return;
+        }
+        let led = |i: &usize| {
+            let line = &self.lines[*i];
+            let number = line.tokens.get(line.first).map(|t| t.kind);
+            let rest = line.tokens.get(line.first + 1..).unwrap_or_default();
+            let counts = line.leading(self.text).is_some_and(|m| m.ticks.len() >= 2);
+            let numbered = matches!(number, Some(Kind::Number(_))) && line.told.is_none();
+            numbered
+                && !counts
+                && rest.first().is_some_and(|t| t.gap > 0)
+                && doing(rest)
+                && !head_like(self.text, rest)
+        };
+        let found: Vec<usize> = (0..self.lines.len()).filter(led).collect();
+        let rises = found.iter().enumerate().all(|(k, i)| {
+            let line = &self.lines[*i];
+            u32::try_from(k + 1).is_ok_and(|n| line.tokens[line.first].kind == Kind::Number(n))
+        });
+        let full = found.iter().filter(|i| {
+            let clauses = self.lines[**i].tokens.split(|t| t.sign(','));
+            clauses.filter(|c| doing(c)).count() >= 4
+        });
+        if found.len() < 2 || !rises || full.count() * 2 < found.len() {
+            return;
+        }
+        for (k, i) in found.into_iter().enumerate() {
+            let number = u32::try_from(k + 1).ok();
+            let to = self.lines[i].first + 1;
+            self.labels[i] =
+                Some(Label { to, number, range: None, certain: true, letter: None, part: false });
         }
     }
 

@@ -57,7 +57,7 @@ impl Reading<'_> {
         if self.labels[i].as_ref().is_some_and(|l| l.certain) {
             return None;
         }
-        if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !has(t, W::Wall) {
+        if has(t, W::No) && (has(t, W::Tag) || has(t, W::Restart)) && !names_wall(t) {
             return None;
         }
         let wall = || {
@@ -434,6 +434,12 @@ impl Reading<'_> {
                 && line.step_words * 3 >= line.words
             {
                 return Role::Steps(line.first, true);
+            }
+            // "Hip sways R, L, R, L" above the counts of a tag only names them.
+            let named =
+                next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].leading(self.text));
+            if extra.is_some() && named.is_some_and(|m| m.first() == 1) {
+                return Role::Note;
             }
             if matches!(extra, Some(Topic::Tag | Topic::Ending)) && line.stepful() && !has(t, W::Wall) {
                 return Role::Steps(line.first, false);

@@ -6,36 +6,45 @@ use crate::sheet::mentions::ordinal;
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
 pub(super) fn doing(t: &[Token]) -> bool {
-    t.iter().any(|t| match t.kind {
-        Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
-        Kind::W(w) => {
-            acts(w)
-                || matches!(
-                    w,
-                    W::Same
-                        | W::Repeat
-                        | W::Side
-                        | W::Forward
-                        | W::Back
-                        | W::Behind
-                        | W::Across
-                        | W::Heel
-                        | W::Toe
-                        | W::R
-                        | W::L
-                        | W::RF
-                        | W::LF
-                        | W::Out
-                        | W::In
-                        | W::Beside
-                        | W::Home
-                        | W::Knee
-                        | W::Hip
-                        | W::Other
-                        | W::Again
-                )
-        }
-        _ => false,
+    once_more(t)
+        || t.iter().any(|t| match t.kind {
+            Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
+            Kind::W(w) => {
+                acts(w)
+                    || matches!(
+                        w,
+                        W::Same
+                            | W::Repeat
+                            | W::Side
+                            | W::Forward
+                            | W::Back
+                            | W::Behind
+                            | W::Across
+                            | W::Heel
+                            | W::Toe
+                            | W::R
+                            | W::L
+                            | W::RF
+                            | W::LF
+                            | W::Out
+                            | W::In
+                            | W::Beside
+                            | W::Home
+                            | W::Knee
+                            | W::Hip
+                            | W::Other
+                            | W::Again
+                    )
+            }
+            _ => false,
+        })
+}
+
+/// "Once more", "one more time", "do it a second time"; "the 2nd time" tells a place.
+fn once_more(t: &[Token]) -> bool {
+    let second = |k: usize| t[k].is(W::Second) && k > 1 && t[k - 1].is(W::The) && !t[k - 2].is(W::On);
+    t.windows(2).enumerate().any(|(k, w)| {
+        w[0].is(W::Once) && w[1].is(W::More) || w[1].is(W::Times) && (w[0].is(W::More) || second(k))
     })
 }
 
@@ -222,22 +231,20 @@ fn aside(text: &str, line: &Line) -> bool {
 
 /// "Sequence: A A B, A A B, Tag, A, B B".
 pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
-    // "Phrased in parts A, B, C" names the parts and gives no order.
-    if t.iter().take(3).any(|t| t.span.of(text).eq_ignore_ascii_case("phrased")) {
-        return false;
-    }
+    let bytes = text.as_bytes();
     let letters = t
         .iter()
-        .filter(|t| {
-            let w = t.span.of(text).as_bytes();
-            match w {
-                [b'A'..=b'F'] => true,
-                [b'A'..=b'D', _, ..] => w.iter().all(|b| (b'A'..=b'D').contains(b)),
-                _ => false,
-            }
+        .filter(|t| match &bytes[t.span.range()] {
+            [b'A'..=b'F'] => true,
+            w @ [b'A'..=b'D', _, ..] => w.iter().all(|b| (b'A'..=b'D').contains(b)),
+            _ => false,
         })
         .count();
     if letters == 0 {
+        return false;
+    }
+    // "Phrased in parts A, B, C" names the parts and gives no order.
+    if t.iter().take(3).any(|t| t.span.of(text).eq_ignore_ascii_case("phrased")) {
         return false;
     }
     let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
@@ -246,6 +253,29 @@ pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
             && t.iter()
                 .any(|t| lower(t.span.of(text)).starts_with("sequence") || lower(t.span.of(text)) == "order")
             && letters * 3 >= other)
+}
+
+/// The order of the parts in the midst of a sentence, "you dance them in this order: A, B, A, B": its tokens.
+pub(super) fn sequence_told<'t>(text: &str, t: &'t [Token]) -> Option<&'t [Token]> {
+    let letter = |t: &Token| {
+        let w = t.span.of(text).as_bytes();
+        !w.is_empty() && w.iter().all(|b| (b'A'..=b'F').contains(b)) && (w.len() == 1 || w.len() > 2)
+    };
+    let joins = |t: &Token| {
+        matches!(t.kind, Kind::Sign(',' | '-' | '/' | '>' | '\n') | Kind::W(W::And | W::Then | W::Tag))
+    };
+    let mut from = 0;
+    while let Some(first) = (from..t.len()).find(|k| letter(&t[*k])) {
+        let run = t[first..].iter().take_while(|t| letter(t) || joins(t)).count();
+        let run = &t[first..first + run];
+        let letters = || run.iter().filter(|t| letter(t)).map(|t| t.span.of(text));
+        let several = letters().any(|w| letters().next() != Some(w));
+        if letters().map(str::len).sum::<usize>() >= 4 && several {
+            return Some(run);
+        }
+        from = first + run.len();
+    }
+    None
 }
 
 /// Whether a wall is spoken of, not only their number: "32 counts, 2 walls, 1 tag".
@@ -278,7 +308,8 @@ pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic,
         let small = |t: &Token| {
             matches!(t.kind, Kind::Number(_) | Kind::Unknown | Kind::W(W::The | W::And | W::Two | W::First))
         };
-        let start = i - t[..i].iter().rev().take(4).take_while(|t| small(t)).count();
+        let cell = t[i].gap == 2;
+        let start = if cell { i } else { i - t[..i].iter().rev().take(4).take_while(|t| small(t)).count() };
         let apart = t[i].gap == 2
             || matches!(t[i - 1].kind, Kind::Sign(_))
             || (start > 0 && matches!(t[start - 1].kind, Kind::Sign('.' | ';' | '!')))

@@ -4,7 +4,7 @@ use core::ops::Range;
 
 use super::Page;
 use super::cells::Cell;
-use super::grid::{Bar, Cut, items, pieces, rule};
+use super::grid::{Bar, Cut, first_piece, gapped, items, pieces, rule};
 use super::heads::Role;
 use super::roles::roles;
 use super::rows::{Item, lines, marks};
@@ -30,10 +30,7 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
 }
 
 fn cut_by(page: Page<'_>, i: usize, bar: &Bar, first: &[Range<usize>]) -> Option<(Vec<Line>, usize)> {
-    let one = |r: &Range<usize>| {
-        page.text[r.clone()].contains('1')
-            && Cell::new(page, r.clone()).counts(page.text).is_some_and(|m| m.first() == 1)
-    };
+    let one = |r: &Range<usize>| page.text[r.clone()].contains('1') && Cell::begins(page, r);
     if first.len() < 3 || !first.iter().any(one) {
         return None;
     }
@@ -60,10 +57,14 @@ fn cut_by(page: Page<'_>, i: usize, bar: &Bar, first: &[Range<usize>]) -> Option
 /// Steps with a column of counts behind them: every row has its counts at the same place of the line.
 pub(super) fn counts_behind(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
     let row = |k: usize| -> Option<(usize, Cell, Cell)> {
+        if !gapped(page.of(k)) {
+            return None;
+        }
         let range = page.raw[k].clone();
         let parts = pieces(page.text, range.clone());
         let (column, last) = parts.last().filter(|_| parts.len() >= 2)?;
-        let count = Some(Cell::new(page, last.clone())).filter(|c| c.counts(page.text).is_some())?;
+        Cell::counts_of(page, last.clone())?;
+        let count = Cell::new(page, last.clone());
         let steps = Cell::new(page, range.start..last.start);
         (!steps.empty()).then_some((*column, steps, count))
     };
@@ -103,14 +104,11 @@ pub(super) fn counts_behind(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usiz
 
 /// The columns of lines that begin with counts and are parted by wide gaps.
 fn wide(page: Page<'_>, i: usize) -> Option<Bar> {
-    let parts = pieces(page.text, page.raw[i].clone());
     let count = |k: usize| {
-        pieces(page.text, page.raw[k].clone())
-            .first()
-            .filter(|p| p.1.len() <= 9)
-            .is_some_and(|p| Cell::new(page, p.1.clone()).counts(page.text).is_some())
+        let first = first_piece(page.text, page.raw[k].clone());
+        first.filter(|r| r.len() <= 9).is_some_and(|r| Cell::counts_of(page, r).is_some())
     };
-    if parts.len() < 3 || !count(i) {
+    if !gapped(page.of(i)) || !count(i) || pieces(page.text, page.raw[i].clone()).len() < 3 {
         return None;
     }
     // Characters of the line that are blank in all rows.

@@ -1,7 +1,5 @@
 //! Tables with several sections side by side, and tables with a row for each section and a column for each count.
 
-use core::ops::Range;
-
 use super::cells::{Cell, unwritten};
 use super::grid::{Bar, Cut, rule};
 use super::heads::{Role, said};
@@ -21,8 +19,7 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
     cuts.iter().filter(|c| c.cells.len() >= 3).find_map(|Cut { bar, cells: cut }| {
         // Words alone tell most lines from both kinds: count 1 comes first in a row of counts.
         let beside = said(page.text[cut[0].clone()].trim()) == Some(Role::Count);
-        let first = |r: &Range<usize>| Cell::new(page, r.clone()).counts(page.text).map(|m| m.first());
-        let across = page.text[cut[1].clone()].contains('1') && first(&cut[1]) == Some(1);
+        let across = page.text[cut[1].clone()].contains('1') && Cell::begins(page, &cut[1]);
         if !beside && !across {
             return None;
         }

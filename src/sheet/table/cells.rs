@@ -5,6 +5,7 @@ use core::ops::Range;
 use super::Page;
 use crate::floor::Heading;
 use crate::sheet::counts::{Mark, mark, sub_sign};
+use crate::sheet::lines::packed;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts, tokens};
 use crate::text::Span;
@@ -47,6 +48,21 @@ impl Cell {
         Self { range, tokens }
     }
 
+    /// The counts of the cell in these bytes. Most words show with their first letters that they are none.
+    pub(super) fn counts_of(page: Page<'_>, range: Range<usize>) -> Option<Mark> {
+        if !perhaps_counts(&page.text[range.clone()]) {
+            return None;
+        }
+        Cell::new(page, range).counts(page.text)
+    }
+
+    /// Whether these bytes are counts that begin with the first.
+    pub(super) fn begins(page: Page<'_>, range: &Range<usize>) -> bool {
+        let words = &page.text[range.clone()];
+        let one = |b: u8| b == b'1' || !b.is_ascii();
+        words.bytes().any(one) && Cell::counts_of(page, range.clone()).is_some_and(|m| m.first() == 1)
+    }
+
     /// The cell as it reads in a column of counts: "one", "three and" are numbers there.
     pub(super) fn numbers(&self, text: &str) -> Self {
         let mut cell = self.clone();
@@ -72,7 +88,7 @@ impl Cell {
             from += 1;
         }
         let lone = t.get(from).and_then(|t| sub_sign(text, t));
-        let m = mark(text, t, from, t.len()).or_else(|| {
+        let m = packed(text, t, from, false).or_else(|| mark(text, t, from, t.len())).or_else(|| {
             let before = match lone? {
                 'e' => -18,
                 '&' => -12,
@@ -169,6 +185,24 @@ impl Cell {
         let all = words().all(|t| place(t) || side(t) || small(t) || matches!(t.kind, Kind::W(_)));
         if all && words().any(place) { Content::Place } else { Content::Words }
     }
+}
+
+/// Whether words may be counts: "count", "beat", "and", "e", "ah" and words like "to" begin with few letters.
+fn perhaps_counts(words: &str) -> bool {
+    let (mut amid, mut any) = (false, false);
+    for b in words.bytes() {
+        if !b.is_ascii() || b == b'&' {
+            return true;
+        }
+        let letter = b.is_ascii_alphabetic();
+        if letter && !amid && !matches!(b | 32, b'a' | b'b' | b'c' | b'e' | b'h' | b'i' | b'n' | b't' | b'u')
+        {
+            return false;
+        }
+        amid = letter || amid && b == b'\'';
+        any |= letter || b.is_ascii_digit() || b == b'+';
+    }
+    any
 }
 
 fn spelled(text: &str, t: &Token) -> Option<u32> {

@@ -100,13 +100,49 @@ fn spaced(text: &str, range: Range<usize>, bar: char) -> Vec<Range<usize>> {
     out
 }
 
+fn blank(c: char) -> bool {
+    matches!(c, ' ' | '\u{a0}' | '\u{3000}')
+}
+
+/// Whether a line may have two blanks side by side.
+pub(super) fn gapped(line: &str) -> bool {
+    let (mut before, mut plain) = (false, true);
+    for b in line.bytes() {
+        if b == b' ' && before {
+            return true;
+        }
+        before = b == b' ';
+        plain &= b.is_ascii();
+    }
+    !plain
+}
+
+/// The first stretch of a line up to two blanks.
+pub(super) fn first_piece(text: &str, range: Range<usize>) -> Option<Range<usize>> {
+    let words = &text[range.clone()];
+    let rest = words.trim_start_matches(blank);
+    let from = range.start + (words.len() - rest.len());
+    let (mut end, mut blanks) = (0, 0);
+    for (i, c) in rest.char_indices() {
+        if blank(c) {
+            blanks += 1;
+            if blanks >= 2 {
+                break;
+            }
+        } else {
+            (end, blanks) = (i + c.len_utf8(), 0);
+        }
+    }
+    (end > 0).then_some(from..from + end)
+}
+
 /// Stretches of a line between two blanks or more, with the character at which each begins.
 pub(super) fn pieces(text: &str, range: Range<usize>) -> Vec<(usize, Range<usize>)> {
     let mut out: Vec<(usize, Range<usize>)> = Vec::new();
     let mut blanks = 2;
     for (column, (i, c)) in text[range.clone()].char_indices().enumerate() {
         let at = range.start + i;
-        if c == ' ' || c == '\u{a0}' || c == '\u{3000}' {
+        if blank(c) {
             blanks += 1;
             continue;
         }
@@ -251,7 +287,7 @@ fn bars(page: Page<'_>, i: usize) -> Vec<Bar> {
     if !out.is_empty() {
         return out;
     }
-    if !ascii || words.as_bytes().windows(2).any(|w| w == b"  ") {
+    if gapped(words) {
         let parts = pieces(page.text, page.raw[i].clone());
         if parts.len() >= 2 {
             out.push(Bar::Wide(parts.iter().map(|p| p.0).collect()));
@@ -273,7 +309,12 @@ pub(super) struct Cut {
 pub(super) fn cuts(page: Page<'_>, i: usize) -> Vec<Cut> {
     let mut out = Vec::new();
     for bar in bars(page, i) {
-        let cells = bar.cut(page.text, page.raw[i].clone());
+        let range = page.raw[i].clone();
+        // The columns of a line by itself begin where its own stretches do.
+        let cells = match &bar {
+            Bar::Wide(_) => pieces(page.text, range).into_iter().map(|p| p.1).collect(),
+            _ => bar.cut(page.text, range),
+        };
         if cells.len() >= 2 {
             out.push(Cut { bar, cells });
         }

@@ -7,7 +7,6 @@ use super::Page;
 use super::cells::Cell;
 use crate::dance::Foot;
 use crate::sheet::vocabulary::Vocabulary;
-use crate::text::lower;
 
 /// What a column is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -175,7 +174,7 @@ impl Heads {
         if words.is_empty() || words.len() > self.longest {
             return Says::default();
         }
-        let word = self.known.get(&lower(words)).map(|(w, _)| usize::from(w.0 - Vocabulary::FIRST_OWN));
+        let word = self.known.get_any(words).map(|(w, _)| usize::from(w.0 - Vocabulary::FIRST_OWN));
         word.and_then(|n| self.says.get(n)).copied().unwrap_or_default()
     }
 }
@@ -224,7 +223,7 @@ pub(super) fn header(page: Page<'_>, cells: &[Range<usize>]) -> bool {
     }
     let number = |c: &Range<usize>| {
         words(c).contains(|c: char| c.is_ascii_digit()) && said(words(c)).is_none()
-            || Cell::new(page, c.clone()).counts(page.text).is_some()
+            || Cell::counts_of(page, c.clone()).is_some()
     };
     let full = cells.iter().filter(|c| !bare(words(c)).is_empty()).count();
     let roles: Vec<Role> = cells.iter().filter_map(|c| said(words(c))).collect();

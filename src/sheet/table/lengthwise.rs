@@ -13,13 +13,12 @@ use crate::sheet::lines::{Line, weigh};
 /// The table whose row of counts is line `i`, which may be cut in these ways.
 pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
     let counts = |r: &Range<usize>| {
-        let c = Cell::new(page, r.clone());
-        c.empty() && c.tokens.is_empty() || c.counts(page.text).is_some()
+        page.text[r.clone()].trim().is_empty() || Cell::counts_of(page, r.clone()).is_some()
     };
     let row = |c: &&Cut| {
         c.cells.len() >= 4
-            && said(page.text[c.cells[0].clone()].trim()) == Some(Role::Count)
             && c.cells[1..].iter().all(counts)
+            && said(page.text[c.cells[0].clone()].trim()) == Some(Role::Count)
     };
     let Some(cut) = cuts.iter().find(row) else { return across(page, i, cuts) };
     let bar = &cut.bar;
@@ -63,12 +62,12 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
 
 /// Counts over columns without a name, and a section in each row below them.
 fn across(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
-    let text = page.text;
-    let first = |c: &Cell| c.counts(text).map(|m| m.first());
-    let counted = |cells: &[Cell]| {
-        cells.len() >= 4 && first(&cells[0]) == Some(1) && cells.iter().all(|c| c.counts(text).is_some())
+    let counted = |cells: &[Range<usize>]| {
+        cells.len() >= 4
+            && Cell::begins(page, &cells[0])
+            && cells.iter().all(|r| Cell::counts_of(page, r.clone()).is_some())
     };
-    let cut = cuts.iter().find(|c| counted(&c.bar.cells(page, page.raw[i].clone())))?;
+    let cut = cuts.iter().find(|c| counted(&c.cells))?;
     let counts = cut.bar.cells(page, page.raw[i].clone());
     let mut items = Vec::new();
     let mut k = i + 1;

@@ -97,5 +97,5 @@ fn count(page: Page<'_>, k: usize) -> Option<Mark> {
     {
         return None;
     }
-    Cell::new(page, page.raw[k].clone()).counts(page.text)
+    Cell::counts_of(page, page.raw[k].clone())
 }

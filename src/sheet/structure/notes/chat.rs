@@ -3,6 +3,7 @@
 use super::{Kind, Token, W, sign_at};
 use crate::floor::Heading;
 use crate::letters::Letters as _;
+use crate::sheet::classes::all_again;
 use crate::sheet::lines::line_of;
 use crate::sheet::mentions::wall_named;
 use crate::sheet::own::Definition;
@@ -125,7 +126,8 @@ pub(super) fn danced(text: &str, t: &[Token], own: &[Definition]) -> bool {
         || has(t, W::Twice)
         || t.iter().any(|t| matches!(t.kind, Kind::Times(_)))
         || has(t, W::Other) && (has(t, W::Foot) || has(t, W::Side))
-        || has(t, W::Again) && line.words <= 4 && !has(t, W::Make) && !has(t, W::Off);
+        || has(t, W::Again) && line.words <= 4 && !has(t, W::Make) && !has(t, W::Off)
+        || all_again(text, t);
     again && line.words <= 12 || doing(t) && line.step_words * 2 >= line.words
 }
 

@@ -1,0 +1,81 @@
+//! What sheets say of tags and restarts, in many hands: one invented dance of 32 counts, and the words at its foot.
+
+use halfcount::{Options, report};
+
+const DANCE: &str = "GANGWAY GLOW\n32 counts, 4 walls, improver, by Test Author MM\nMusic: \"Gangway Glow\" by The \
+Invented Gulls, 112 bpm\nStart on the right foot\n\n\
+SECTION 1\n1-4 Walk forward R, L, R, kick L\n5-8 Walk back L, R, L, touch R\n\n\
+SECTION 2\n1-4 Vine right, touch L\n5-8 Vine left, touch R\n\n\
+SECTION 3\n1-2 Rock R forward, recover L\n3&4 Right coaster step\n5-6 Rock L forward, recover R\n7&8 Left coaster step\n\n\
+SECTION 4\n1-4 Jazz box 1/4 turn right (3:00)\n5-8 Rocking chair right\n\n";
+
+/// The restarts and the tags of the dance with these words at its foot: `w5 after 16`, `tag after 3: 4 counts`.
+#[track_caller]
+fn check(words: &str, expected: &[&str]) {
+    let report = report(&format!("{DANCE}{words}\n"), &Options::default()).expect("a small sheet");
+    let dance = &report.dance;
+    let mut got: Vec<String> =
+        dance.restarts.iter().map(|r| format!("w{} after {}", r.wall, r.after_counts)).collect();
+    got.extend(dance.tags.iter().map(|t| {
+        let counts: u32 = dance.parts[t.part].sections.iter().map(|s| s.counts).sum();
+        format!("tag after {}: {counts}", t.wall)
+    }));
+    assert_eq!(got, expected, "{words}");
+    let loud: Vec<&str> = report
+        .findings
+        .iter()
+        .filter(|f| f.severity != halfcount::check::Severity::Note)
+        .map(|f| f.rule)
+        .collect();
+    assert!(loud.is_empty(), "{words}: {loud:?}");
+}
+
+#[test]
+fn restarts_after_sections_and_counts() {
+    let expected = &["w3 after 16"];
+    check("Restart on wall 3 after 16 counts.", expected);
+    check("RESTART: On wall 3 you dance only the first 2 sections. Begin again from the start.", expected);
+    check("On the third wall do the first two sections only, then restart.", expected);
+    check("wl3: #1-#2, then restart.", expected);
+    check("RST w3 after #2", expected);
+}
+
+#[test]
+fn restarts_whose_last_steps_are_changed() {
+    let expected = &["w3 after 24"];
+    check(
+        "Restart on wall 3 after 24 counts: instead of the left coaster, 7 step L together, 8 touch R beside L.",
+        expected,
+    );
+    check("w3: dance to ct 22, then instead of coaster: 7 step L tog, 8 touch R beside L. Rst.", expected);
+    check(
+        "The restart comes on the third wall. Dance the first and second sections as usual and the third as far as \
+         count 6. In place of the coaster on 7 & 8, step the left foot together on 7 and touch the right foot beside \
+         it on 8. Having danced twenty-four counts you start again from the beginning.",
+        expected,
+    );
+    check(
+        "RESTART: On wall 3 you dance only the first 3 sections. Change count 7-8 in section 3 to: step L beside R, \
+         touch R beside L. Begin again from the start.",
+        expected,
+    );
+}
+
+#[test]
+fn tags_and_how_long_they_are() {
+    let expected = &["tag after 4: 4"];
+    check("TAG after wall 4\n1-2 Sway R, sway L\n3-4 Like 1-2", expected);
+    check(
+        "TAG after wall 4\nHip sways R, L, R, L\n1-2 Swing hips to right, swing hips to left\n3-4 Do 1-2 once more",
+        expected,
+    );
+    check("TAG after wall 4: sway R, sway L (1-2), repeat 1-2 (3-4)", expected);
+    check(
+        "There is one tag, when you have danced it four times: four sways, right, left, right, left.",
+        expected,
+    );
+    check(
+        "Tag: once you have done the dance four times, sway right, left, right, left, a count each.",
+        expected,
+    );
+}
