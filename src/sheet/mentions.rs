@@ -408,8 +408,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         break;
                     }
                     m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
-                } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')'))
-                    && !(section_word(text, next) && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
+                } else if !(matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')'))
+                    || section_word(text, next) && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
                 {
                     break;
                 }

@@ -136,8 +136,8 @@ impl Reading<'_> {
             }
         };
         let n = number(i)?;
-        let same = (i + 1..self.lines.len()).take(NOTE_NEAR).filter(|k| number(*k) == Some(n));
-        topic(i).or_else(|| same.filter_map(topic).next())
+        let mut same = (i + 1..self.lines.len()).take(NOTE_NEAR).filter(|k| number(*k) == Some(n));
+        topic(i).or_else(|| same.find_map(topic))
     }
 
     /// "End of wall 3, facing 9:00: one V-step": steps that are told of the end of a wall are added there.

@@ -32,7 +32,7 @@ impl Build<'_, '_> {
         let bar = |s: &SectionText| {
             let mut marks = s.chunks.iter().filter_map(|c| counts(&c.slots));
             let first = marks.next();
-            let last = marks.last().or(first);
+            let last = marks.next_back().or(first);
             let length = first.zip(last).map_or(0, |(a, b)| b.1 - a.0 + 1);
             let named = lower(s.span.of(text).trim_start_matches(|c: char| !c.is_alphanumeric()));
             named.starts_with("bar") && (1..=BAR).contains(&length)
