@@ -34,6 +34,15 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "where one faces in brackets before the next counts",
+        trace: "1L 2R &L 3R 4L 5R 6L 7R &L 8R",
+        bodies: &[
+            "2: 12 L fwd, piv 1/2 R (6) / &34 L sd, R x, L sd / 56 R fwd rk, rec L / 7&8 R cstr",
+            "2: 1-2 L fwd, piv 1/2 R (6), &3-4 L sd, R x, L sd, 5-6 R fwd rk, rec L, 7&8 R cstr",
+            "1-2 L fwd, piv 1/2 R (6)\n&3-4 L sd, R x, L sd\n5-6 R fwd rk, rec L\n7&8 R cstr",
+        ],
+    },
+    Group {
         name: "small numerals before several rows in one line",
         trace: "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12- 13L 14R 15L 16- 17R 18L 19R 20- 21L 22R 23L 24-",
         bodies: &[
@@ -67,6 +76,18 @@ const GROUPS: &[Group] = &[
         bodies: &[
             "S1\nWalk R, L (1-2), hold (3), step R forward (4)\nStep L forward, step R forward, drag L to R over counts 7, 8",
             "1-2 Walk R, L\n3-4 Hold, step R forward\n5-8 Step L forward, step R forward, drag L to R over counts 7-8",
+        ],
+    },
+    Group {
+        name: "counts at the head of their clauses, behind a sentence that announces them",
+        trace: "1L 2R 3L 4R 5L 6R 7L 8-",
+        bodies: &[
+            "First section. Now the walks. On one step forward on the left foot, on two bring the right foot beside it, \
+             and on three step forward on the left. On four step back on the right foot, on five bring the left beside \
+             it, and on six step back on the right. On seven step forward left, and stay there for eight.",
+            "First section. On 1 step forward on the left foot, on 2 bring the right foot beside it, on 3 step forward on \
+             the left. On 4 step back on the right foot, on 5 bring the left beside it, on 6 step back on the right. On \
+             7 step forward left, on 8 hold.",
         ],
     },
     Group {

@@ -180,6 +180,7 @@ const GROUPS: &[Group] = &[
         wordings: &[
             "R toe strut",
             "Toe strut forward",
+            "RF strut",
             "Touch R toe fwd, drop heel",
             "Step on R toe, lower heel",
             "R toe, heel",

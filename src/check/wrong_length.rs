@@ -113,7 +113,9 @@ fn headings(s: &Subject<'_>, out: &mut Vec<Draft>) {
         for (i, t) in text.sections.iter().enumerate() {
             let (Some((n, span)), true) = (t.counts, counted(t)) else { continue };
             let (Some(got), Ok(said)) = (written_counts(t), i32::try_from(n)) else { continue };
-            if got == said {
+            // "8&1" ends on the first count of the next section.
+            let over = got == said + 1 && text.sections.get(i + 1).is_some_and(|next| next.carried);
+            if got == said || over {
                 continue;
             }
             let place = s.place(part, i, Some(Ticks::of_count(got.min(said) + 1)));

@@ -247,6 +247,14 @@ pub(super) fn edges(
         return;
     }
     if let Some(n) = several(t, i, clause) {
+        // "4 sways R L R L": the order of the feet says how many.
+        let listed =
+            t.get(i + 2).filter(|_| i + 2 < limit && weighty(t[i + 1].kind) && plural(text, &t[i + 1]));
+        let feet = listed.and_then(|_| feet_list(text, t, i + 2, limit));
+        if feet.is_some_and(|(feet, _)| u32::try_from(feet.len()) == Ok(n)) {
+            push(i + 1, 0, Meaning::Skip);
+            return;
+        }
         let mut each = Vec::new();
         edges(text, t, i + 1, limit, lexicon, own, &mut each);
         for e in each {

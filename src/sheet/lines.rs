@@ -195,7 +195,10 @@ impl Line {
 
 /// Counts written without anything between them: `123`, `456`, and `12&` where nothing else fits.
 pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Option<Mark> {
-    let token = t.get(from)?;
+    // "&34": the half-count before them.
+    let led = t.get(from).is_some_and(|t| t.is(W::And)) && t.get(from + 1).is_some_and(|t| t.gap == 0);
+    let at = from + usize::from(led);
+    let token = t.get(at)?;
     let Kind::Number(_) = token.kind else { return None };
     if token.span.range().len() < 2 {
         return None;
@@ -208,13 +211,16 @@ pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Optio
         .filter_map(|d| i32::try_from(d).ok())
         .collect();
     let consecutive = digits.windows(2).all(|w| w[1] == w[0] + 1);
-    let half = t.get(from + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
+    let half = t.get(at + 1).is_some_and(|t| t.is(W::And) && t.gap == 0);
     let enough = digits.len() >= 3 || (digits.len() == 2 && pairs && digits[0] % 2 == 1);
     if !consecutive || !enough {
         return None;
     }
     let mut ticks: Vec<_> = digits.iter().map(|d| crate::time::Ticks::of_count(*d)).collect();
-    let mut to = from + 1;
+    if led {
+        ticks.insert(0, crate::time::Ticks(digits[0] * 24 - 12));
+    }
+    let mut to = at + 1;
     if half {
         ticks.push(crate::time::Ticks(digits[digits.len() - 1] * 24 + 12));
         to += 1;
@@ -232,7 +238,7 @@ pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Optio
             }
         }
     }
-    Some(Mark { ticks, range: false, from, to, span: token.span.join(t[to - 1].span) })
+    Some(Mark { ticks, range: false, from, to, span: t[from].span.join(t[to - 1].span) })
 }
 
 /// Whether a word is about steps, and whether it is a verb or a figure's name.

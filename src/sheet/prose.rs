@@ -388,6 +388,13 @@ fn leads(t: &[Token], mark: &Spoken) -> Option<bool> {
     (opens != closes).then_some(opens)
 }
 
+/// Whether words tell something to do, with "bring the right foot beside it" as well.
+fn tells(t: &[Token]) -> bool {
+    let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    let way = |t: &Token| matches!(t.kind, Kind::W(W::Beside | W::Home | W::Place | W::Out | W::In));
+    says(t) || t.iter().any(foot) && t.iter().any(way)
+}
+
 /// Where the words of each mark end, so that the whole paragraph fits best.
 fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
     // For each mark the ways to end its words: where, the least cost so far, and the way before.
@@ -424,7 +431,7 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
             let mut best: Option<(u32, usize, bool)> = None;
             for (k, before) in layers[i].iter().enumerate() {
                 let (ahead, behind) = (&t[before.0..mark.from], &t[mark.to..p]);
-                let (led, follows) = (says(behind), says(ahead));
+                let (led, follows) = (tells(behind), tells(ahead));
                 // "Coaster step on 3 & 4: back, together, forward": a name, and its steps.
                 let explained = side == Some(true) && led && follows && behind[0].sign(':');
                 let own = match (led, follows) {

@@ -331,7 +331,10 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         }
         // "On count 8 turn a quarter": behind the word count no number is of turns.
         let about_else = counts_else(t.get(to)) || !goes_on;
-        if !counted && about_else || bare && n < 2 {
+        // "Hold for six" behind five is a count; "hold for two" lasts so long.
+        let held = i > 0 && t[i - 1].is(W::Hold) && t[i].is(W::For);
+        let held = held && row.1 >= 5 && last == Some(row.1 - 1) && parts(t.get(to));
+        if !counted && about_else || bare && n < 2 && !held {
             return None;
         }
         let mut row = row;

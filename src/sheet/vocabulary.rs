@@ -184,7 +184,7 @@ vocabulary! {
     Wall: "wall" "walls" "wl" "wls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
     Tag: "tag" "tags" "bridge" "bridges";
     Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs" "rst";
-    After: "after";
+    After: "after" "aft" "aftr";
     Before: "before";
     OClock: "o'clock" "oclock" "hrs" "uhr";
     Option: "option" "options" "optional" "optionally" "alternative" "alternatively" "variation" "easier" "harder" "easy" "styling" "style" "tip:" "hint";
