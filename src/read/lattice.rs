@@ -31,10 +31,10 @@ const NEAR: u32 = 60;
 const EASE: u32 = 40;
 
 /// The margin of the first search. Where all words are read with ease, nothing comes of a way that explains so much.
-const NARROW: u32 = 40;
+const NARROW: u32 = 28;
 
 /// What the words of a chunk, or the end of a section, may cost in the first search.
-const PLAIN: u32 = 16;
+const PLAIN: u32 = 20;
 
 /// How a part begins.
 #[derive(Debug, Clone, PartialEq)]
