@@ -101,9 +101,9 @@ pub(super) fn says(t: &[Token]) -> bool {
     })
 }
 
-/// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere.
-pub(super) fn clocks(t: &mut [Token]) {
-    for i in 0..t.len() {
+/// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere; from one token on.
+pub(super) fn clocks(t: &mut [Token], from: usize) {
+    for i in from..t.len() {
         // "nine o'clock"
         if let Kind::W(w) = t[i].kind
             && w != W::The
@@ -146,6 +146,8 @@ pub(super) fn add(
         Slots::At { ticks, .. } if !style_behind => ticks.last().map(|t| t.count()),
         _ => None,
     });
+    // Hours among words that this line does not change are known.
+    let known = section.chunks.last().map_or(0, |c| c.from).min(section.tokens.len().saturating_sub(1));
     let mut placed = marks_after(text, line, from, style_behind, after);
     let mut t = &line.tokens[..];
     if sums_up(section, &placed, t) {
@@ -233,7 +235,7 @@ pub(super) fn add(
         behind(&mut section.tokens, chunk);
         spread(text, &mut section.tokens, chunk);
     }
-    clocks(&mut section.tokens);
+    clocks(&mut section.tokens, known);
 }
 
 /// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".
