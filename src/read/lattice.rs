@@ -393,6 +393,7 @@ impl<'a> Search<'a> {
         buffer: &mut Vec<Edge>,
     ) -> Vec<Entry> {
         let chunk = &section.chunks[self.chunk];
+        let plain = least(here).saturating_add(PLAIN);
         self.layers.reset(chunk.from, chunk.to - chunk.from, ahead);
         for e in here {
             self.layers.offer(chunk.from, *e);
@@ -408,6 +409,10 @@ impl<'a> Search<'a> {
                 continue;
             }
             self.layers.take(i, &mut layer);
+            // The first search need not go on to the end of words that are not read with ease.
+            if self.narrow && least(&layer) > plain && !self.layers.goes_on(i, plain) {
+                return Vec::new();
+            }
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
