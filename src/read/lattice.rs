@@ -33,8 +33,11 @@ const EASE: u32 = 40;
 /// The margin of the first search. Where all words are read with ease, nothing comes of a way that explains so much.
 const NARROW: u32 = 28;
 
-/// What the words of a chunk, or the end of a section, may cost in the first search.
-const PLAIN: u32 = 20;
+/// What the words of a chunk may cost in the first search.
+const PLAIN: u32 = 12;
+
+/// What the end of a section may cost in it: a length that is not as expected costs more.
+const WHOLE: u32 = 5;
 
 /// How a part begins.
 #[derive(Debug, Clone, PartialEq)]
@@ -233,7 +236,7 @@ fn search_in(
         }
         let before = least(&here);
         here = s.end_section(section, here, start);
-        if narrow && least(&here) > before.saturating_add(PLAIN) {
+        if narrow && least(&here) > before.saturating_add(WHOLE) {
             return s.given_up();
         }
         if here.is_empty() && bound < u32::MAX {
