@@ -56,7 +56,14 @@ pub(super) fn clashes<'a>(s: &Subject<'a>) -> Vec<Clash<'a>> {
         };
         let kind = |r: &Run| (r.part, r.from, r.to, r.restart, r.tag.map(|t| s.dance().tags[t].part));
         let known = out.iter().any(|c| kind(c.from) == kind(from) && kind(c.to) == kind(to));
-        if wrong && !known {
+        // Hips are bumped between the feet: the weight goes where the next step needs it.
+        let bumps = || {
+            each(s, from)
+                .filter(|d| d.m.after != d.m.before)
+                .last()
+                .is_some_and(|d| d.m.action == Action::Bump)
+        };
+        if wrong && !known && !bumps() {
             out.push(Clash { from, to, foot, first });
         }
     }

@@ -5,13 +5,14 @@ use std::borrow::Cow;
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets, pass_cost,
-    sentence_end, starts_again, styling, turn_to_face,
+    clause_end, ends_so, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets,
+    pass_cost, sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::manner::{manner, swivelled};
 use super::phrases::{Repeat, feet_list, feet_then_gesture, repeat_at};
+use super::series;
 use super::several::{
     landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless, weighty,
 };
@@ -262,7 +263,15 @@ pub(super) fn edges(
             let single = e.to == i + 2 && matches!(e.meaning, Meaning::Figure(_)) && weighty(t[i + 1].kind);
             let steps =
                 matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..)) && !single;
-            if steps && t[i + 1..e.to].iter().any(|t| plural(text, t)) {
+            let many = t[i + 1..e.to].iter().any(|t| plural(text, t));
+            if let Meaning::Figure(named) = &e.meaning
+                && many
+                && let Some(row) = series::several(n, named, lexicon)
+            {
+                push(e.to, e.cost, Meaning::Figure(row));
+                continue;
+            }
+            if steps && many {
                 push(e.to, e.cost, Meaning::Several(n, Box::new(e.meaning)));
             }
         }
@@ -288,6 +297,9 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
     }
     if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = ends_so(t, i, clause) {
         push(to, 0, Meaning::Skip);
     }
     if let Some(to) = in_steps(t, i, limit) {

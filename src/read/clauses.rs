@@ -357,6 +357,14 @@ pub(super) fn half_beat(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     (is(i, W::On) && is(the, W::Half) && is(the + 1, W::Count)).then_some(the + 2)
 }
 
+/// "Turning shuffle (R L R, ends going back)": how one stands behind a step that was told. Where it ends.
+pub(super) fn ends_so(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let behind = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | '(' | ';'));
+    let words = &t[i + 1..clause.max(i + 1)];
+    let so = words.first().is_some_and(|t| matches!(t.kind, Kind::W(W::Make | W::Face)));
+    (behind && t[i].is(W::End) && so && !words.iter().any(|t| foot_word(t.kind))).then_some(clause)
+}
+
 /// "Rolling turn in 3 steps": how many steps the figure has that was named. Where it ends.
 pub(super) fn in_steps(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));

@@ -98,7 +98,7 @@ impl Search<'_> {
                     }
                 } else {
                     // Blocks between empty lines are mostly sections.
-                    if got % usual != 0 {
+                    if got % usual != 0 && !start.short {
                         cost += costs::ODD_LENGTH / 2;
                     }
                     if got % bar != 0 {

@@ -40,6 +40,7 @@ pub(super) fn ending(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
         expected: None,
         divided: false,
         even: false,
+        short: true,
     };
     let (troubles, labels, clocks) = (reading.troubles.len(), reading.labels.len(), reading.clocks.len());
     let index = reading.dance.parts.len();

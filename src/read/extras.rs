@@ -153,16 +153,22 @@ fn restarts(text: &str, sheet: &Sheet, reading: &mut Reading) {
 fn differing(reading: &mut Reading, sheet: &Sheet) {
     let all: Vec<&Mention> = sheet.mentions.iter().filter(|m| m.topic == Topic::Restart).collect();
     let mut found = Vec::new();
+    let total = reading.dance.parts.first().map_or(0, Part::counts);
+    let size = reading.dance.head.metre.section();
     for m in &all {
         let (Some(said), Some(wall)) = (m.after_counts, m.walls.first()) else { continue };
         // "Sections 1 and 2, then from count 1 again" counts in a section.
         let own = after(reading, m).unwrap_or(said);
-        if own != said {
+        // "32 counts, 2 walls, restart on wall 3" counts the dance, "change counts 7-8" a section.
+        if own != said || said >= total {
             continue;
         }
+        let of_section = |n: u32| said <= size && n > size;
         let section = m.after_section.map(|n| counts_to(reading, n as usize));
         // "After 24 counts (sections 1 to 3)" says it twice in one breath.
-        let twice = section.filter(|n| *n != said).map(|n| (n, m.span));
+        // "The first two sections and the third as far as count 6: 24 counts" goes on behind its sections.
+        let goes_on = |n: u32| n < said && said - n <= size;
+        let twice = section.filter(|n| *n != said && !goes_on(*n)).map(|n| (n, m.span));
         let elsewhere = || {
             let others = all.iter().filter(|o| o.span != m.span && o.walls.contains(wall));
             others.into_iter().find_map(|o| {
@@ -179,6 +185,7 @@ fn differing(reading: &mut Reading, sheet: &Sheet) {
         if let Some((other, span)) = twice.or_else(elsewhere)
             && danced != Some(other)
             && m.walls.len() == 1
+            && !of_section(other)
         {
             let kind = TroubleKind::Restart { wall: *wall, said, other, elsewhere: span };
             found.push(Trouble { kind, span: m.span, part: 0, section: 0, at: None });
@@ -244,6 +251,7 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
             expected: m.length,
             divided: false,
             even: false,
+            short: true,
         };
         let way = search(text, &part.sections, &start, own);
         let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);

@@ -7,6 +7,7 @@ use arrayvec::ArrayVec;
 use super::candidates::{Meaning, Named, TurnSaid};
 use super::clauses::clause_end;
 use super::costs;
+use super::series;
 use super::told_steps::{closing_next, spelled_out, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};
@@ -198,6 +199,9 @@ fn offer(
     let closed = closing_next(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
+        if let Some((to, row)) = series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {
+            push(to, 0, Meaning::Figure(row));
+        }
         let fits = match (hit.turn, after.size) {
             (None, _) => 0,
             (Some(a), Some(b)) if a == b => 0,

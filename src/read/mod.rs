@@ -38,6 +38,7 @@ mod plan;
 mod recognise;
 mod remarks;
 mod rows;
+mod series;
 mod settle;
 mod several;
 mod state;
@@ -134,6 +135,7 @@ pub(crate) fn read_again<'t>(
             expected: expected(&sections, counts, part.divided, metre),
             divided: part.divided,
             even: counts == u32::try_from(sections.len()).ok().map(|n| n * metre.section()),
+            short: false,
         };
         let look = |start: Start| {
             let same = before.same(reading.dance.parts.len(), text, &sections, &start, &own, bound);
@@ -217,8 +219,15 @@ fn own_figures(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) -
     for figure in &sheet.own {
         let sections = [figure.section.clone()];
         let weights = vec![(Weight::On(Foot::Left), 0), (Weight::On(Foot::Right), 2)];
-        let start =
-            Start { weights, facing: Heading::FRONT, metre, expected: None, divided: false, even: false };
+        let start = Start {
+            weights,
+            facing: Heading::FRONT,
+            metre,
+            expected: None,
+            divided: false,
+            even: false,
+            short: true,
+        };
         let way = search(text, &sections, &start, &[]);
         let (sections, _) = built(text, &sections, &way, &start, 0, &[], reading);
         reading.troubles.clear();

@@ -432,6 +432,13 @@ impl Search<'_> {
                 }
                 let mut crowded = false;
                 if spot.shares {
+                    // A second step on one moment is never cheaper than this.
+                    let stepping =
+                        matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
+                    let least = if stepping { costs::STEP_ON_GESTURE } else { 0 };
+                    if self.most(entry, to).is_none_or(|most| cost + least > most) {
+                        continue;
+                    }
                     let taken = || *taken.get_or_insert_with(|| self.taken(entry, spot.at));
                     let (share, both) = self.sharing(taken, event, effect);
                     cost += share;

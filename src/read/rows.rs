@@ -88,7 +88,8 @@ impl Search<'_> {
         }
         let from = self.rows.figures.len();
         let own_start = self.lexicon.figures[usize::from(named.figure)].start;
-        let first = named.steps.iter().find_map(|st| match st.who {
+        // A figure that both feet begin leads with neither.
+        let first = named.steps.iter().find(|st| st.who != Who::Nobody).and_then(|st| match st.who {
             Who::One(f) => Some(f),
             _ => None,
         });

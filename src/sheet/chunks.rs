@@ -25,6 +25,8 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
     };
     let mut at = from;
     let mut parted: Vec<(usize, Placed)> = Vec::new();
+    // Who marks plain counts, too, has left one out where there is a gap.
+    let tricky = placed.iter().all(|p| p.mark.ticks.iter().any(|t| t.within() != 0));
     for (index, p) in placed.iter_mut().enumerate() {
         if p.total || !p.behind {
             next = None;
@@ -45,12 +47,16 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
                 parted.push((index, Placed { mark, behind: true, total: false }));
             }
         } else if let Some(expected) = next
+            && p.mark.ticks.len() >= 2
             && (1..=8).contains(&(first - expected))
             && (expected > 1 || first <= 8)
         {
             let words = &t[at.min(p.mark.from)..p.mark.from];
-            let parts = || words.split(parting_sign).filter(|c| says(c));
+            let parts = || words.split(|t| parting_sign(t, tricky)).filter(|c| says(c));
             // "Coaster" and "behind-side-cross" fill three counts by themselves.
+            let clauses = parts().count();
+            // A clause for each count that has no mark.
+            let told = usize::try_from(first - expected).is_ok_and(|gap| clauses == gap + 1);
             let figure = parts().next_back().is_some_and(|c| {
                 let joined =
                     |k: usize| c[k].sign('-') && c[k].gap == 0 && c.get(k + 1).is_some_and(|t| t.gap == 0);
@@ -58,11 +64,10 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
                 let steps = c.iter().filter(step).count();
                 c.iter().any(|t| matches!(t.kind, Kind::Name(_)))
                     || (0..c.len()).any(joined)
-                    || steps >= p.mark.ticks.len()
+                    || tricky && told && steps >= p.mark.ticks.len()
             });
-            let clauses = parts().count();
             // Where the words of the mark itself begin.
-            let own = words.iter().rposition(|t| parting_sign(t) || t.sign('/'));
+            let own = words.iter().rposition(|t| parting_sign(t, true) || t.sign('/'));
             let before = own
                 .map(|k| &words[..k])
                 .filter(|w| figure && w.iter().any(|t| matches!(t.kind, Kind::Name(_))) && says(w));
@@ -86,9 +91,9 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
     }
 }
 
-/// A sign between steps; a stroke only with a blank before it.
-fn parting_sign(t: &Token) -> bool {
-    matches!(t.kind, Kind::Sign(',' | '.' | ';')) || t.sign('/') && t.gap > 0
+/// A sign between steps; a stroke, where it may be one, only with a blank before it.
+fn parting_sign(t: &Token, stroke: bool) -> bool {
+    matches!(t.kind, Kind::Sign(',' | '.' | ';')) || stroke && t.sign('/') && t.gap > 0
 }
 
 /// Whether words tell something to do.
@@ -100,9 +105,9 @@ pub(super) fn says(t: &[Token]) -> bool {
     })
 }
 
-/// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere.
-pub(super) fn clocks(t: &mut [Token]) {
-    for i in 0..t.len() {
+/// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere; from one token on.
+pub(super) fn clocks(t: &mut [Token], from: usize) {
+    for i in from..t.len() {
         // "nine o'clock"
         if let Kind::W(w) = t[i].kind
             && w != W::The
@@ -145,6 +150,8 @@ pub(super) fn add(
         Slots::At { ticks, .. } if !style_behind => ticks.last().map(|t| t.count()),
         _ => None,
     });
+    // Hours among words that this line does not change are known.
+    let known = section.chunks.last().map_or(0, |c| c.from).min(section.tokens.len().saturating_sub(1));
     let mut placed = marks_after(text, line, from, style_behind, after);
     let mut t = &line.tokens[..];
     if sums_up(section, &placed, t) {
@@ -235,7 +242,7 @@ pub(super) fn add(
         behind(&mut section.tokens, chunk);
         spread(text, &mut section.tokens, chunk);
     }
-    clocks(&mut section.tokens);
+    clocks(&mut section.tokens, known);
 }
 
 /// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".
@@ -290,9 +297,10 @@ fn extend(section: &mut SectionText, p: &Placed) -> bool {
 fn append(text: &str, section: &mut SectionText, line: &Line, t: &[Token]) {
     let start = line.span.start as usize;
     let before = section.tokens.last();
+    // "Hold", "recover" and "step together" need no foot from the next line.
+    let whole = |w: W| matches!(w, W::Hold | W::Clap | W::Recover | W::Together);
     // "..., drop" at a line's end, with "left toe" on the next, is one clause.
-    let dropped = before
-        .is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w) && !matches!(w, W::Hold | W::Clap)))
+    let dropped = before.is_some_and(|last| matches!(last.kind, Kind::W(w) if acts(w) && !whole(w)))
         && line.indent > 0
         && t.first().is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::The)));
     // So is "... and step right" with "to the side" on the next.
