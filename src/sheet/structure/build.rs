@@ -47,6 +47,7 @@ impl Reading<'_> {
         b.rounds();
         b.bases();
         b.nicknames();
+        b.replays();
         Sheet {
             head: b.head,
             parts: b.parts,
