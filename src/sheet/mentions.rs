@@ -277,9 +277,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         && value(&t[j]).is_some();
                     if ordinal(&t[j]) || told {
                         found.push(value(&t[j]).unwrap_or(0));
-                    } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(','))
-                        && !(t[j].is(W::After) && j > 0 && t[j - 1].is(W::And))
-                    {
+                    } else if !joins(t, j) {
                         break;
                     }
                 }
@@ -563,6 +561,12 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
     });
     let ends = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::W(W::And | W::Again)));
     (the && led && ends).then_some((heading, i + 1))
+}
+
+/// What may stand between the numbers of walls: "the 2nd and after the 4th".
+fn joins(t: &[Token], j: usize) -> bool {
+    matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(','))
+        || t[j].is(W::After) && j > 0 && t[j - 1].is(W::And)
 }
 
 /// "Between walls 3 and 4": whether the walls whose numbers begin at `from` stand around a place.
