@@ -270,6 +270,49 @@ const GROUPS: &[Group] = &[
             "last 8\nR heel forward, step R together, L heel forward, step L together\n5-8 stomp R, stomp L, clap, clap",
         ],
     },
+    Group {
+        name: "a half-count that leads a row whose counts stand behind its steps once more",
+        trace: "1L 2R &L 3R 4L 5R &L 6- &R 7L &R 8- &L",
+        bodies: &[
+            "1 - 2   Rock L fwd (1), recover R (2)\n&3 - 4  L next to R (&), R fwd (3), turn 1/2 L onto L (4)\n\
+             5&6     Cross R over L (5), L to L side (&), touch R heel fwd (6)\n\
+             &7&8&   R next to L (&), cross L over R (7), R to R side (&), touch L heel fwd (8), L next to R (&)",
+        ],
+    },
+    Group {
+        name: "how far the dance has come at the end of a row",
+        trace: "1- 2R 3- 4L 5R 6L 7R 8-",
+        bodies: &[
+            "§1  Side toe strut R, cross toe strut L over R (1-4). Rock R to the side, recover L, cross R over L, hold (5-8)          [8]",
+            "§ 1. Toe strut R, toe strut L (1-4). Rock R fwd, recover L, R together, hold (5-8)          [32]",
+        ],
+    },
+    Group {
+        name: "rows under bullets that begin with small letters",
+        trace: "1- &R 2- &L 3- 4- 5R &L 6R 7L &R 8L",
+        bodies: &[
+            "Bit 1 - Heels (8)\n- heel switches: R heel, & together, L heel, & together, R heel, clap (1&2&3-4). The R foot stays in the air!\n\
+             - shuffle forward R, shuffle forward L\n\nP.S. whoever took home the blue umbrella ...",
+        ],
+    },
+    Group {
+        name: "rows that count from one each in a section that says its length",
+        trace: "1L 2R 3L 4R 5L 6R 7L 8R 9L 10R 11L 12R",
+        bodies: &[
+            "Waltz.\n\nBlock 1 - basics and twinkles ............ 12\n   L basic forward (1-3), R basic back (4-6)\n\
+             \x20  L twinkle (1-3), R twinkle (4-6)\n",
+        ],
+    },
+    Group {
+        name: "a row that tells those who do not turn what to do",
+        trace: "1R 2L &R 3L 4R &L 5R 6L 7R 8L",
+        bodies: &[
+            "1 2 &   R side, rock L behind R, recover R\n3 4 &   L fwd, 1/2 L R back, 1/2 L L fwd\n\
+             \x20       Non-turners: run fwd L, R, L\n5-8     Walk R, L, R, L",
+            "1 2 &   R side, rock L behind R, recover R\n3 4 &   L fwd, 1/2 L R back, 1/2 L L fwd\n\
+             \x20       No turn: run fwd L, R, L\n5-8     Walk R, L, R, L",
+        ],
+    },
 ];
 
 #[test]

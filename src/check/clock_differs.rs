@@ -3,7 +3,7 @@
 use super::clocks::{Slip, pair, slips};
 use super::edits;
 use super::finding::Severity;
-use super::subject::{Draft, Subject};
+use super::subject::{Draft, Place, Subject};
 
 pub(super) const NAME: &str = "clock-differs";
 
@@ -23,7 +23,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             } else {
                 Severity::Warning
             };
-            let place = s.place(part, first.section, first.at);
+            let place = Place::of_trouble(first);
             let message = if open {
                 format!(
                     "The sheet says {said} here and the turns lead to {got}; correct the clock, or the turn before it."

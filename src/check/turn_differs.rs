@@ -22,7 +22,7 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let severity = if unread { Severity::Note } else { Severity::Warning };
             let (span, place) = match here.last() {
                 Some((_, d)) => (d.m.span, Place { part, section: d.section, at: Some(d.m.at) }),
-                None => (first.span, s.place(part, first.section, first.at)),
+                None => (first.span, Place::of_trouble(first)),
             };
             let and = if marks.len() > 1 { " and all later marks agree with it" } else { "" };
             let mut draft = s

@@ -1,7 +1,7 @@
 //! A section, or a line with a number of counts, is shorter or longer than it says, or than its neighbours.
 
 use super::finding::Severity;
-use super::subject::{Draft, Subject, written_counts};
+use super::subject::{Draft, Place, Subject, written_counts};
 use crate::dance::{Action, Move, PartKind, Section};
 use crate::read::TroubleKind;
 use crate::sheet::vocabulary::W;
@@ -34,7 +34,7 @@ fn said(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let severity = if unread { Severity::Note } else { Severity::Warning };
         let what = if section { "This section" } else { "These steps" };
         let verb = if section { "is" } else { "are" };
-        let place = s.place(t.part, t.section, t.at);
+        let place = Place::of_trouble(t);
         let message = format!(
             "{what} {verb} said to fill {said} counts and {} {got} as written; add what is missing, or change the number.",
             if section { "fills" } else { "fill" }

@@ -10,6 +10,7 @@ use super::clauses::{
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
+use super::manner::{manner, swivelled};
 use super::phrases::{Repeat, feet_list, feet_then_gesture, repeat_at};
 use super::series;
 use super::several::{
@@ -307,6 +308,12 @@ pub(super) fn edges(
     if let Some(to) = leads_over(t, i, clause) {
         push(to, 2, Meaning::Skip);
     }
+    if let Some(to) = manner(text, t, i, clause) {
+        push(to, 1, Meaning::Skip);
+    }
+    if let Some(side) = swivelled(t, i, clause) {
+        step_edges(&side, false, 1, None, &mut push);
+    }
     if let Some(to) = starts_again(text, t, i, limit) {
         push(to, 1, Meaning::Skip);
     }
@@ -540,7 +547,10 @@ pub(super) fn edges(
             );
         }
     }
-    let cost = pass_cost(token.kind);
+    // "Lift the right foot forward" without its verb would be a step.
+    let lifts = token.is(W::Lift)
+        && (i + 1..limit).map(|k| t[k].kind).find(|k| *k != Kind::W(W::The)).is_some_and(foot_word);
+    let cost = if lifts { costs::FOOT_BENT } else { pass_cost(token.kind) };
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
 }
 

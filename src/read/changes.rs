@@ -197,7 +197,10 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     let mut ticks = replaced.ticks.clone();
     while i < words.len() {
         let opens = i == 0
-            || matches!(words[i - 1].kind, Kind::Sign(',' | ';' | '(' | ')') | Kind::W(W::And | W::Count));
+            || matches!(
+                words[i - 1].kind,
+                Kind::Sign(',' | ';' | ':' | '(' | ')') | Kind::W(W::And | W::Count)
+            );
         if opens
             && let Some(m) = mark(text, words, i, words.len())
             && (m.ticks.iter().all(|x| replaced.ticks.contains(x))

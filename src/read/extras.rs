@@ -233,8 +233,10 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
                 then_restart |= l.then_restart;
             }
         }
-        if walls.is_empty() {
-            walls = in_sequence(sheet, &part.name);
+        // "The first time at the back" counts the tags, not the parts of the song before them.
+        let told = in_sequence(sheet, &part.name);
+        if !told.is_empty() {
+            walls = told;
         }
         if walls.is_empty() {
             walls.push(1);

@@ -379,8 +379,11 @@ fn modifiers(
                     let shoulder = matches!(next, Some(Kind::W(W::Shoulder)));
                     let direction =
                         j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
+                    let over = j > from && matches!(t[j - 1].kind, Kind::W(W::Across | W::Behind | W::Front));
                     if (shoulder || last_turn && a.size.is_some()) && a.to.is_none() {
                         a.to = foot;
+                    } else if over && a.lead.is_some() && a.lead != foot {
+                        // "cross shuffle R over L": the foot that is crossed.
                     } else if with && a.ending.is_some() {
                         // "brush R": the foot of the ending.
                     } else if direction && a.lead.is_some() {
@@ -416,6 +419,13 @@ fn modifiers(
                     last_turn = true;
                     end = j + 1;
                 }
+                // "cross rock R behind L"
+                W::Behind
+                    if a.lead.is_some()
+                        && t.get(j + 1)
+                            .filter(|_| j + 1 < clause)
+                            .and_then(|t| side(t.kind))
+                            .is_some_and(|f| a.lead != Some(f)) => {}
                 W::With => with = true,
                 W::And if with || a.ending.is_none() => {
                     // "with 1/4 turn and brush"; a plain "and" goes on with another step.

@@ -31,10 +31,13 @@ const NEAR: u32 = 60;
 const EASE: u32 = 40;
 
 /// The margin of the first search. Where all words are read with ease, nothing comes of a way that explains so much.
-const NARROW: u32 = 40;
+const NARROW: u32 = 28;
 
-/// What the words of a chunk, or the end of a section, may cost in the first search.
-const PLAIN: u32 = 16;
+/// What the words of a chunk may cost in the first search.
+const PLAIN: u32 = 12;
+
+/// What the end of a section may cost in it: a length that is not as expected costs more.
+const WHOLE: u32 = 5;
 
 /// How a part begins.
 #[derive(Debug, Clone, PartialEq)]
@@ -233,7 +236,7 @@ fn search_in(
         }
         let before = least(&here);
         here = s.end_section(section, here, start);
-        if narrow && least(&here) > before.saturating_add(PLAIN) {
+        if narrow && least(&here) > before.saturating_add(WHOLE) {
             return s.given_up();
         }
         if here.is_empty() && bound < u32::MAX {
@@ -393,6 +396,7 @@ impl<'a> Search<'a> {
         buffer: &mut Vec<Edge>,
     ) -> Vec<Entry> {
         let chunk = &section.chunks[self.chunk];
+        let plain = least(here).saturating_add(PLAIN);
         self.layers.reset(chunk.from, chunk.to - chunk.from, ahead);
         for e in here {
             self.layers.offer(chunk.from, *e);
@@ -408,6 +412,10 @@ impl<'a> Search<'a> {
                 continue;
             }
             self.layers.take(i, &mut layer);
+            // The first search need not go on to the end of words that are not read with ease.
+            if self.narrow && least(&layer) > plain && !self.layers.goes_on(i, plain) {
+                return Vec::new();
+            }
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);

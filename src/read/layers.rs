@@ -176,6 +176,13 @@ impl Layers {
         self.pool.get((at as usize).checked_sub(1)?)
     }
 
+    /// Whether a reading that leads to a token behind this one costs no more than `most`.
+    pub(super) fn goes_on(&self, token: usize, most: u32) -> bool {
+        let behind = self.at.get(token + 1 - self.from..).unwrap_or(&[]);
+        let layers = behind.iter().filter_map(|at| self.pool.get((*at as usize).checked_sub(1)?));
+        layers.into_iter().any(|layer| layer.best <= most)
+    }
+
     /// What a reading that leads to a token may cost at most to be kept.
     #[inline]
     pub(super) fn limit(&self, token: usize) -> u32 {

@@ -30,6 +30,7 @@ mod figure_words;
 mod kept;
 mod lattice;
 mod layers;
+mod manner;
 mod omitted;
 mod phrases;
 mod place;
@@ -305,10 +306,13 @@ fn with_heading(section: &SectionText) -> SectionText {
 /// Where one faces when a part is danced for the first time: behind the parts before it in the song's order.
 fn first_facing(sheet: &Sheet, dance: &Dance, name: &str) -> Option<Heading> {
     let at = sheet.sequence.iter().position(|n| n == name)?;
-    sheet.sequence[..at].iter().filter(|n| *n != "tag").try_fold(Heading::FRONT, |facing, before| {
-        let part = dance.parts.iter().find(|p| p.name == *before)?;
-        Some(facing.turned(part.turn()))
-    })
+    sheet.sequence[..at].iter().filter(|n| !n.starts_with("tag")).try_fold(
+        Heading::FRONT,
+        |facing, before| {
+            let part = dance.parts.iter().find(|p| p.name == *before)?;
+            Some(facing.turned(part.turn()))
+        },
+    )
 }
 
 /// Counts that every section should have.

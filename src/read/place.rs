@@ -122,9 +122,9 @@ impl Search<'_> {
                 while event.lasts.is_some() && next < slots.len() && slots[next].0 < end {
                     next += 1;
                 }
-                // The weight comes over when the feet are untwisted.
-                let at = if event.action == Action::Unwind { slots[next - 1].0 } else { at };
                 for extra in 0..4 {
+                    // The weight comes over when the feet are untwisted.
+                    let at = if event.action == Action::Unwind { slots[next - 1].0 } else { at };
                     let to = u8::try_from(next).unwrap_or(u8::MAX);
                     out.push(Spot { at, t: floor(at) + 24, k: to, cost, shares: false });
                     if next >= slots.len() || slots[next].within() != 0 || event.lasts.is_some() {
@@ -432,6 +432,13 @@ impl Search<'_> {
                 }
                 let mut crowded = false;
                 if spot.shares {
+                    // A second step on one moment is never cheaper than this.
+                    let stepping =
+                        matches!(effect, Effect::Takes | Effect::Shares) && event.action != Action::Bump;
+                    let least = if stepping { costs::STEP_ON_GESTURE } else { 0 };
+                    if self.most(entry, to).is_none_or(|most| cost + least > most) {
+                        continue;
+                    }
                     let taken = || *taken.get_or_insert_with(|| self.taken(entry, spot.at));
                     let (share, both) = self.sharing(taken, event, effect);
                     cost += share;

@@ -16,7 +16,11 @@ pub(super) fn settle_bumps(moves: &mut [Move]) {
         if moves[i].action != Action::Bump || moves[i].effect != Effect::Shares || !same {
             continue;
         }
-        if moves.get(i + 1).is_some_and(|m| m.action == Action::Bump) {
+        // "Step right bumping hips right, bump hips left" goes from foot to foot like sways.
+        let other = |m: &Move| m.action == Action::Bump && m.place != moves[i].place;
+        let swings =
+            moves.get(i + 1).is_some_and(other) && moves.get(i + 2).is_none_or(|m| m.action != Action::Bump);
+        if !swings && moves.get(i + 1).is_some_and(|m| m.action == Action::Bump) {
             // "Step to the side bumping hips right, right, left": the weight is between the feet at once.
             moves[i - 1].effect = Effect::Shares;
             moves[i - 1].after = Weight::Both;

@@ -33,7 +33,9 @@ pub(super) fn step_edges(
         // On a count of its own: a pivot onto the other foot, or a turn on the spot.
         let foot = w.onto.or(w.foot);
         let pivot = Event { lasts: w.lasts, ..pivot(foot, turn) };
-        push(w.end, penalty + 5, Meaning::Event(pivot.clone()));
+        // "Full turn left L, R, L" goes round in steps; nobody pivots so far with both feet on the floor.
+        let whole = w.turn.and_then(|t| t.size).is_some_and(|n| n >= 48) && !w.both;
+        push(w.end, penalty + if whole { 24 } else { 5 }, Meaning::Event(pivot.clone()));
         // "Turn half left on balls of both feet" untwists.
         push(
             w.end,
@@ -85,6 +87,9 @@ pub(super) fn step_edges(
     } else {
         Actor::Free
     };
+    // "Roll a full turn" goes round on the feet, not in the hips.
+    let rolls = action == Action::Roll && w.turn.and_then(|t| t.size).is_some_and(|n| n >= 36);
+    let penalty = penalty + if rolls { 60 } else { 0 };
     let event = Event {
         actor,
         action,

@@ -15,7 +15,11 @@ use crate::time::Ticks;
 /// Figures before such a mark keep their own rhythm: they get a number of counts.
 fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed: &mut Vec<Placed>) {
     let mut next = match section.chunks.last().map(|c| &c.slots) {
-        None => Some(1),
+        None => {
+            // Where the dance counts on, a section begins with the count of its heading.
+            let runs_on = |n: &i32| placed.iter().find(|p| !p.total).is_some_and(|p| p.mark.first() >= *n);
+            Some(section.first.filter(runs_on).unwrap_or(1))
+        }
         Some(Slots::At { ticks, .. }) => ticks.last().map(|t| t.count() + 1),
         Some(_) => None,
     };
@@ -101,9 +105,9 @@ pub(super) fn says(t: &[Token]) -> bool {
     })
 }
 
-/// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere.
-pub(super) fn clocks(t: &mut [Token]) {
-    for i in 0..t.len() {
+/// Turns a bare number in brackets into a clock, for lines whose counts stand elsewhere; from one token on.
+pub(super) fn clocks(t: &mut [Token], from: usize) {
+    for i in from..t.len() {
         // "nine o'clock"
         if let Kind::W(w) = t[i].kind
             && w != W::The
@@ -146,6 +150,8 @@ pub(super) fn add(
         Slots::At { ticks, .. } if !style_behind => ticks.last().map(|t| t.count()),
         _ => None,
     });
+    // Hours among words that this line does not change are known.
+    let known = section.chunks.last().map_or(0, |c| c.from).min(section.tokens.len().saturating_sub(1));
     let mut placed = marks_after(text, line, from, style_behind, after);
     let mut t = &line.tokens[..];
     if sums_up(section, &placed, t) {
@@ -200,7 +206,10 @@ pub(super) fn add(
         let (first, rest) = (&placed[0], &placed[1..]);
         let within = rest.first().is_some_and(|p| p.mark.first() == first.mark.first())
             && rest.iter().all(|p| p.behind && p.mark.last() <= first.mark.last());
-        let whole = inner && !first.behind && (first.mark.range || within);
+        // "&3-4 Step L beside R (&), step R forward (3), ..."
+        let half = first.mark.ticks[0].within() != 0
+            && rest.first().is_some_and(|p| p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].0 < 0);
+        let whole = inner && !first.behind && (first.mark.range || within || half);
         for (k, p) in placed.iter().enumerate() {
             if whole && k == 0 {
                 // "1-4 Side (1), behind (2), ...": the marks inside are exact.
@@ -233,7 +242,7 @@ pub(super) fn add(
         behind(&mut section.tokens, chunk);
         spread(text, &mut section.tokens, chunk);
     }
-    clocks(&mut section.tokens);
+    clocks(&mut section.tokens, known);
 }
 
 /// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".
@@ -324,7 +333,20 @@ fn append(text: &str, section: &mut SectionText, line: &Line, t: &[Token]) {
     if !wrapped && apart {
         section.tokens.push(Token { kind: Kind::Sign('\n'), span: Span::new(start, start), gap: 2 });
     }
-    section.tokens.extend_from_slice(t);
+    // "Both heels: swivel right, centre" tells of what part of the body the steps are.
+    let part = |t: &Token| matches!(t.kind, Kind::W(W::Heel | W::Toe | W::Knee | W::Hip));
+    let lead = t.iter().take_while(|t| matches!(t.kind, Kind::Sign('.' | ',' | ';' | '-'))).count();
+    let subject = t.iter().take(lead + 4).position(|t| t.sign(':')).filter(|k| {
+        let words = &t[lead..*k];
+        words.last().is_some_and(|t| part(t) && t.span.of(text).ends_with(['s', 'S']))
+            && words.iter().all(|t| part(t) || matches!(t.kind, Kind::W(W::Both | W::The)))
+    });
+    if let Some(k) = subject {
+        section.tokens.extend_from_slice(&t[..k]);
+        section.tokens.extend_from_slice(&t[k + 1..]);
+    } else {
+        section.tokens.extend_from_slice(t);
+    }
     let to = section.tokens.len();
     if let Some(chunk) = section.chunks.last_mut() {
         chunk.to = to;

@@ -1,7 +1,7 @@
 //! Labels of sections: `Section 2:`, `S1`, `[9-16]`, `B.`, `(iv)`, `-- one --`, `2nd 8 ..`, `Counts 9 to 16:`.
 
 use super::classes;
-use super::counts::{MOST, mark};
+use super::counts::{MOST, counts_behind, mark};
 use super::lines::{Line, packed};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
@@ -449,7 +449,41 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     }
     // "(i)", "IV.", "3)", "2:", "B."
     let end_sign = t.get(i + 1).map(|t| t.kind);
-    let closed = matches!(end_sign, Some(Kind::Sign(')' | '.' | ':' | ']' | '-' | '}')));
+    // "P.S. Bring water": a letter glued to the full stop of another one is an abbreviation.
+    let initials = matches!(end_sign, Some(Kind::Sign('.')))
+        && word.chars().count() == 1
+        && t.get(i + 2).is_some_and(|t| {
+            let next = t.span.of(text);
+            t.gap == 0 && next.chars().all(char::is_alphabetic) && roman(next).is_none()
+        });
+    // "K-step" is a figure.
+    let joined = matches!(end_sign, Some(Kind::Sign('-')))
+        && t[i + 1].gap == 0
+        && t.get(i + 2).is_some_and(|t| t.gap == 0 && t.span.of(text).starts_with(char::is_alphabetic))
+        && !matches!(first.kind, Kind::Number(_));
+    let closed =
+        matches!(end_sign, Some(Kind::Sign(')' | '.' | ':' | ']' | '-' | '}'))) && !initials && !joined;
+    // "A.1", "B-2", "A.III": a part and the number of its section.
+    let numbered = t.get(i + 2).filter(|_| matches!(end_sign, Some(Kind::Sign('.' | '-' | '/'))));
+    if word.len() == 1
+        && word.chars().all(|c| ('A'..='F').contains(&c))
+        && t.get(i + 1).is_some_and(|t| t.gap == 0)
+        && let Some(n) = numbered.filter(|t| t.gap == 0).and_then(|t| match t.kind {
+            Kind::Number(n) => Some(n),
+            _ => roman(t.span.of(text)),
+        })
+        && n < 20
+        && t.get(i + 3).is_none_or(|t| t.gap > 0 || matches!(t.kind, Kind::Sign(':' | '.' | ')' | ']')))
+    {
+        return Some(Label {
+            to: close(i + 3),
+            number: Some(n),
+            range: None,
+            certain: true,
+            letter: word.chars().next(),
+            part: false,
+        });
+    }
     // "<1>"
     if let Kind::Number(n) = first.kind
         && n < 40
@@ -485,11 +519,8 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     {
         return made(i + 1, Some(n), None, false);
     }
-    // "K-STEP" is a figure, and not the part K.
-    let hyphen = t.get(i + 1).is_some_and(|t| t.sign('-') && t.gap == 0)
-        && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::W(_) | Kind::Name(_)));
     let capital = word.len() == 1 && word.chars().all(|c| c.is_ascii_uppercase() && !matches!(c, 'R' | 'L'));
-    if capital && closed && !hyphen {
+    if capital && closed {
         return Some(Label {
             to: close(i + 1),
             number: None,
@@ -499,10 +530,11 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             part: false,
         });
     }
-    // "A (16 counts)"
+    // "A (16 counts)", "A (16)"
     if capital
         && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
-        && t.get(i + 3).is_some_and(|t| t.is(W::Count))
+        && matches!(t.get(i + 2).map(|t| t.kind), Some(Kind::Number(4..=96)))
+        && t.get(i + 3).is_some_and(|t| counts_behind(text, t) || matches!(t.kind, Kind::Sign(')' | ']')))
     {
         return Some(Label {
             to: i + 1,

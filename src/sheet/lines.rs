@@ -128,6 +128,17 @@ impl Line {
         if said {
             m = super::marks::whole_counts(text, t, m);
         }
+        // "1&2 34 5&6 78 L SAILOR . ...": the counts of all steps stand before the first.
+        while let Some(more) = t
+            .get(m.to)
+            .filter(|t| t.gap == 1 && matches!(t.kind, Kind::Number(_)) && pairs())
+            .and(packed(text, t, m.to, true).or_else(|| mark(text, t, m.to, t.len())))
+            && more.first() == m.last() + 1
+        {
+            m.ticks.extend(more.ticks);
+            m.to = more.to;
+            m.span = m.span.join(more.span);
+        }
         let mut to = m.to;
         let next = t.get(to)?;
         // "6 o'clock, back wall" says where one looks.
@@ -224,6 +235,19 @@ pub(super) fn packed(text: &str, t: &[Token], from: usize, pairs: bool) -> Optio
     if half {
         ticks.push(crate::time::Ticks(digits[digits.len() - 1] * 24 + 12));
         to += 1;
+        // "12&3&4": single counts go on.
+        let mut last = digits[digits.len() - 1];
+        while let Some(Kind::Number(n)) = t.get(to).filter(|t| t.gap == 0).map(|t| t.kind)
+            && i32::try_from(n) == Ok(last + 1)
+        {
+            last += 1;
+            ticks.push(crate::time::Ticks::of_count(last));
+            to += 1;
+            if t.get(to).is_some_and(|t| t.is(W::And) && t.gap == 0) {
+                ticks.push(crate::time::Ticks(last * 24 + 12));
+                to += 1;
+            }
+        }
     }
     Some(Mark { ticks, range: false, from, to, span: t[from].span.join(t[to - 1].span) })
 }
@@ -335,11 +359,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     }
     out.extend(tables.flat_map(|t| t.lines));
     spelled(text, &mut out);
-    if pairs(&out) || out.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
-        for line in &mut out {
-            line.packed = true;
-        }
-    }
+    pack(&mut out);
     out
 }
 
@@ -421,6 +441,25 @@ fn chat(text: &str) -> bool {
         said += usize::from(chat_prefix(line).is_some());
     }
     said >= 3 && said * 2 > all
+}
+
+/// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.
+pub(super) fn pack(lines: &mut [Line]) {
+    let bracketed = |t: &[Token]| {
+        let pair = |w: &[Token]| {
+            matches!(w[0].kind, Kind::Sign('(' | '[')) && matches!(w[1].kind, Kind::Number(12 | 34 | 56 | 78))
+        };
+        t.windows(2).filter(|w| pair(w)).count()
+    };
+    // "(12)" may be an hour, but hardly anything else has 34 or 56.
+    let odd = |t: &Token| matches!(t.kind, Kind::Number(34 | 56 | 78));
+    let several = lines.iter().map(|l| bracketed(&l.tokens)).sum::<usize>() >= 4
+        && lines.iter().filter(|l| bracketed(&l.tokens) > 0 && l.tokens.iter().any(odd)).count() >= 2;
+    if several || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+        for line in lines {
+            line.packed = true;
+        }
+    }
 }
 
 /// Whether lines begin with 12 and another such pair, and with none of the counts that stand around them where counts

@@ -168,7 +168,7 @@ pub(super) fn marks_after(
     {
         out.push(placed);
     }
-    settle(&mut out, led);
+    settle(t, &mut out, led);
     out
 }
 
@@ -547,7 +547,7 @@ pub(super) fn exact(t: &[Token], start: usize, end: usize) -> bool {
 }
 
 /// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
-fn settle(out: &mut Vec<Placed>, led: bool) {
+fn settle(t: &[Token], out: &mut Vec<Placed>, led: bool) {
     if out.is_empty() {
         return;
     }
@@ -564,6 +564,18 @@ fn settle(out: &mut Vec<Placed>, led: bool) {
             out.retain(|p| !p.behind);
         }
         return;
+    }
+    // "(1-4) ... (5-8)          [24]", "(8)          [40]": how far the dance has come stands apart at the line's end.
+    if let [.., before, last] = out.as_slice()
+        && single(last)
+        && t[last.mark.from].gap == 2
+        && last.mark.to == t.len()
+        && last.mark.first() % 2 == 0
+        && last.mark.first() >= before.mark.last()
+        && (before.total || before.mark.ticks.len() > 1 || single(before) && before.mark.first() % 4 == 0)
+        && last.mark.first() != before.mark.last() + 1
+    {
+        out.pop();
     }
     // "(27) [9] scuff R (28)": a bracket right behind a count that does not count on is a clock.
     let mut i = 1;

@@ -88,7 +88,7 @@ fn glued_ordinal(text: &str, t: &[Token], end: usize) -> Option<u32> {
     (ending.gap == 0 && (signed || ends.contains(&lower(ending.span.of(text)).as_str()))).then_some(n)
 }
 
-fn wall_word(text: &str, t: &Token) -> bool {
+pub(super) fn wall_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Wall)
         || matches!(
@@ -194,7 +194,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             Kind::Clock(_)
                 if topic == Topic::Restart
                     && (t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start"))
-                        || i > 0 && matches!(&*lower(t[i - 1].span.of(text)), "starts" | "begins")) => {}
+                        || wall_begins(text, t, i)) => {}
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
                     starting = false;
@@ -217,7 +217,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     && !t.get(i + 1).is_some_and(|t| t.is(W::Count)));
             if said {
                 let h = Heading::new(i32::try_from(n * 4).unwrap_or(0));
-                if starting && topic == Topic::Restart && !again_near(t, i) {
+                let first = starting && !again_near(t, i) || wall_begins(text, t, i);
+                if first && topic == Topic::Restart {
                     starting = false;
                 } else {
                     m.facings.push((h, token.span));
@@ -228,7 +229,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         }
         // "the back wall", "at the front"
         if let Some((h, to)) = wall_named(text, t, i) {
-            if starting && topic == Topic::Restart && !again_near(t, i) {
+            let first = starting && !again_near(t, i) || wall_begins(text, t, i);
+            if first && topic == Topic::Restart {
                 starting = false;
             } else if topic != Topic::Ending {
                 m.facings.push((h, token.span.join(t[to - 1].span)));
@@ -236,9 +238,13 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             i = to;
             continue;
         }
+        // "Section 4 once more, then wall 4 begins", "between walls 3 and 4" tell what comes behind a tag.
+        let behind = topic == Topic::Tag
+            && !m.walls.is_empty()
+            && t[i.saturating_sub(2)..i].iter().any(|t| t.is(W::Then));
         // "The first time you look at 3 o'clock" counts the tags where the walls are named.
         let again = matches!(word.as_str(), "time" | "times") && !m.walls.is_empty();
-        if wall_word(text, token) && !again {
+        if wall_word(text, token) && !again && !behind {
             // "wall 3", "walls 2 and 5"
             let mut found = Vec::new();
             let mut from = i + 1;
@@ -271,7 +277,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         && value(&t[j]).is_some();
                     if ordinal(&t[j]) || told {
                         found.push(value(&t[j]).unwrap_or(0));
-                    } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(',')) {
+                    } else if !joins(t, j) {
                         break;
                     }
                 }
@@ -291,6 +297,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     found.push(value(last).unwrap_or(0));
                     i = j + 1;
                 }
+            }
+            if i > 0 && between(text, t, from) {
+                found.truncate(1);
             }
             for n in found {
                 if n > 0 && !m.walls.contains(&n) {
@@ -318,13 +327,17 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let intro = i > 0
                 && (t[i - 1].is(W::Intro) || t[i - 1].sign(':') && i > 1 && t[i - 2].is(W::Intro))
                 || t.get(i + 2).is_some_and(|t| t.is(W::Intro));
-            let counted = counted && !intro;
+            let counted = counted && !intro && !beside_walls(t, i);
             let count_before =
                 i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
             let section_before = i > 0
                 && (section_word(text, &t[i - 1]) && !from_again(text, t, i - 1)
                     || topic == Topic::Restart && numbered_section(text, t, i));
-            if section_before && !ordinal(token) {
+            if topic == Topic::Restart && i > 0 && m.after_section.is_none() && bare_section(text, t, i, n) {
+                m.after_section = Some(n);
+            } else if count_before && m.after_counts.is_some() && of_steps(text, t, i) {
+                // "leave the turn out of the sailor step (counts 7&8)"
+            } else if section_before && !ordinal(token) {
                 m.after_section = Some(last_of_list(text, t, i));
             } else if topic == Topic::Tag
                 && counted
@@ -406,7 +419,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         break;
                     }
                     m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
-                } else if !matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')')) {
+                } else if !(matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')'))
+                    || section_word(text, next) && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
+                {
                     break;
                 }
                 j += 1;
@@ -459,10 +474,37 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     m
 }
 
+/// "32 counts - 2 walls - restart on wall 3", "4 walls / 32 counts": the number at a token is the length of the dance.
+fn beside_walls(t: &[Token], i: usize) -> bool {
+    let walls = |k: usize| {
+        matches!(t.get(k).map(|t| t.kind), Some(Kind::Number(1 | 2 | 4)))
+            && t.get(k + 1).is_some_and(|t| t.is(W::Wall))
+            && t.get(k + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(_)) || t.gap == 2)
+    };
+    let signs = |t: &&Token| matches!(t.kind, Kind::Sign(_));
+    let behind = t.get(i + 2..).unwrap_or_default().iter().take_while(signs).count();
+    let before = t[..i].iter().rev().take_while(signs).count();
+    walls(i + 2 + behind)
+        || i.checked_sub(before + 2).is_some_and(|k| (before > 0 || t[i].gap == 2) && walls(k))
+}
+
+/// "Wall 3 (starts facing 12:00)": the clock at a token is that at which the repetition begins.
+fn wall_begins(text: &str, t: &[Token], i: usize) -> bool {
+    let small = |t: &&Token| matches!(t.kind, Kind::W(W::Face | W::At | W::On | W::The | W::It | W::To));
+    let begins = |t: &Token| {
+        matches!(&*lower(t.span.of(text)), "starts" | "begins" | "started" | "began" | "commences")
+    };
+    let passed = t[..i].iter().rev().take(4).take_while(small).count();
+    let Some(k) = i.checked_sub(passed + 1) else { return false };
+    begins(&t[k]) || t[k].sign(':') && passed == 0 && k > 0 && begins(&t[k - 1])
+}
+
 /// "#1-#4 then top": a number behind its sign, unless it is that of a wall or of one of several restarts.
 fn numbered_section(text: &str, t: &[Token], i: usize) -> bool {
     let of = |t: &Token| wall_word(text, t) || matches!(t.kind, Kind::W(W::Restart | W::Tag));
-    t[i - 1].sign('#') && t[i].gap == 0 && !(i > 1 && of(&t[i - 2]))
+    // "#2 Wall 4 starts at 6:00" begins with the sign of the note.
+    let note = t.get(i + 1).is_some_and(|t| wall_word(text, t));
+    t[i - 1].sign('#') && t[i].gap == 0 && !note && !(i > 1 && of(&t[i - 2]))
 }
 
 /// "Change count 8", "instead of counts 7&8": counts before token `k` are those of steps that are danced otherwise.
@@ -521,6 +563,33 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
     (the && led && ends).then_some((heading, i + 1))
 }
 
+/// What may stand between the numbers of walls: "the 2nd and after the 4th".
+fn joins(t: &[Token], j: usize) -> bool {
+    matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(','))
+        || t[j].is(W::After) && j > 0 && t[j - 1].is(W::And)
+}
+
+/// "Between walls 3 and 4": whether the walls whose numbers begin at `from` stand around a place.
+fn between(text: &str, t: &[Token], from: usize) -> bool {
+    t[from.saturating_sub(3)..from].iter().any(|t| t.span.of(text).eq_ignore_ascii_case("between"))
+}
+
+/// "After 2": what is too short for counts is a section, and so is a number on a key.
+fn bare_section(text: &str, t: &[Token], i: usize, n: u32) -> bool {
+    let key = text[t[i].span.end as usize..].trim_start_matches('\u{fe0f}').starts_with('\u{20e3}');
+    let ends = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';' | ')' | '-' | '!')));
+    t[i - 1].is(W::After) && !ordinal(&t[i]) && (key || n < 4 && ends)
+}
+
+/// "(counts 1-4)", "counts 7&8": the counts of a few steps, no place in the dance.
+fn of_steps(text: &str, t: &[Token], i: usize) -> bool {
+    if i > 1 && t[i - 2].sign('(') {
+        return true;
+    }
+    let half = t.get(i + 1).is_some_and(|t| t.is(W::And) && t.gap == 0 && t.span.of(text) == "&");
+    half && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::Number(_)))
+}
+
 /// Whether the words just before say "again": "start again facing 6:00".
 fn again_near(t: &[Token], i: usize) -> bool {
     t[i.saturating_sub(6)..i].iter().any(|t| t.is(W::Again) || t.is(W::Face))
@@ -569,7 +638,7 @@ pub(super) fn numeral(text: &str, t: &Token) -> Option<u32> {
     None
 }
 
-fn section_word(text: &str, t: &Token) -> bool {
+pub(super) fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)

@@ -5,7 +5,7 @@ use super::Chunk;
 use super::mentions::value;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::Span;
+use crate::text::{Span, is_among};
 
 /// How often, and where the words about it end: "4x paddle:", "Twice:", "Do this three times:".
 fn said(t: &[Token]) -> Option<(u32, Span, usize)> {
@@ -43,9 +43,13 @@ pub(super) fn behind(tokens: &mut Vec<Token>, chunk: &mut Chunk) {
     chunk.to += 1;
 }
 
+fn is_each(text: &str, t: &Token) -> bool {
+    is_among(t.span.of(text), &["each", "every"])
+}
+
 /// "1/4 L each", "turning 1/8 R each step": the turn that each step of a row makes.
 fn each(text: &str, c: &[Token]) -> Option<[Token; 2]> {
-    let is_each = |t: &Token| matches!(t.span.of(text).to_ascii_lowercase().as_str(), "each" | "every");
+    let is_each = |t: &Token| is_each(text, t);
     let turn =
         c.iter().find(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Eighth)))?;
     let side = c.iter().find(|t| matches!(t.kind, Kind::W(W::R | W::L)))?;
@@ -63,6 +67,9 @@ fn each(text: &str, c: &[Token]) -> Option<[Token; 2]> {
 /// Puts a turn that is said of each step of the last chunk before every one of its steps.
 pub(super) fn spread(text: &str, tokens: &mut Vec<Token>, chunk: &mut Chunk) {
     let row = &tokens[chunk.from..chunk.to];
+    if !row.iter().any(|t| is_each(text, t)) {
+        return;
+    }
     let parts = |t: &Token| matches!(t.kind, Kind::Sign(',' | ':' | ';' | '(' | ')' | '[' | ']' | '\n'));
     let ends: Vec<usize> = (0..row.len()).filter(|i| parts(&row[*i])).chain([row.len()]).collect();
     let mut out: Vec<Token> = Vec::with_capacity(row.len() + 12);

@@ -269,7 +269,12 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             // The corner of a box is no word: "+-----+".
             let ruled = c == '+' && matches!(r.peek(), Some(('-' | '=', _)))
                 || c == '+' && gap == 0 && out.last().is_some_and(|t| t.sign('-') || t.sign('='));
-            if c == '&' || c == '+' && !ruled { Kind::W(W::And) } else { Kind::Sign(c) }
+            match c {
+                '&' => Kind::W(W::And),
+                '+' if !ruled => Kind::W(W::And),
+                '§' => Kind::W(W::Section),
+                c => Kind::Sign(c),
+            }
         };
         // "Pivot 180 L", "90 R jazz box": degrees, though nothing says so.
         if matches!(kind, Kind::W(W::R | W::L | W::Turn))
@@ -340,6 +345,10 @@ fn number(r: &mut Reader<'_>, out: &mut [Token]) -> Kind {
                 && minutes < 60
                 && !matches!(r.peek(), Some((c, _)) if c.is_ascii_digit())
             {
+                // Nobody faces 7:15: it is a time of the day, or how long a song lasts.
+                if minutes % 30 != 0 {
+                    return Kind::Unknown;
+                }
                 let units = i32::try_from(n * 4 + minutes / 15).unwrap_or(0);
                 return Kind::Clock(Heading::new(units));
             }

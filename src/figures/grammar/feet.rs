@@ -127,6 +127,14 @@ impl Scan<'_> {
         false
     }
 
+    /// Whether the next words are a foot or a leg as a whole, not its heel or toe.
+    pub(super) fn foot_ahead(&self) -> bool {
+        let the = usize::from(self.peek_w(1) == Some(W::The));
+        let foot = |w: W| matches!(w, W::R | W::L | W::RF | W::LF);
+        self.peek_w(1 + the).is_some_and(foot)
+            && !matches!(self.peek_w(2 + the), Some(W::Heel | W::Toe | W::Hand | W::Hip | W::Shoulder))
+    }
+
     /// Whether the foot at this token, so many tokens long, begins another step: "hold L forward", "L together R side".
     fn next_begins(&mut self, n: usize) -> bool {
         let idle = matches!(self.w.action, Some(Action::Hold | Action::Clap));

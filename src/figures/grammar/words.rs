@@ -108,6 +108,8 @@ impl Scan<'_> {
                 self.spoken_of |= self.w.foot.is_none() && self.w.place.is_none();
                 self.pass()
             }
+            // "lift RF slowly", "raise the left leg": a foot in the air; "lift both heels" is another thing.
+            W::Lift if !self.started() && self.foot_ahead() => self.verb(W::Hitch, Action::Hitch),
             W::Slightly | W::Low | W::Slow | W::Quick | W::The | W::Of | W::Single => self.pass(),
             W::Make | W::Take if !self.started() && self.puts_down() => {
                 self.i += 1;

@@ -2,6 +2,7 @@
 
 use super::super::counts::MOST;
 use super::super::marks::Placed;
+use super::super::mentions::wall_named;
 use super::notes::defining;
 use super::wording::{changes, doing, has, head_like, inline_start, newline};
 use super::{
@@ -42,8 +43,11 @@ impl Reading<'_> {
         }
         b.finish_extra();
         b.fill_head(roles);
+        b.bars();
+        b.rounds();
         b.bases();
         b.nicknames();
+        b.replays();
         Sheet {
             head: b.head,
             parts: b.parts,
@@ -78,9 +82,29 @@ fn bracket_end(t: &[super::Token], from: usize) -> Option<usize> {
 fn part_faces(text: &str, t: &[super::Token]) -> Option<(String, Heading)> {
     let k = (0..t.len()).find(|k| t[*k].is(W::Set))?;
     let name = t.get(k + 1)?.span.of(text);
-    let clock = t[k..].iter().find_map(|t| if let Kind::Clock(h) = t.kind { Some(h) } else { None })?;
-    let begins = t.iter().any(|t| matches!(t.kind, Kind::W(W::Make | W::Face | W::First)));
-    (name.len() == 1 && begins && !has(t, W::End)).then(|| (name.to_string(), clock))
+    (name.len() == 1).then(|| name.to_string()).zip(first_faces(text, &t[k..]))
+}
+
+/// "(first time 6:00, second time 12:00)", "you are at the front wall the first time": where the words about a part say
+/// that it begins.
+fn first_faces(text: &str, t: &[super::Token]) -> Option<Heading> {
+    let faces = (0..t.len()).find_map(|i| match t[i].kind {
+        Kind::Clock(h) => Some(h),
+        Kind::Number(n @ (3 | 6 | 9 | 12)) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) => {
+            Some(Heading::new(i32::try_from(n * 4).unwrap_or(0)))
+        }
+        _ => wall_named(text, t, i).map(|(h, _)| h),
+    });
+    let begins =
+        t.iter().any(|t| matches!(t.kind, Kind::W(W::Make | W::Face | W::First | W::Times | W::Once)));
+    faces.filter(|_| begins && !has(t, W::End))
+}
+
+/// Whether the words behind the name of a part tell steps, not only how often and where it is danced.
+fn tells_steps(t: &[super::Token]) -> bool {
+    let foot = |t: &super::Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF) | Kind::Name(_));
+    let acts = t.iter().filter(|t| matches!(t.kind, Kind::W(w) if super::acts(w) && w != W::Turn)).count();
+    doing(t) && (t.iter().any(foot) || acts >= 1)
 }
 
 /// One past a sentence behind a label that only announces what the next ones tell with their feet: "The next eight are
@@ -240,7 +264,7 @@ impl Build<'_, '_> {
         let Some(l) = l else { return false };
         let line = &self.r.lines[i];
         let rest = &line.tokens[l.to.min(line.tokens.len())..];
-        if !doing(rest) {
+        if !doing(rest) || l.letter.is_some() && !tells_steps(rest) {
             return false;
         }
         let next = (i + 1..roles.len()).find(|j| !matches!(roles[*j], Role::Blank | Role::Note));
@@ -324,12 +348,14 @@ impl Build<'_, '_> {
                 });
             }
             let part = self.parts.iter().rposition(|p| p.kind == PartKind::Main).unwrap_or(0);
-            if part > 0 {
-                self.parts[part].facing = part_faces(self.r.text, &line.tokens).map(|(_, facing)| facing);
+            if part > 0
+                && let Some(facing) = first_faces(self.r.text, &line.tokens)
+            {
+                self.parts[part].facing = Some(facing);
             }
             self.here = None;
             self.last_count = 0;
-            if doing(&line.tokens[from..]) || inline {
+            if tells_steps(&line.tokens[from..]) || inline {
                 self.open(part, line, Some(l), from);
             } else {
                 self.here = Some((part, usize::MAX));
@@ -405,6 +431,15 @@ impl Build<'_, '_> {
                 }
             }
         }
+        // "Block 1 - basics and twinkles ............ 12"
+        if let [.., a, b, last] = &t[from.min(t.len())..]
+            && let Kind::Number(n @ 4..=MOST) = last.kind
+            && matches!(a.kind, Kind::Sign('.' | '-' | '_' | '='))
+            && a.kind == b.kind
+            && section.counts.is_none()
+        {
+            section.counts = Some((n, last.span));
+        }
         if self.parts[part].sections.is_empty() {
             self.parts[part].divided = true;
         }
@@ -441,7 +476,10 @@ impl Build<'_, '_> {
                     && rest.iter().any(|t| matches!(t.kind, Kind::Number(_)))
             })
         };
-        if !joins && self.extra.as_ref().is_some_and(|(_, t, _)| whole(t)) && !self.in_tag {
+        let told = |(topic, t, _): &(Topic, Vec<super::Token>, Span)| {
+            whole(t) && !(*topic == Topic::Restart && changes(self.r.text, t))
+        };
+        if !joins && self.extra.as_ref().is_some_and(told) && !self.in_tag {
             self.finish_extra();
         }
         if self.extra.is_some() && !self.in_tag {

@@ -202,10 +202,15 @@ impl Build<'_, '_> {
     }
 
     pub(super) fn sequence(&mut self, tokens: &[Token]) {
-        for t in tokens {
+        for (k, t) in tokens.iter().enumerate() {
             let w = t.span.of(self.text());
             if t.is(W::Tag) {
-                self.sequence.push("tag".into());
+                // "A, B, Tag 1, A, B, Tag 2"
+                let number = tokens.get(k + 1).map(|t| t.kind);
+                self.sequence.push(match number {
+                    Some(Kind::Number(n)) => format!("tag {n}"),
+                    _ => "tag".into(),
+                });
             } else if w.chars().all(|c| ('A'..='F').contains(&c)) {
                 let names: Vec<String> = w.chars().map(|c| c.to_string()).collect();
                 self.sequence.extend(names);

@@ -10,7 +10,7 @@ mod shapes;
 
 use super::wording::{inline_start, sequence_line, starts_lower};
 use super::{Kind, Label, Line, Reading, Span, Token, Told, Topic, W, definitions, label};
-use crate::sheet::lines::line_of;
+use crate::sheet::lines::{line_of, pack};
 use crate::sheet::vocabulary::Vocabulary;
 use crate::sheet::words::tokens;
 use crate::sheet::{own, unwrap};
@@ -42,6 +42,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         gap = line.empty();
         all.push(line);
     }
+    pack(&mut all);
     let counts =
         |l: &&Line| l.leading(text).is_some_and(|m| m.ticks.len() >= 2) && !l.tokens[l.first].sign('(');
     let counted = all.iter().filter(counts).filter(|l| l.step_words > 0).count();
@@ -191,6 +192,7 @@ impl Page<'_> {
         };
         let mut words = line_of(self.text, span, kept, line.after_gap);
         words.indent = line.indent;
+        words.packed = line.packed;
         words.told = Some(Told::Words);
         out.push(words);
     }

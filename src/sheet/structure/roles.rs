@@ -1,5 +1,6 @@
 //! What each line is for.
 
+use super::added;
 use super::wording::{
     begins_again, doing, framed, from_the_top, goes_on, has, head_like, inline_start, names_wall,
     remark_line, sequence_line, starts_lower, starts_over,
@@ -7,6 +8,9 @@ use super::wording::{
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
+
+/// So many lines below its sign a note is looked for.
+const NOTE_NEAR: usize = 120;
 
 /// "The third time through": a repetition is named.
 fn nth_time(t: &[Token]) -> bool {
@@ -48,6 +52,9 @@ impl Reading<'_> {
         {
             return Some(topic);
         }
+        if let Some(topic) = self.footnote(i) {
+            return Some(topic);
+        }
         if self.labels[i].as_ref().is_some_and(|l| l.certain) {
             return None;
         }
@@ -75,6 +82,9 @@ impl Reading<'_> {
             return Some(Topic::Tag);
         }
         if has(t, W::Tag) && !self.lead[i] && wall() {
+            return Some(Topic::Tag);
+        }
+        if !self.lead[i] && added::told(self.text, t) {
             return Some(Topic::Tag);
         }
         // "On the third wall do only part 1, with a clap on 8, and begin again": its counts are told of a wall.
@@ -110,6 +120,28 @@ impl Reading<'_> {
             return Some(topic);
         }
         None
+    }
+
+    /// "#2 wall 4: see below" among the steps and "#2 Wall 4 begins at 6:00. Dance sections 1 to 3 ..., restart" at the
+    /// foot: the sign of a note and the note.
+    fn footnote(&self, i: usize) -> Option<Topic> {
+        let number = |i: usize| {
+            let line = self.lines.get(i)?;
+            let sign = line.first > 0 && line.tokens[line.first - 1].sign('#');
+            let wall = line.tokens.iter().skip(line.first).take(4).any(|t| t.is(W::Wall));
+            self.labels[i].as_ref().filter(|l| sign && wall && l.letter.is_none())?.number
+        };
+        let topic = |i: usize| {
+            let t = &self.lines[i].tokens;
+            if has(t, W::Restart) || begins_again(self.text, t) {
+                Some(Topic::Restart)
+            } else {
+                has(t, W::Tag).then_some(Topic::Tag)
+            }
+        };
+        let n = number(i)?;
+        let mut same = (i + 1..self.lines.len()).take(NOTE_NEAR).filter(|k| number(*k) == Some(n));
+        topic(i).or_else(|| same.find_map(topic))
     }
 
     /// "End of wall 3, facing 9:00: one V-step": steps that are told of the end of a wall are added there.
@@ -399,7 +431,7 @@ impl Reading<'_> {
             if above_steps
                 && !line.after_gap
                 && (line.indent > self.lines[i - 1].indent
-                    || starts_lower(self.text, line)
+                    || starts_lower(self.text, line) && !line.bullet
                     || goes_on(self.text, &self.lines[i - 1], line)
                     || self.lines[i - 1].bullet && !line.bullet)
                 && doing(t)

@@ -41,7 +41,7 @@ pub(super) fn doing(t: &[Token]) -> bool {
 }
 
 /// "Once more", "one more time", "do it a second time"; "the 2nd time" tells a place.
-fn once_more(t: &[Token]) -> bool {
+pub(super) fn once_more(t: &[Token]) -> bool {
     let second = |k: usize| t[k].is(W::Second) && k > 1 && t[k - 1].is(W::The) && !t[k - 2].is(W::On);
     t.windows(2).enumerate().any(|(k, w)| {
         w[0].is(W::Once) && w[1].is(W::More) || w[1].is(W::Times) && (w[0].is(W::More) || second(k))
@@ -198,10 +198,21 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
         )
 }
 
-/// "(Giddy ones: side, behind, side.)": a line in brackets that begins with the people who may do it.
+/// "(Giddy ones: side, behind, side.)", "Non-turners: run forward": a line that begins with the people who may do it,
+/// in brackets where they may be anyone.
 fn aside(text: &str, line: &Line) -> bool {
     let t = &line.tokens[line.first.min(line.tokens.len())..];
     let closed = t.iter().rev().take(2).any(|t| t.sign(')'));
+    let head = t.iter().position(|t| t.sign(':')).map_or(0, |k| k.min(6));
+    let no = |t: &Token| t.is(W::No) || matches!(&*lower(t.span.of(text)), "non" | "without" | "instead");
+    let turner = |t: &Token| {
+        t.is(W::Turn) || matches!(&*lower(t.span.of(text)), "turner" | "turners" | "spinner" | "spinners")
+    };
+    if t[..head].windows(2).any(|w| no(&w[0]) && turner(&w[1]))
+        || t[..head].windows(3).any(|w| no(&w[0]) && w[1].sign('-') && turner(&w[2]))
+    {
+        return true;
+    }
     let Some(colon) = t.iter().position(|t| t.sign(':')) else { return false };
     let said = |t: &Token| {
         !matches!(t.kind, Kind::Name(_) | Kind::Number(_)) && !matches!(t.kind, Kind::W(w) if acts(w))
@@ -225,7 +236,7 @@ pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
         .iter()
         .filter(|t| match &bytes[t.span.range()] {
             [b'A'..=b'F'] => true,
-            w @ [b'A'..=b'C', _, _, ..] => w.iter().all(|b| (b'A'..=b'C').contains(b)),
+            w @ [b'A'..=b'D', _, ..] => w.iter().all(|b| (b'A'..=b'D').contains(b)),
             _ => false,
         })
         .count();
@@ -381,6 +392,16 @@ fn steps_before(t: &[Token], at: usize) -> usize {
     at
 }
 
+/// Where the counts of steps begin that stand before them: "1,2,3,4 sway".
+fn counts_before(t: &[Token], at: usize) -> usize {
+    let number = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::Number(_)));
+    let mut at = at;
+    while at >= 2 && number(at) && number(at - 2) && matches!(t[at - 1].kind, Kind::Sign(',' | '-')) {
+        at -= 2;
+    }
+    at
+}
+
 /// Whether words about a restart end in those for what is danced instead, and the counts go on below.
 pub(super) fn changes(text: &str, t: &[Token]) -> bool {
     let says = |t: &Token| {
@@ -447,7 +468,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
                 )
             });
         if (verbs >= 1 || bare) && steps * 5 >= words * 3 && !structure {
-            return Some(steps_before(t, i));
+            return Some(counts_before(t, steps_before(t, i)));
         }
     }
     None

@@ -24,9 +24,22 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
     }
     let other = cuts.iter().filter(|c| !matches!(c.bar, Bar::Wide(_)));
     other.map(|c| (&c.bar, &c.cells)).find_map(|(bar, first)| cut_by(page, i, bar, first)).or_else(|| {
+        let columns = match stretches(cuts) {
+            Some(cut) => cut.cells.len(),
+            None if gapped(page.of(i)) => pieces(page.text, page.raw[i].clone()).len(),
+            None => 0,
+        };
+        if columns < 3 {
+            return None;
+        }
         let bar = wide(page, i)?;
         cut_by(page, i, &bar, &bar.cut(page.text, page.raw[i].clone()))
     })
+}
+
+/// The line cut by its wide gaps, where it has some.
+fn stretches(cuts: &[Cut]) -> Option<&Cut> {
+    cuts.iter().find(|c| matches!(c.bar, Bar::Wide(_)))
 }
 
 fn cut_by(page: Page<'_>, i: usize, bar: &Bar, first: &[Range<usize>]) -> Option<(Vec<Line>, usize)> {
@@ -55,7 +68,11 @@ fn cut_by(page: Page<'_>, i: usize, bar: &Bar, first: &[Range<usize>]) -> Option
 }
 
 /// Steps with a column of counts behind them: every row has its counts at the same place of the line.
-pub(super) fn counts_behind(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
+pub(super) fn counts_behind(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>, usize)> {
+    let last = stretches(cuts).and_then(|c| c.cells.last());
+    if last.is_some_and(|r| Cell::counts_of(page, r.clone()).is_none()) {
+        return None;
+    }
     let row = |k: usize| -> Option<(usize, Cell, Cell)> {
         if !gapped(page.of(k)) {
             return None;
@@ -108,7 +125,7 @@ fn wide(page: Page<'_>, i: usize) -> Option<Bar> {
         let first = first_piece(page.text, page.raw[k].clone());
         first.filter(|r| r.len() <= 9).is_some_and(|r| Cell::counts_of(page, r).is_some())
     };
-    if !gapped(page.of(i)) || !count(i) || pieces(page.text, page.raw[i].clone()).len() < 3 {
+    if !count(i) {
         return None;
     }
     // Characters of the line that are blank in all rows.

@@ -78,7 +78,7 @@ pub(super) fn tables(text: &str, raw: &[Range<usize>], vocabulary: &Vocabulary) 
             .or_else(|| blocks::read(page, i, &cuts))
             .or_else(|| grid::read(page, i, &cuts))
             .or_else(|| bare::read(page, i, &cuts))
-            .or_else(|| bare::counts_behind(page, i))
+            .or_else(|| bare::counts_behind(page, i, &cuts))
             .or_else(|| loose::read(page, i));
         match found {
             Some((lines, end)) if end > i => {

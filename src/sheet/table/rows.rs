@@ -479,7 +479,15 @@ impl Rows<'_> {
                 Role::Foot => said.feet.extend(feet(text, &cell.tokens)),
                 Role::Of(foot) => self.of_foot(*foot, cell, &mut said.action),
                 Role::Action if !cell.empty() => said.action.extend(cell.tokens.iter().copied()),
-                Role::Place if !cell.empty() => said.place.extend(cell.tokens.iter().copied()),
+                Role::Place if !cell.empty() => {
+                    // "Left, 3:00" tells the way of the steps, and where they lead.
+                    let clock = |t: &&Token| matches!(t.kind, Kind::Clock(_));
+                    facing = facing.or(cell.tokens.iter().find(clock).copied());
+                    said.place.extend(cell.tokens.iter().filter(|t| !clock(t)).copied());
+                    while said.place.last().is_some_and(|t| t.sign(',')) {
+                        said.place.pop();
+                    }
+                }
                 Role::Turn => {
                     let (turn, clock, on) = turn(text, cell, m);
                     said.turn.extend(turn);

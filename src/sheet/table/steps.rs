@@ -40,6 +40,24 @@ fn verb(t: &Token) -> bool {
     matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w))
 }
 
+/// A word that says where a foot goes.
+fn way(t: &Token) -> bool {
+    matches!(
+        t.kind,
+        Kind::W(
+            W::Forward
+                | W::Back
+                | W::Side
+                | W::Beside
+                | W::Across
+                | W::Behind
+                | W::Diagonal
+                | W::Place
+                | W::Together
+        )
+    )
+}
+
 /// A verb that turns the body by itself.
 fn turns(t: &Token) -> bool {
     matches!(
@@ -128,7 +146,15 @@ pub(super) fn words(said: Said, ticks: &[Ticks], at: usize) -> Vec<Token> {
         }
         clauses.push(clause(Vec::new(), None));
     }
-    if !place.is_empty() {
+    // "Step R forward, touch L beside R" leaves nothing for the column of ways to say.
+    let told = |c: &Clause| c.words.iter().any(way);
+    let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    let known = told(&clauses[0])
+        && (clauses[0].words.iter().any(foot) || !place.iter().any(foot))
+        && place
+            .iter()
+            .all(|t| way(t) || foot(t) || matches!(t.kind, Kind::Sign(_) | Kind::W(W::To | W::The)));
+    if !place.is_empty() && !known {
         let at = core_end(&clauses[0].words);
         insert(&mut clauses[0].words, at, &place);
     }

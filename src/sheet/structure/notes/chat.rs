@@ -92,11 +92,22 @@ fn explains(text: &str, t: &[Token]) -> bool {
     at.is_some_and(|at| (subject || at <= 2) && !t[..at].iter().any(|t| t.sign(',') || t.sign(':')))
 }
 
+/// "K step, small, clap as you please": what is said to people behind a comma leaves the steps before it steps.
+fn opens_with_steps(text: &str, t: &[Token]) -> bool {
+    let Some(comma) = t.iter().position(|t| t.sign(',')) else { return false };
+    let clause = &t[..comma];
+    let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    let verb = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w));
+    let told = clause.iter().any(|t| matches!(t.kind, Kind::Name(_)))
+        || clause.iter().any(foot) && clause.iter().any(verb);
+    told && !conditional(text, clause)
+}
+
 /// Whether a sentence tells what to dance.
 pub(super) fn danced(text: &str, t: &[Token], own: &[Definition]) -> bool {
     let Some(span) = t.iter().map(|t| t.span).reduce(Span::join) else { return false };
     let line = line_of(text, span, t.to_vec(), false);
-    if line.empty() || conditional(text, t) || explains(text, t) {
+    if line.empty() || conditional(text, t) && !opens_with_steps(text, t) || explains(text, t) {
         return false;
     }
     let first = t.iter().find(|t| !matches!(t.kind, Kind::Sign(_)));

@@ -1,0 +1,55 @@
+//! Words that tell how something is done that others tell to do: small steps, soft knees, a clap on each touch.
+
+use super::clauses::foot_word;
+use super::figure_words::side;
+use crate::dance::{Action, Foot, Place};
+use crate::figures::Written;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+use crate::text::lower;
+
+/// "K-step, small steps please", "clap when you touch", "Roll a full turn": what is told by no foot of its own. Where
+/// such words end.
+pub(super) fn manner(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let c = t.get(i..clause).filter(|c| !c.is_empty())?;
+    // "Roll a full turn left: L, R, L" turns on the feet, not in the hips.
+    let the = usize::from(c.get(1).is_some_and(|t| t.is(W::The)));
+    let whole = |t: &Token| matches!(t.kind, Kind::W(W::Full) | Kind::Fraction(36..));
+    if c[0].is(W::Roll) && c.get(1 + the).is_some_and(whole) {
+        return Some(i + 1 + the);
+    }
+    let told =
+        |t: &Token| foot_word(t.kind) || matches!(t.kind, Kind::Name(_) | Kind::Feet | Kind::Fraction(_));
+    if i == 0 || c.iter().any(told) {
+        return None;
+    }
+    // "Knees soft!", "soft knees": how one stands.
+    let still =
+        |t: &Token| t.is(W::Knee) || matches!(t.kind, Kind::Unknown | Kind::W(W::The | W::Low | W::Slightly));
+    let knees = c.len() >= 2 && c.iter().any(|t| t.is(W::Knee)) && c.iter().all(still);
+    let size = c[0].is(W::Small) || c[0].is(W::Long);
+    let steps = c.get(1).is_some_and(|t| t.is(W::Step) && t.span.of(text).eq_ignore_ascii_case("steps"));
+    // "with a clap on each touch": what it goes with is danced already.
+    let each =
+        |t: &Token| t.is(W::Both) || matches!(&*lower(t.span.of(text)), "each" | "every" | "both" | "all");
+    let clap = c.iter().take(3).position(|t| t.is(W::Clap));
+    let with = clap.is_some_and(|k| c[k + 1..].iter().take(3).any(|t| each(t) || t.is(W::While)));
+    let on = matches!(c[0].kind, Kind::W(W::On | W::At)) && c.get(1).is_some_and(each) && c.len() <= 4;
+    (knees || size && steps || with || on).then_some(clause)
+}
+
+/// "Swivel heels right, centre, right": a side by itself goes on with both feet.
+pub(super) fn swivelled(t: &[Token], i: usize, clause: usize) -> Option<Written> {
+    let foot = side(t[i].kind).filter(|_| clause == i + 1)?;
+    let sentence =
+        t[..i].iter().rev().take(24).take_while(|t| !matches!(t.kind, Kind::Sign('.' | '\n' | '!' | '?')));
+    let verb = |t: &&Token| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w));
+    let swivels = sentence.clone().find(verb).is_some_and(|t| t.is(W::Swivel));
+    swivels.then(|| Written {
+        action: Some(Action::Swivel),
+        place: Some(if foot == Foot::Left { Place::HeelsLeft } else { Place::HeelsRight }),
+        both: true,
+        end: i + 1,
+        ..Written::default()
+    })
+}
