@@ -127,3 +127,46 @@ fn tags_before_the_next_wall() {
     check("Tag: before you start the fifth wall, sway right, left, right, left.", expected);
     check("Tag before wall 5\n1-4 Sway R, L, R, L", expected);
 }
+
+#[test]
+fn tags_in_ordinary_words() {
+    check(
+        "One small extra: after the fourth time through the band takes a breath of four counts. Sway right, left, \
+         right, left, one sway to a count, and start from the top.",
+        &["tag after 4: 4"],
+    );
+    check(
+        "Remember the extra bit: when wall four is finished and we are facing the front again, there are 4 counts of \
+         balance. Sway right, left, right, left. Then section one.",
+        &["tag after 4: 4"],
+    );
+    check("Between walls 3 and 4 there are four beats to fill: sway R, L, R, L.", &["tag after 3: 4"]);
+    check(
+        "Bridge: after the 2nd and after the 4th wall comes 4 counts extra:\n1-4 Hips sway R, L, R, L",
+        &["tag after 2: 4", "tag after 4: 4"],
+    );
+}
+
+#[test]
+fn tags_that_dance_a_stretch_again() {
+    check("Tag: at the end of wall 2 repeat the last 8 counts.", &["tag after 2: 8"]);
+    check("Tag after wall 3: dance section 1 again", &["tag after 3: 8"]);
+    check("Tag (8 counts) at the end of wall 4: repeat counts 25-32", &["tag after 4: 8"]);
+    check("After wall 3 do the last eight again and carry on from the beginning.", &["tag after 3: 8"]);
+    check("after W2 (at 6): 1-8 once more, then from top.", &["tag after 2: 8"]);
+    check(
+        "After wall 3 finish, dance Section 4 one more time, then wall 4 begin, same direction.",
+        &["tag after 3: 8"],
+    );
+    check("After wall 2 repeat the first two sections, then start wall 3.", &["tag after 2: 16"]);
+}
+
+#[test]
+fn restarts_with_short_places_and_steps_left_out() {
+    check("One restart, wall 4, after 2️⃣, then from the top.", &["w4 after 16"]);
+    check(
+        "There is one restart. On the third wall dance the first 28 counts, but leave the quarter turn out of the \
+         jazz box (counts 1-4), and begin again from there.",
+        &["w3 after 28"],
+    );
+}

@@ -20,8 +20,15 @@ pub(super) enum LeftOut {
 /// "Leave out", "omit", "without"
 fn leaves_out(text: &str, t: &[Token], i: usize) -> bool {
     let word = lower(t[i].span.of(text));
+    // "Leave out the turn", "leave the quarter turn out"
+    let out = || {
+        t[i + 1..t.len().min(i + 6)]
+            .iter()
+            .take_while(|x| !matches!(x.kind, Kind::Sign(_)))
+            .any(|x| x.is(W::Out))
+    };
     t[i].is(W::No)
-        || matches!(word.as_str(), "leave" | "leaving") && t.get(i + 1).is_some_and(|x| x.is(W::Out))
+        || matches!(word.as_str(), "leave" | "leaving") && out()
         || matches!(word.as_str(), "omit" | "omitting" | "skip" | "skipping")
 }
 

@@ -128,6 +128,17 @@ impl Line {
         if said {
             m = super::marks::whole_counts(text, t, m);
         }
+        // "1&2 34 5&6 78 L SAILOR . ...": the counts of all steps stand before the first.
+        while let Some(more) = t
+            .get(m.to)
+            .filter(|t| t.gap == 1 && matches!(t.kind, Kind::Number(_)) && pairs())
+            .and(packed(text, t, m.to, true).or_else(|| mark(text, t, m.to, t.len())))
+            && more.first() == m.last() + 1
+        {
+            m.ticks.extend(more.ticks);
+            m.to = more.to;
+            m.span = m.span.join(more.span);
+        }
         let mut to = m.to;
         let next = t.get(to)?;
         // "6 o'clock, back wall" says where one looks.

@@ -88,7 +88,7 @@ fn glued_ordinal(text: &str, t: &[Token], end: usize) -> Option<u32> {
     (ending.gap == 0 && (signed || ends.contains(&lower(ending.span.of(text)).as_str()))).then_some(n)
 }
 
-fn wall_word(text: &str, t: &Token) -> bool {
+pub(super) fn wall_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Wall)
         || matches!(
@@ -238,9 +238,13 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             i = to;
             continue;
         }
+        // "Section 4 once more, then wall 4 begins", "between walls 3 and 4" tell what comes behind a tag.
+        let behind = topic == Topic::Tag
+            && !m.walls.is_empty()
+            && t[i.saturating_sub(2)..i].iter().any(|t| t.is(W::Then));
         // "The first time you look at 3 o'clock" counts the tags where the walls are named.
         let again = matches!(word.as_str(), "time" | "times") && !m.walls.is_empty();
-        if wall_word(text, token) && !again {
+        if wall_word(text, token) && !again && !behind {
             // "wall 3", "walls 2 and 5"
             let next = topic == Topic::Tag && before_wall(text, &t[..i]);
             let mut found = Vec::new();
@@ -274,7 +278,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         && value(&t[j]).is_some();
                     if ordinal(&t[j]) || told {
                         found.push(value(&t[j]).unwrap_or(0));
-                    } else if !matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(',')) {
+                    } else if !joins(t, j) {
                         break;
                     }
                 }
@@ -294,6 +298,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     found.push(value(last).unwrap_or(0));
                     i = j + 1;
                 }
+            }
+            if i > 0 && between(text, t, from) {
+                found.truncate(1);
             }
             for n in found {
                 let n = n - u32::from(next && n > 1);
@@ -328,7 +335,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let section_before = i > 0
                 && (section_word(text, &t[i - 1]) && !from_again(text, t, i - 1)
                     || topic == Topic::Restart && numbered_section(text, t, i));
-            if section_before && !ordinal(token) {
+            if topic == Topic::Restart && i > 0 && m.after_section.is_none() && bare_section(text, t, i, n) {
+                m.after_section = Some(n);
+            } else if count_before && m.after_counts.is_some() && of_steps(text, t, i) {
+                // "leave the turn out of the sailor step (counts 7&8)"
+            } else if section_before && !ordinal(token) {
                 m.after_section = Some(last_of_list(text, t, i));
             } else if topic == Topic::Tag
                 && counted
@@ -564,6 +575,33 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
     (the && led && ends).then_some((heading, i + 1))
 }
 
+/// What may stand between the numbers of walls: "the 2nd and after the 4th".
+fn joins(t: &[Token], j: usize) -> bool {
+    matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(','))
+        || t[j].is(W::After) && j > 0 && t[j - 1].is(W::And)
+}
+
+/// "Between walls 3 and 4": whether the walls whose numbers begin at `from` stand around a place.
+fn between(text: &str, t: &[Token], from: usize) -> bool {
+    t[from.saturating_sub(3)..from].iter().any(|t| t.span.of(text).eq_ignore_ascii_case("between"))
+}
+
+/// "After 2": what is too short for counts is a section, and so is a number on a key.
+fn bare_section(text: &str, t: &[Token], i: usize, n: u32) -> bool {
+    let key = text[t[i].span.end as usize..].trim_start_matches('\u{fe0f}').starts_with('\u{20e3}');
+    let ends = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';' | ')' | '-' | '!')));
+    t[i - 1].is(W::After) && !ordinal(&t[i]) && (key || n < 4 && ends)
+}
+
+/// "(counts 1-4)", "counts 7&8": the counts of a few steps, no place in the dance.
+fn of_steps(text: &str, t: &[Token], i: usize) -> bool {
+    if i > 1 && t[i - 2].sign('(') {
+        return true;
+    }
+    let half = t.get(i + 1).is_some_and(|t| t.is(W::And) && t.gap == 0 && t.span.of(text) == "&");
+    half && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::Number(_)))
+}
+
 /// Whether the words just before say "again": "start again facing 6:00".
 fn again_near(t: &[Token], i: usize) -> bool {
     t[i.saturating_sub(6)..i].iter().any(|t| t.is(W::Again) || t.is(W::Face))
@@ -612,7 +650,7 @@ pub(super) fn numeral(text: &str, t: &Token) -> Option<u32> {
     None
 }
 
-fn section_word(text: &str, t: &Token) -> bool {
+pub(super) fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)

@@ -2,6 +2,7 @@
 //!
 //! First every line gets a role from what stands in it and around it, then the lines are put together in order.
 
+mod added;
 mod build;
 mod extras;
 mod manner;
@@ -25,7 +26,7 @@ use super::table::Told;
 use super::typos::{Typo, mend};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
-use super::{OwnFigure, PartText, SectionText, Sheet, Slots};
+use super::{Chunk, OwnFigure, PartText, SectionText, Sheet, Slots};
 use crate::dance::PartKind;
 use crate::text::{Span, lower, mentions};
 

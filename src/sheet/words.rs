@@ -345,6 +345,10 @@ fn number(r: &mut Reader<'_>, out: &mut [Token]) -> Kind {
                 && minutes < 60
                 && !matches!(r.peek(), Some((c, _)) if c.is_ascii_digit())
             {
+                // Nobody faces 7:15: it is a time of the day, or how long a song lasts.
+                if minutes % 30 != 0 {
+                    return Kind::Unknown;
+                }
                 let units = i32::try_from(n * 4 + minutes / 15).unwrap_or(0);
                 return Kind::Clock(Heading::new(units));
             }

@@ -52,6 +52,7 @@ impl Reading<'_> {
         b.rounds();
         b.bases();
         b.nicknames();
+        b.replays();
         Sheet {
             head: b.head,
             parts: b.parts,
@@ -612,6 +613,8 @@ impl Build<'_, '_> {
             _ => None,
         };
         self.last_count = match first {
+            // Only bars are counted step by step and begin again so soon.
+            Some((_, b)) if self.bars == 0 => b,
             Some((_, b)) => last.map_or(b, |l| l.max(b)),
             None => last.unwrap_or(self.last_count),
         };

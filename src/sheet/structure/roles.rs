@@ -1,5 +1,6 @@
 //! What each line is for.
 
+use super::added;
 use super::wording::{
     begins_again, doing, framed, from_the_top, goes_on, has, head_like, inline_start, names_wall,
     remark_line, starts_lower, starts_over,
@@ -85,6 +86,9 @@ impl Reading<'_> {
             return Some(Topic::Tag);
         }
         if has(t, W::Tag) && !self.lead[i] && wall() {
+            return Some(Topic::Tag);
+        }
+        if !self.lead[i] && added::told(self.text, t) {
             return Some(Topic::Tag);
         }
         // "On the third wall do only part 1, with a clap on 8, and begin again": its counts are told of a wall.

@@ -41,7 +41,7 @@ pub(super) fn doing(t: &[Token]) -> bool {
 }
 
 /// "Once more", "one more time", "do it a second time"; "the 2nd time" tells a place.
-fn once_more(t: &[Token]) -> bool {
+pub(super) fn once_more(t: &[Token]) -> bool {
     let second = |k: usize| t[k].is(W::Second) && k > 1 && t[k - 1].is(W::The) && !t[k - 2].is(W::On);
     t.windows(2).enumerate().any(|(k, w)| {
         w[0].is(W::Once) && w[1].is(W::More) || w[1].is(W::Times) && (w[0].is(W::More) || second(k))
