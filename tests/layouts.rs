@@ -14,6 +14,38 @@ struct Group {
 
 const GROUPS: &[Group] = &[
     Group {
+        name: "bars of three, each counted from one",
+        trace: "1L 2R 3L 4R 5- 6- 7L 8R 9L 10R 11- 12-",
+        bodies: &[
+            "Waltz, 3/4 time\n\nBars 1 and 2: twinkle, point\n bar 1 | 1 cross L over R | 2 R to side | 3 L in place\n \
+             bar 2 | 1 cross R over L | 2, 3 point L to side\nBars 3 and 4: the same\n bar 3 | 1 cross L over R | 2 R to \
+             side | 3 L in place\n bar 4 | 1 cross R over L | 2, 3 point L to side",
+            "Waltz, 3/4 time\n\nSection 1: twinkle, point\n1-2-3 Cross L over R, R to side, L in place\n1-2-3 Cross R over \
+             L, point L to side, hold\nSection 2: twinkle, point\n1-2-3 Cross L over R, R to side, L in place\n1-2-3 Cross R \
+             over L, point L to side, hold",
+            "Waltz, 3/4 time\n\nBars 1-2 twinkle, point\n123 Cross L over R, R to side, L in place\n123 Cross R over L, \
+             point L to side, hold\nBars 3-4\n123 Cross L over R, R to side, L in place\n123 Cross R over L, point L to \
+             side, hold",
+        ],
+    },
+    Group {
+        name: "a row of counts that the page breaks",
+        trace: "1R 2- 3L 4- 5R 6L 7R 8-",
+        bodies: &[
+            "1 step right to the side, 2 touch left beside right, 3 step left to the side\nand clap, 4 touch right beside \
+             left, 5 step right forward, 6 step left forward, 7 step right forward, 8 kick left.",
+        ],
+    },
+    Group {
+        name: "a stomp that is told how often, and where the weight stays",
+        trace: "1R 2L 3R 4L 5R 6L 7- 8-",
+        bodies: &[
+            "1-4 Walk R, L, R, L\n5-6 Rock R back, recover L\n7-8 Stomp R beside L twice, weight stays on L",
+            "1-4 Walk R, L, R, L\n5-6 Rock R back, recover L\n7-8 Stomp R twice (weight on L)",
+            "1-4 Walk R, L, R, L\n5-6 Rock R back, recover L\n7-8 Stomp right foot twice (no weight)",
+        ],
+    },
+    Group {
         name: "bare counts before the feet in one line",
         trace: "1L 2- 3- 4R 5L 6R 7L 8-",
         bodies: &[

@@ -12,7 +12,18 @@ SECTION 4\n1-4 Jazz box 1/4 turn right (3:00)\n5-8 Rocking chair right\n\n";
 /// The restarts and the tags of the dance with these words at its foot: `w5 after 16`, `tag after 3: 4 counts`.
 #[track_caller]
 fn check(words: &str, expected: &[&str]) {
-    let report = report(&format!("{DANCE}{words}\n"), &Options::default()).expect("a small sheet");
+    check_at(DANCE, words, expected);
+}
+
+/// The same with a sign at the end of a line of the dance.
+#[track_caller]
+fn signed(line: &str, sign: &str, words: &str, expected: &[&str]) {
+    check_at(&DANCE.replacen(line, &format!("{line} {sign}"), 1), words, expected);
+}
+
+#[track_caller]
+fn check_at(dance: &str, words: &str, expected: &[&str]) {
+    let report = report(&format!("{dance}{words}\n"), &Options::default()).expect("a small sheet");
     let dance = &report.dance;
     let mut got: Vec<String> =
         dance.restarts.iter().map(|r| format!("w{} after {}", r.wall, r.after_counts)).collect();
@@ -79,6 +90,42 @@ fn tags_and_how_long_they_are() {
         "Tag: once you have done the dance four times, sway right, left, right, left, a count each.",
         expected,
     );
+}
+
+#[test]
+fn restarts_at_a_sign() {
+    let line = "5-8 Vine left, touch R";
+    let expected = &["w3 after 16"];
+    signed(line, "*", "*   Third wall: start again from here.", expected);
+    signed(line, "**", "** Wall 3: restart here", expected);
+    signed(line, "(#)", "# Restart on wall 3", expected);
+    signed(line, "##", "Restart ## on wall 3", expected);
+    signed("1-2 Rock R forward, recover L", "^", "^ On wall 3 restart from here", &["w3 after 18"]);
+}
+
+#[test]
+fn changed_steps_in_rows_of_their_own() {
+    let expected = &["w3 after 24"];
+    let rows = "5 6 Step L forward, turn 1/2 right onto R\n7 8 Stomp L, touch R";
+    check(
+        &format!(
+            "Restart with step change: on wall 3 dance to count 4 of section 3, then replace counts 5-8 by\n{rows}"
+        ),
+        expected,
+    );
+    check(
+        "RESTART WITH CHANGED STEPS\nOn wall 3 dance to count 6 of section 3 and then, in place of the coaster, do \
+         this:\n7-8 step L together, touch R",
+        expected,
+    );
+}
+
+#[test]
+fn tags_before_the_next_wall() {
+    let expected = &["tag after 4: 4"];
+    check("There are four beats to fill before wall 5:\n1-4 Sway R, L, R, L", expected);
+    check("Tag: before you start the fifth wall, sway right, left, right, left.", expected);
+    check("Tag before wall 5\n1-4 Sway R, L, R, L", expected);
 }
 
 #[test]

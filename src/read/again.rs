@@ -281,11 +281,14 @@ impl Search<'_> {
                         && first.effect != Effect::Keeps
                         && first.action != Action::Bump;
                     let mirrored = if said { mirrored } else { flip };
+                    // "Stomp R twice" stomps the foot that it names.
+                    let named = group.len() == 1 && first.action == Action::Stomp && r.foot;
+                    let other = if flip && named { costs::WITHOUT_WEIGHT + 10 } else { u32::from(flip) * 4 };
                     let mut this = core::mem::take(&mut self.rows.steps);
                     this.clear();
                     this.extend(group.iter().map(|st| if mirrored { st.mirrored() } else { *st }));
                     let mark = Mark::Repeated { mirrored, said };
-                    self.row(e, &this, counts, u32::from(flip && !said) * 4 + n, edge.span, &mark, edge.to);
+                    self.row(e, &this, counts, other + n, edge.span, &mark, edge.to);
                     self.rows.steps = this;
                 }
                 self.layers.take(keep, &mut entries);

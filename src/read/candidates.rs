@@ -468,7 +468,7 @@ pub(super) fn edges(
         }
         // "Stomp twice without putting weight on it": all of them.
         let w = Written {
-            up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..clause.max(w.end)]),
+            up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..limit.max(w.end)], w.foot),
             ..w
         };
         if w.action == Some(Action::Drop) && stomps_before(t, i) {

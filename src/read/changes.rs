@@ -89,6 +89,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
             && !t.get(m.to).is_some_and(|x| x.is(W::OClock) || x.is(W::Wall))
             && !(at > 0 && (t[at - 1].is(W::Wall) || t[at - 1].is(W::Face)))
             && !section_number(text, t, at)
+            && !told_reach(text, t, at)
         {
             replaced = Some(m);
             break;
@@ -345,6 +346,15 @@ fn aside(t: &[Token], k: usize) -> bool {
     }
     let over = way.clone().next().is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::Clock(_)));
     t[k].is(W::To) && over && way.count() < t.len() - k - 1
+}
+
+/// "Dance to count 6 and then ...", "up to count 4": how far one dances, not what is danced otherwise.
+fn told_reach(text: &str, t: &[Token], at: usize) -> bool {
+    let Some(k) = at.checked_sub(1).filter(|k| t[*k].is(W::Count)).and_then(|k| k.checked_sub(1)) else {
+        return false;
+    };
+    matches!(t[k].kind, Kind::W(W::To | W::Up | W::While))
+        || matches!(&*lower(t[k].span.of(text)), "until" | "till" | "through")
 }
 
 /// Whether the number at a token is that of a section: "S2 7&8".

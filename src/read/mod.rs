@@ -355,7 +355,7 @@ fn fill_head(text: &str, sheet: &Sheet, metre: Metre, dance: &mut Dance) {
         dance.sequence = sheet
             .sequence
             .iter()
-            .filter_map(|name| dance.parts.iter().position(|p| p.name == *name))
+            .filter_map(|name| dance.parts.iter().position(|p| p.kind == PartKind::Main && p.name == *name))
             .collect();
     }
 }

@@ -30,6 +30,8 @@ pub(super) struct Repeat {
     pub counts: Option<u32>,
     /// Written right behind the words that it repeats.
     pub suffix: bool,
+    /// Whether the step before it names its foot: "stomp R twice".
+    pub foot: bool,
 }
 
 fn side(k: Kind) -> Option<Foot> {
@@ -197,6 +199,16 @@ fn only_differs(text: &str, c: &[Token]) -> bool {
     }) && said
 }
 
+/// Whether a foot is named in the words before a token, back to the sign before them; "beside L" names none.
+fn names_foot(t: &[Token], i: usize) -> bool {
+    let words = t[..i].iter().rposition(|t| matches!(t.kind, Kind::Sign(_))).map_or(0, |k| k + 1)..i;
+    let places = |k: usize| {
+        k > words.start
+            && matches!(t[k - 1].kind, Kind::W(W::Beside | W::Across | W::Behind | W::To | W::The))
+    };
+    words.clone().any(|k| side(t[k].kind).is_some() && !places(k))
+}
+
 /// A repeat that begins at token `i`: what it says, where it ends and what it costs.
 pub(super) fn repeat_at(
     text: &str,
@@ -214,6 +226,7 @@ pub(super) fn repeat_at(
         section: None,
         counts: None,
         suffix: false,
+        foot: false,
     };
     let token = &t[i];
     // "x2", "twice", "2 times" right behind the words.
@@ -255,6 +268,7 @@ pub(super) fn repeat_at(
     {
         r.times = Some(n);
         r.suffix = true;
+        r.foot = names_foot(t, i);
         return Some((r, i + len, 0));
     }
     let opens =

@@ -113,8 +113,29 @@ pub(super) fn names_steps(t: &[Token]) -> bool {
     several || t.iter().any(|t| foot_word(t.kind)) && (verb() || bare())
 }
 
-/// Whether words behind a step say that it takes no weight: "twice, without putting weight on it".
-pub(super) fn weightless(t: &[Token]) -> bool {
-    let no = t.iter().position(|t| t.is(W::No));
-    no.is_some_and(|k| t[k..].iter().take(4).any(|t| t.is(W::Weight)))
+/// Whether words behind a step of a foot say that it takes no weight: "twice, without putting weight on it", "(no
+/// weight)", "weight stays on the left".
+pub(super) fn weightless(t: &[Token], foot: Option<Foot>) -> bool {
+    let side = |t: &Token| match t.kind {
+        Kind::W(W::R | W::RF) => Some(Foot::Right),
+        Kind::W(W::L | W::LF) => Some(Foot::Left),
+        _ => None,
+    };
+    // What is told of the weight stands before the next step.
+    let over = |k: usize| match t[k].kind {
+        Kind::Name(_) | Kind::Number(_) | Kind::Sign('.' | ';' | '\n') => true,
+        Kind::Sign(',') => {
+            !t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::Weight | W::No | W::Keep | W::With)))
+        }
+        Kind::W(w) => acts(w),
+        _ => false,
+    };
+    let words = &t[..(0..t.len()).find(|k| over(*k)).unwrap_or(t.len())];
+    let no = words.iter().position(|t| t.is(W::No));
+    if no.is_some_and(|k| words[k..].iter().take(4).any(|t| t.is(W::Weight))) {
+        return true;
+    }
+    let Some(weight) = words.iter().position(|t| t.is(W::Weight)) else { return false };
+    let on = words[weight..].iter().take(5).find_map(side);
+    on.is_some() && foot.is_some() && on != foot
 }

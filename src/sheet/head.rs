@@ -150,6 +150,7 @@ impl SheetHead {
         let t = &line.tokens;
         self.pair(text, t);
         self.sum_of_parts(text, t);
+        self.listed_parts(text, t);
         let whole = clauses(t);
         for c in whole {
             self.clause(text, c, t);
@@ -189,6 +190,35 @@ impl SheetHead {
             }
             sum += n;
             numbers.push((n, span));
+        }
+    }
+
+    /// "64 (A 32 - B 16 - C 16)", "A - 16 counts / B - 24 counts": the parts make up the whole.
+    fn listed_parts(&mut self, text: &str, t: &[Token]) {
+        let joins = |t: &Token| {
+            matches!(
+                t.kind,
+                Kind::Sign('-' | '=' | ':' | '(' | ',' | '.') | Kind::W(W::Of | W::Count | W::With)
+            ) || matches!(lower(word(text, t)).as_str(), "has" | "is")
+        };
+        let mut sum = 0;
+        let mut next = b'A';
+        let mut span: Option<Span> = None;
+        for k in 0..t.len() {
+            if word(text, &t[k]).as_bytes() != [next] {
+                continue;
+            }
+            let at = k + 1 + t[k + 1..].iter().take(2).take_while(|t| joins(t)).count();
+            let Some((n @ 4..=128, len)) = number(t, at) else { continue };
+            sum += n;
+            next += 1;
+            let own = t[k].span.join(t[at + len - 1].span);
+            span = Some(span.map_or(own, |s| s.join(own)));
+        }
+        if next >= b'C'
+            && let Some(span) = span
+        {
+            self.counts.get_or_insert((sum, span));
         }
     }
 

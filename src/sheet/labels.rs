@@ -239,6 +239,15 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
     number.map(|_| (number, stop))
 }
 
+/// The counts behind the letter of a part, "(1-8)", " 9-16", ": counts 1-8", and one past them.
+fn letter_range(t: &[Token], from: usize) -> Option<((i32, i32), usize)> {
+    let sign = |t: &Token| matches!(t.kind, Kind::Sign('(' | '[' | ':' | '-' | ',' | '.'));
+    let signs = t.get(from..)?.iter().take_while(|t| sign(t)).count();
+    let at = from + signs + usize::from(t.get(from + signs).is_some_and(|t| t.is(W::Count)));
+    let (a, b, to) = range(t, at)?;
+    (signs <= 2 && b - a >= 5).then_some(((a, b), to))
+}
+
 /// The label of a line, if it has one.
 #[must_use]
 pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
@@ -387,6 +396,20 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         return None;
     }
     let word = first.span.of(text);
+    // "A(1-8)", "B 9-16:", "C [1-8]"
+    if let Some(letter) = word.chars().next().filter(|c| word.len() == 1 && ('A'..='F').contains(c))
+        && let Some((range, to)) = letter_range(t, i + 1)
+    {
+        let to = close(to);
+        return Some(Label {
+            to,
+            number: None,
+            range: Some(range),
+            certain: true,
+            letter: Some(letter),
+            part: false,
+        });
+    }
     // "S1", "A1": a letter glued to a number.
     if word.chars().count() == 1
         && word.chars().all(char::is_alphabetic)

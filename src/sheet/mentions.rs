@@ -246,6 +246,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         let again = matches!(word.as_str(), "time" | "times") && !m.walls.is_empty();
         if wall_word(text, token) && !again && !behind {
             // "wall 3", "walls 2 and 5"
+            let next = topic == Topic::Tag && before_wall(text, &t[..i]);
             let mut found = Vec::new();
             let mut from = i + 1;
             while t
@@ -302,6 +303,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 found.truncate(1);
             }
             for n in found {
+                let n = n - u32::from(next && n > 1);
                 if n > 0 && !m.walls.contains(&n) {
                     m.walls.push(n);
                 }
@@ -505,6 +507,16 @@ fn numbered_section(text: &str, t: &[Token], i: usize) -> bool {
     // "#2 Wall 4 starts at 6:00" begins with the sign of the note.
     let note = t.get(i + 1).is_some_and(|t| wall_word(text, t));
     t[i - 1].sign('#') && t[i].gap == 0 && !note && !(i > 1 && of(&t[i - 2]))
+}
+
+/// "Before wall 5", "before you start the fifth wall": what comes before a wall is danced after the one before it.
+fn before_wall(text: &str, t: &[Token]) -> bool {
+    let small = |t: &Token| {
+        value(t).is_some()
+            || matches!(t.kind, Kind::W(W::The | W::Make | W::It))
+            || matches!(&*lower(t.span.of(text)), "you" | "we" | "going" | "on" | "into")
+    };
+    t.iter().rev().take(5).find(|t| !small(t)).is_some_and(|t| t.is(W::Before))
 }
 
 /// "Change count 8", "instead of counts 7&8": counts before token `k` are those of steps that are danced otherwise.

@@ -7,8 +7,10 @@ mod build;
 mod extras;
 mod manner;
 mod notes;
+mod order;
 mod roles;
 mod rounds;
+mod signs;
 mod wording;
 
 use super::chunks::add;
@@ -87,6 +89,8 @@ struct Reading<'t> {
     own: Vec<Definition>,
     /// Whether nothing above the first labelled heading is a step.
     only_headed: bool,
+    /// Lines that give the order of the parts.
+    order: Vec<bool>,
 }
 
 impl<'t> Reading<'t> {
@@ -96,6 +100,7 @@ impl<'t> Reading<'t> {
             text,
             lead: vec![false; lines.len()],
             behind: vec![false; lines.len()],
+            order: vec![false; lines.len()],
             labels,
             lines,
             manner: Manner::default(),
@@ -124,6 +129,12 @@ struct Build<'r, 't> {
     last_count: i32,
     /// Whether parts are danced in an order of their own.
     phrased: bool,
+    /// Signs at step lines that a footnote takes up: part, section and the last count before them.
+    signs: Vec<(String, (usize, usize, i32))>,
+    /// How many bars of three counts a section has, where each bar may be counted from one.
+    bars: i32,
+    /// Whether the lines below the words about a restart tell the steps that it changes.
+    changing: bool,
 }
 
 /// Lines whose words are known, slips of the pen mended: enough to read them in another layout.

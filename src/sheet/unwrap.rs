@@ -27,6 +27,19 @@ pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
             i = end;
             continue;
         }
+        // "... 4 cross right, 5 quarter turn right" above "and left back, 6 together": a row of counts goes on, too.
+        let row = |end: usize| {
+            let next = raw.get(end).map_or("", |r| &text[r.clone()]);
+            counted_row(&text[raw[i].clone()]) && ended_amid(&text[raw[end - 1].clone()]) && small(next)
+        };
+        while row(end) {
+            end += 1;
+        }
+        if end > i + 1 {
+            out.push(raw[i].start..raw[end - 1].end);
+            i = end;
+            continue;
+        }
         if begins(&text[raw[i].clone()]) {
             while end < raw.len() && goes_on(&text[raw[end - 1].clone()], &text[raw[end].clone()]) {
                 end += 1;
@@ -114,6 +127,20 @@ fn begins(line: &str) -> bool {
     width(line) >= NARROW - SLACK && !words.starts_with(|c: char| c.is_ascii_digit()) && !laid_out(words)
 }
 
+/// Whether a line is a row of steps each led by its count: "1 cross left, 2 point right, 3 hold. 4 cross right".
+fn counted_row(line: &str) -> bool {
+    let count = |w: &str| w.len() <= 2 && w.bytes().all(|b| b.is_ascii_digit());
+    width(line) >= NARROW
+        && line.starts_with(|c: char| c.is_ascii_digit())
+        && line.split(' ').filter(|w| !w.is_empty()).filter(|w| count(w)).count() >= 3
+        && !laid_out(line)
+}
+
+/// Whether a line that fills the page does not end a sentence.
+fn ended_amid(line: &str) -> bool {
+    width(line) >= NARROW && !line.trim_end().ends_with(['.', ':', '!', '?', ';', ')'])
+}
+
 /// Whether a line ends in a word that cannot end a sentence, so that the next line goes on with it.
 pub(super) fn hangs(line: &str) -> bool {
     const WORDS: &[&str] = &[
@@ -151,8 +178,10 @@ fn small(line: &str) -> bool {
 fn number_goes_on(before: &str, line: &str) -> bool {
     let mut words = line.split_whitespace();
     let digits = words.next().is_some_and(|w| w.starts_with(|c: char| c.is_ascii_digit()));
-    let said =
-        words.next().is_some_and(|w| w.starts_with(char::is_lowercase) || w == "&") || line.contains(':');
+    let second = words.next().unwrap_or("");
+    // "5 6 Step right forward ... (12:00)" is a row of steps.
+    let row = second.starts_with(|c: char| c.is_ascii_digit() || c.is_uppercase());
+    let said = second.starts_with(char::is_lowercase) || second == "&" || line.contains(':') && !row;
     digits && said && (hangs(before) && width(before) >= NARROW || counted(before) && width(before) >= SHORT)
 }
 

@@ -51,12 +51,8 @@ impl Scan<'_> {
         if self.waiting == Waiting::Relation && self.peek_w(1) == Some(W::Of) {
             return self.pass();
         }
-        // "back to the middle", "back to place"
-        if w == W::Back
-            && self.w.place.is_none()
-            && self.w.action != Some(Action::Rock)
-            && self.peek_w(1) == Some(W::To)
-        {
+        // "back to the middle", "back to place", "forward to the centre"
+        if self.w.place.is_none() && self.w.action != Some(Action::Rock) && self.peek_w(1) == Some(W::To) {
             let the = usize::from(self.peek_w(2) == Some(W::The));
             if matches!(self.peek_w(2 + the), Some(W::Home | W::Place))
                 && !self.tokens[self.i + 2 + the].span.is_empty()

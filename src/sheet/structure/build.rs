@@ -3,8 +3,9 @@
 use super::super::counts::MOST;
 use super::super::marks::Placed;
 use super::super::mentions::wall_named;
+use super::manner::in_three;
 use super::notes::defining;
-use super::wording::{changes, doing, has, head_like, inline_start, newline};
+use super::wording::{bracketed, changes, doing, has, head_like, inline_start, newline};
 use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
     Slots, Span, Topic, W, add, marks, mentions,
@@ -34,6 +35,9 @@ impl Reading<'_> {
             in_tag: false,
             last_count: 0,
             phrased: roles.contains(&Role::Sequence) || mentions(self.text, "phrased"),
+            signs: Vec::new(),
+            bars: if in_three(self.text, &self.lines) { 2 } else { 0 },
+            changing: false,
         };
         let phrased = b.phrased;
         b.title(roles);
@@ -43,6 +47,7 @@ impl Reading<'_> {
         }
         b.finish_extra();
         b.fill_head(roles);
+        b.footnotes();
         b.bars();
         b.rounds();
         b.bases();
@@ -78,6 +83,17 @@ fn bracket_end(t: &[super::Token], from: usize) -> Option<usize> {
     Some(close + 1 + signs)
 }
 
+/// "Bars 1-4", "Bars 5 to 6": how many they are.
+fn bars_named(text: &str, t: &[super::Token], at: usize) -> Option<i32> {
+    let word = t.get(at)?.span.of(text);
+    let number = |k: usize| if let Kind::Number(n) = t.get(k)?.kind { i32::try_from(n).ok() } else { None };
+    let joined = |t: &super::Token| t.sign('-') || t.is(W::To) || t.is(W::And);
+    if !["bars", "measures"].iter().any(|w| word.eq_ignore_ascii_case(w)) || !joined(t.get(at + 2)?) {
+        return None;
+    }
+    Some(number(at + 3)? - number(at + 1)? + 1).filter(|n| (2..=8).contains(n))
+}
+
 /// "The first time part B is danced to 6:00", "Part B starts at 12:00": which part, and where it faces.
 fn part_faces(text: &str, t: &[super::Token]) -> Option<(String, Heading)> {
     let k = (0..t.len()).find(|k| t[*k].is(W::Set))?;
@@ -88,16 +104,24 @@ fn part_faces(text: &str, t: &[super::Token]) -> Option<(String, Heading)> {
 /// "(first time 6:00, second time 12:00)", "you are at the front wall the first time": where the words about a part say
 /// that it begins.
 fn first_faces(text: &str, t: &[super::Token]) -> Option<Heading> {
-    let faces = (0..t.len()).find_map(|i| match t[i].kind {
-        Kind::Clock(h) => Some(h),
-        Kind::Number(n @ (3 | 6 | 9 | 12)) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) => {
-            Some(Heading::new(i32::try_from(n * 4).unwrap_or(0)))
-        }
-        _ => wall_named(text, t, i).map(|(h, _)| h),
-    });
-    let begins =
-        t.iter().any(|t| matches!(t.kind, Kind::W(W::Make | W::Face | W::First | W::Times | W::Once)));
-    faces.filter(|_| begins && !has(t, W::End))
+    let faces = |t: &[super::Token]| {
+        (0..t.len()).find_map(|i| match t[i].kind {
+            Kind::Clock(h) => Some(h),
+            Kind::Number(n @ (3 | 6 | 9 | 12)) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) => {
+                Some(Heading::new(i32::try_from(n * 4).unwrap_or(0)))
+            }
+            _ => wall_named(text, t, i).map(|(h, _)| h),
+        })
+    };
+    let begins = |t: &[super::Token]| {
+        let said =
+            t.iter().any(|t| matches!(t.kind, Kind::W(W::Make | W::Face | W::First | W::Times | W::Once)));
+        said && !has(t, W::End)
+    };
+    // "(begins and ends on the same wall; first time 6:00)"
+    let mut clauses = t.split(|t| matches!(t.kind, Kind::Sign(';' | ',' | '.')));
+    let told = clauses.find_map(|c| faces(c).filter(|_| begins(c)));
+    told.or_else(|| faces(t).filter(|_| begins(t)))
 }
 
 /// Whether the words behind the name of a part tell steps, not only how often and where it is danced.
@@ -264,7 +288,9 @@ impl Build<'_, '_> {
         let Some(l) = l else { return false };
         let line = &self.r.lines[i];
         let rest = &line.tokens[l.to.min(line.tokens.len())..];
-        if !doing(rest) || l.letter.is_some() && !tells_steps(rest) {
+        // "Part A (turns a quarter each time)" tells of its sections.
+        let aside = l.part && bracketed(rest);
+        if !doing(rest) || aside || l.letter.is_some() && !tells_steps(rest) {
             return false;
         }
         let next = (i + 1..roles.len()).find(|j| !matches!(roles[*j], Role::Blank | Role::Note));
@@ -330,7 +356,7 @@ impl Build<'_, '_> {
         if let Some(l) = l
             && phrased
             && l.letter.is_some()
-            && (l.part || l.number.is_none())
+            && (l.part || l.number.is_none() || l.range.is_some())
         {
             let name = l.letter.unwrap_or('A').to_ascii_uppercase().to_string();
             let fresh = self.parts.len() == 1 && self.parts[0].sections.is_empty();
@@ -351,11 +377,12 @@ impl Build<'_, '_> {
             if part > 0
                 && let Some(facing) = first_faces(self.r.text, &line.tokens)
             {
-                self.parts[part].facing = Some(facing);
+                self.parts[part].facing.get_or_insert(facing);
             }
             self.here = None;
             self.last_count = 0;
-            if tells_steps(&line.tokens[from..]) || inline {
+            let rest = &line.tokens[from..];
+            if tells_steps(rest) && !bracketed(rest) || inline || l.range.is_some() {
                 self.open(part, line, Some(l), from);
             } else {
                 self.here = Some((part, usize::MAX));
@@ -396,6 +423,9 @@ impl Build<'_, '_> {
 
     pub(super) fn open(&mut self, part: usize, line: &Line, l: Option<&Label>, from: usize) {
         let t = &line.tokens;
+        if self.bars > 0 {
+            self.bars = bars_named(self.text(), t, line.first).unwrap_or(2);
+        }
         let name = t.get(from).map_or(Span::default(), |f| f.span.join(t[t.len() - 1].span));
         let mut section =
             SectionText { number: l.and_then(|l| l.number), name, span: line.span, ..SectionText::default() };
@@ -479,13 +509,19 @@ impl Build<'_, '_> {
         let told = |(topic, t, _): &(Topic, Vec<super::Token>, Span)| {
             whole(t) && !(*topic == Topic::Restart && changes(self.r.text, t))
         };
-        if !joins && self.extra.as_ref().is_some_and(told) && !self.in_tag {
+        if !joins && self.extra.as_ref().is_some_and(told) && !self.in_tag && !self.changing {
             self.finish_extra();
         }
         if self.extra.is_some() && !self.in_tag {
             let (topic, mut t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
-            if topic == Topic::Restart && self.r.lead[i] && changes(self.r.text, &t) {
+            let more = self.changing && !line.after_gap;
+            if topic == Topic::Restart && self.r.lead[i] && (more || changes(self.r.text, &t)) {
                 // "7-8 of the second section become:" above the counts with what is danced then.
+                if self.changing {
+                    let start = line.span.start as usize;
+                    t.push(super::Token { kind: Kind::Sign(','), span: Span::new(start, start), gap: 1 });
+                }
+                self.changing = true;
                 t.extend_from_slice(&line.tokens);
                 self.extra = Some((topic, t, span.join(line.span)));
                 return;
@@ -534,7 +570,8 @@ impl Build<'_, '_> {
         };
         self.here = Some((part, section));
         // Counts that begin again begin a section, where no heading says so.
-        let anew = |a: i32| a == 1 && self.last_count >= 4 || a == 2 && self.last_count == 9;
+        let bar = |a: i32| a == 1 && self.last_count % 3 == 0 && self.last_count < 3 * self.bars;
+        let anew = |a: i32| a == 1 && self.last_count >= 4 && !bar(a) || a == 2 && self.last_count == 9;
         let again = (first.is_some_and(|(a, _)| anew(a)) || fresh)
             && !self.parts[part].sections[section].chunks.is_empty();
         let block = !self.r.manner.counted()
@@ -553,13 +590,36 @@ impl Build<'_, '_> {
         };
         self.here = Some((part, section));
         let (line_steps, said) = self.cut_mention(i, from);
+        let chunks = &mut self.parts[part].sections[section].chunks;
+        // Each bar of three is counted from one: the second one goes on.
+        let done = self.last_count;
+        let bar = first.is_some_and(|(a, b)| a == 1 && b <= 3)
+            && done > 0
+            && done % 3 == 0
+            && done < 3 * self.bars
+            && !chunks.is_empty();
+        let old = chunks.len();
         add(self.r.text, &mut self.parts[part].sections[section], &line_steps, from, behind, joins);
-        if let Some((_, b)) = first {
-            self.last_count = b;
-        } else if let Some(Slots::At { ticks, .. }) =
-            self.parts[part].sections[section].chunks.last().map(|c| c.slots.clone())
-        {
-            self.last_count = ticks.last().map_or(0, |t| t.count());
+        let chunks = &mut self.parts[part].sections[section].chunks;
+        if bar {
+            for c in &mut chunks[old..] {
+                if let Slots::At { ticks, .. } = &mut c.slots {
+                    ticks.iter_mut().for_each(|t| t.0 += done * 24);
+                }
+            }
+        }
+        let last = match chunks.last().map(|c| &c.slots) {
+            Some(Slots::At { ticks, .. }) => ticks.last().map(|t| t.count()),
+            _ => None,
+        };
+        self.last_count = match first {
+            // Only bars are counted step by step and begin again so soon.
+            Some((_, b)) if self.bars == 0 => b,
+            Some((_, b)) => last.map_or(b, |l| l.max(b)),
+            None => last.unwrap_or(self.last_count),
+        };
+        if said.is_none() {
+            self.keep_sign(&line_steps, from, (part, section));
         }
         if let Some((topic, t)) = said {
             let span = t.first().map_or(line.span, |f| f.span).join(t.last().map_or(line.span, |l| l.span));

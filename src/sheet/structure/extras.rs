@@ -1,6 +1,7 @@
 //! Tags, restarts and endings, and the words about them.
 
-use super::wording::{acts_at, inline_start, sequence_told, split_topics};
+use super::order::{order, sequence_told};
+use super::wording::{acts_at, inline_start, split_topics};
 use super::{
     Build, Kind, Line, PartKind, PartText, Role, SectionText, Slots, Span, Token, Topic, W, add, mention,
 };
@@ -96,6 +97,7 @@ impl Build<'_, '_> {
     }
 
     pub(super) fn finish_extra(&mut self) {
+        self.changing = false;
         let Some((topic, t, span)) = self.extra.take() else { return };
         if self.in_tag {
             return;
@@ -202,20 +204,8 @@ impl Build<'_, '_> {
     }
 
     pub(super) fn sequence(&mut self, tokens: &[Token]) {
-        for (k, t) in tokens.iter().enumerate() {
-            let w = t.span.of(self.text());
-            if t.is(W::Tag) {
-                // "A, B, Tag 1, A, B, Tag 2"
-                let number = tokens.get(k + 1).map(|t| t.kind);
-                self.sequence.push(match number {
-                    Some(Kind::Number(n)) => format!("tag {n}"),
-                    _ => "tag".into(),
-                });
-            } else if w.chars().all(|c| ('A'..='F').contains(&c)) {
-                let names: Vec<String> = w.chars().map(|c| c.to_string()).collect();
-                self.sequence.extend(names);
-            }
-        }
+        let order = order(self.text(), tokens);
+        self.sequence.extend(order);
     }
 
     /// Numbers that run on through the dance become numbers of their section.

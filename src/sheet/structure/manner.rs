@@ -1,12 +1,29 @@
 //! How the writer gives counts, and what numbers before lines mean.
 
-use super::wording::{doing, head_like, section_named, sequence_line};
+use super::order::order_lines;
+use super::wording::{bracketed, doing, head_like, section_named};
 use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks, roman};
 use crate::sheet::classes::likens;
+
+/// Whether the sheet says that its bars have three counts: "waltz", "3/4".
+pub(super) fn in_three(text: &str, lines: &[Line]) -> bool {
+    let turns = |t: &Token| matches!(t.kind, Kind::W(W::Turn | W::R | W::L));
+    let metre = |t: &[Token], k: usize| {
+        t[k].kind == Kind::Fraction(36)
+            && t[k].span.of(text) == "3/4"
+            && !t.get(k + 1).is_some_and(turns)
+            && !t[..k].iter().any(turns)
+    };
+    lines.iter().any(|l| {
+        let t = &l.tokens;
+        t.iter().any(|t| t.is(W::Waltz)) || l.verbs == 0 && (0..t.len()).any(|k| metre(t, k))
+    })
+}
 
 impl Reading<'_> {
     /// Finds out how the writer gives counts.
     pub(super) fn survey(&mut self) {
+        self.order = order_lines(self.text, &self.lines);
         self.rows_of_four();
         let mut numbered: Vec<u32> = Vec::new();
         for (i, line) in self.lines.iter().enumerate() {
@@ -121,8 +138,10 @@ impl Reading<'_> {
                 (l.tokens.get(l.first + 1)?.gap > 0).then_some((i, c, 1))
             })
             .collect();
-        // "a)", "b)", "c)", where nothing else names the sections.
-        if lettered.is_empty() && !self.labels.iter().flatten().any(|l| l.certain) {
+        // "a)", "b)", "c)", where nothing but parts is named; each part may begin with a).
+        let section = |l: &Label| l.certain && !(l.part && l.letter.is_some());
+        let small = lettered.is_empty();
+        if small && !self.labels.iter().flatten().any(section) {
             let small = |(i, l): (usize, &Line)| {
                 let word = l.tokens.get(l.first)?.span.of(self.text);
                 let c = word.chars().next().filter(|c| word.len() == 1 && ('a'..='h').contains(c))?;
@@ -130,17 +149,20 @@ impl Reading<'_> {
             };
             lettered = self.lines.iter().enumerate().filter_map(small).collect();
         }
-        let rising = lettered.len() >= 3
-            && lettered.iter().enumerate().all(|(n, (_, c, _))| usize::from(*c as u8 - b'A') == n);
+        let after = |n: usize, c: char| match n.checked_sub(1).map(|n| lettered[n].1) {
+            Some(before) => c as u8 == before as u8 + 1 || small && c == 'A' && before > 'A',
+            None => c == 'A',
+        };
+        let rising = lettered.len() >= 3 && lettered.iter().enumerate().all(|(n, (_, c, _))| after(n, *c));
         if rising {
             for (i, c, len) in lettered {
                 let to = self.lines[i].first + len;
                 self.labels[i].get_or_insert(Label {
                     to,
-                    number: None,
+                    number: small.then(|| u32::from(c) - u32::from('A') + 1),
                     range: None,
                     certain: true,
-                    letter: Some(c),
+                    letter: (!small).then_some(c),
                     part: false,
                 });
             }
@@ -161,6 +183,20 @@ impl Reading<'_> {
         let number = |i: usize| self.labels[i].as_ref().and_then(|l| l.number);
         let rising = bars.iter().zip(1..).all(|(i, n)| number(*i) == Some(n));
         // The counts of the head say how long a bar is.
+        // Headings of their own stand between the bars: "Bars 1 and 2: twinkles" above "bar 1 | 1 cross ...".
+        let over = |i: &usize| {
+            let bar = self.next_full(*i).is_some_and(|j| bars.contains(&j));
+            bar && !bars.contains(i) && self.labels[*i].as_ref().is_some_and(|l| l.certain)
+        };
+        if bars.len() >= 4 && rising && (0..self.lines.len()).filter(over).count() >= 2 {
+            for i in bars {
+                let Some(label) = self.labels[i].take() else { continue };
+                let line = &mut self.lines[i];
+                let signs = line.tokens[label.to..].iter().take_while(|t| t.sign('|')).count();
+                line.first = label.to + signs;
+            }
+            return;
+        }
         let counts = u32::try_from(bars.len() * 3).ok().map(Kind::Number);
         let told = |l: &Line| {
             (0..l.tokens.len()).any(|k| {
@@ -170,7 +206,9 @@ impl Reading<'_> {
         };
         let (Some(first), Some(last)) = (bars.first(), bars.last()) else { return };
         let counted = self.lines[*first..=*last].iter().any(|l| l.leading(self.text).is_some());
-        if bars.len() < 4 || bars.len() % 2 == 1 || !rising || counted || !self.lines.iter().any(told) {
+        let waltz = || in_three(self.text, &self.lines);
+        let told = || self.lines.iter().any(told) || waltz();
+        if bars.len() < 4 || bars.len() % 2 == 1 || !rising || counted || !told() {
             return;
         }
         self.manner.bars = true;
@@ -239,8 +277,7 @@ impl Reading<'_> {
 
     /// "A", "B 16 counts" by themselves in a line are parts, where the song's order names them.
     fn parts(&mut self) {
-        let orders: Vec<usize> =
-            (0..self.lines.len()).filter(|i| sequence_line(self.text, &self.lines[*i].tokens)).collect();
+        let orders: Vec<usize> = (0..self.lines.len()).filter(|i| self.order[*i]).collect();
         let named = |letter: char| {
             let words = orders.iter().flat_map(|i| &self.lines[*i].tokens).map(|t| t.span.of(self.text));
             let mut orders = words.filter(|w| w.bytes().all(|b| b.is_ascii_uppercase()));
@@ -256,7 +293,10 @@ impl Reading<'_> {
             };
             let rest = &line.tokens[line.first + 1..];
             let counts = |t: &Token| matches!(t.kind, Kind::Sign(_) | Kind::Number(_)) || t.is(W::Count);
-            let whole = rest.iter().all(counts);
+            // "B (always danced facing 12:00)"
+            let signs =
+                rest.iter().take_while(|t| matches!(t.kind, Kind::Sign('.' | '-' | '=' | '*'))).count();
+            let whole = rest.iter().all(counts) || bracketed(&rest[signs..]);
             if self.labels[i].is_none() && whole && !orders.contains(&i) && named(letter) {
                 found.push((i, letter, line.first + 1));
             }

@@ -8,7 +8,8 @@ mod brackets;
 mod chat;
 mod shapes;
 
-use super::wording::{inline_start, sequence_line, starts_lower};
+use super::order::sequence_line;
+use super::wording::{inline_start, starts_lower};
 use super::{Kind, Label, Line, Reading, Span, Token, Told, Topic, W, definitions, label};
 use crate::sheet::lines::{line_of, pack};
 use crate::sheet::vocabulary::Vocabulary;

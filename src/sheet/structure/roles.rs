@@ -3,7 +3,7 @@
 use super::added;
 use super::wording::{
     begins_again, doing, framed, from_the_top, goes_on, has, head_like, inline_start, names_wall,
-    remark_line, sequence_line, starts_lower, starts_over,
+    remark_line, starts_lower, starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
 use crate::sheet::counts::Mark;
@@ -76,9 +76,13 @@ impl Reading<'_> {
             t[k].is(W::Count)
                 && k > 0
                 && (t[k - 1].is(W::More)
-                    || matches!(&*lower(t[k - 1].span.of(self.text)), "spare" | "extra" | "additional"))
+                    || matches!(&*lower(t[k - 1].span.of(self.text)), "spare" | "extra" | "additional")
+                    || t.get(k + 1).is_some_and(|t| self.left_over(t))
+                    || t.get(k + 1).is_some_and(|t| t.is(W::To))
+                        && t.get(k + 2).is_some_and(|t| self.left_over(t)))
         };
-        if has(t, W::Wall) && has(t, W::After) && !self.lead[i] && (0..t.len()).any(spare) {
+        let around = has(t, W::After) || has(t, W::Before);
+        if has(t, W::Wall) && around && !self.lead[i] && (0..t.len()).any(spare) {
             return Some(Topic::Tag);
         }
         if has(t, W::Tag) && !self.lead[i] && wall() {
@@ -120,6 +124,14 @@ impl Reading<'_> {
             return Some(topic);
         }
         None
+    }
+
+    /// "Six beats left over", "six beats to fill": counts that the dance does not have.
+    fn left_over(&self, t: &Token) -> bool {
+        matches!(
+            &*lower(t.span.of(self.text)),
+            "spare" | "extra" | "over" | "fill" | "add" | "kill" | "bridge"
+        )
     }
 
     /// "#2 wall 4: see below" among the steps and "#2 Wall 4 begins at 6:00. Dance sections 1 to 3 ..., restart" at the
@@ -304,7 +316,7 @@ impl Reading<'_> {
                 Role::Own
             } else if i < body {
                 match self.keyword(i) {
-                    _ if sequence_line(self.text, &line.tokens) => Role::Sequence,
+                    _ if self.order[i] => Role::Sequence,
                     Some(topic)
                         if names_wall(&line.tokens)
                             || has(&line.tokens, W::After)
@@ -344,7 +356,7 @@ impl Reading<'_> {
     pub(super) fn body_role(&self, i: usize, above: &Role, last: &Role, extra: Option<Topic>) -> Role {
         let line = &self.lines[i];
         let t = &line.tokens;
-        if sequence_line(self.text, t) {
+        if self.order[i] {
             return Role::Sequence;
         }
         if let Some(topic) = self.keyword(i)

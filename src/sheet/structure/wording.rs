@@ -48,6 +48,11 @@ pub(super) fn once_more(t: &[Token]) -> bool {
     })
 }
 
+/// Whether words stand in brackets as a whole.
+pub(super) fn bracketed(t: &[Token]) -> bool {
+    t.first().is_some_and(|t| t.sign('(')) && t.last().is_some_and(|t| t.sign(')'))
+}
+
 pub(super) fn has(t: &[Token], w: W) -> bool {
     t.iter().any(|t| t.is(w))
 }
@@ -148,6 +153,16 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
 pub(super) fn framed(line: &Line) -> bool {
     let t = &line.tokens;
     let (Some(first), Some(last)) = (t.first(), t.last()) else { return false };
+    // "*a) Toe struts, rocking chair*", "_Vine right_": a line that is emphasised as a whole.
+    let emphasis = matches!(first.kind, Kind::Sign('*' | '_'))
+        && first.kind == last.kind
+        && t.len() >= 3
+        && t.get(1).is_some_and(|t| t.gap == 0)
+        && last.gap == 0
+        && t[1..t.len() - 1].iter().all(|t| t.kind != first.kind || t.gap == 0);
+    if emphasis {
+        return true;
+    }
     matches!(first.kind, Kind::Sign('-' | '*' | '=' | '~' | '_' | '#' | '+'))
         && first.kind == last.kind
         && t.len() >= 3
@@ -229,55 +244,6 @@ fn aside(text: &str, line: &Line) -> bool {
         && t[..colon].iter().any(people)
 }
 
-/// "Sequence: A A B, A A B, Tag, A, B B".
-pub(super) fn sequence_line(text: &str, t: &[Token]) -> bool {
-    let bytes = text.as_bytes();
-    let letters = t
-        .iter()
-        .filter(|t| match &bytes[t.span.range()] {
-            [b'A'..=b'F'] => true,
-            w @ [b'A'..=b'D', _, ..] => w.iter().all(|b| (b'A'..=b'D').contains(b)),
-            _ => false,
-        })
-        .count();
-    if letters == 0 {
-        return false;
-    }
-    // "Phrased in parts A, B, C" names the parts and gives no order.
-    if t.iter().take(3).any(|t| t.span.of(text).eq_ignore_ascii_case("phrased")) {
-        return false;
-    }
-    let other = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(_))).count();
-    letters >= 3 && letters * 2 >= other
-        || (letters >= 1
-            && t.iter()
-                .any(|t| lower(t.span.of(text)).starts_with("sequence") || lower(t.span.of(text)) == "order")
-            && letters * 3 >= other)
-}
-
-/// The order of the parts in the midst of a sentence, "you dance them in this order: A, B, A, B": its tokens.
-pub(super) fn sequence_told<'t>(text: &str, t: &'t [Token]) -> Option<&'t [Token]> {
-    let letter = |t: &Token| {
-        let w = t.span.of(text).as_bytes();
-        !w.is_empty() && w.iter().all(|b| (b'A'..=b'F').contains(b)) && (w.len() == 1 || w.len() > 2)
-    };
-    let joins = |t: &Token| {
-        matches!(t.kind, Kind::Sign(',' | '-' | '/' | '>' | '\n') | Kind::W(W::And | W::Then | W::Tag))
-    };
-    let mut from = 0;
-    while let Some(first) = (from..t.len()).find(|k| letter(&t[*k])) {
-        let run = t[first..].iter().take_while(|t| letter(t) || joins(t)).count();
-        let run = &t[first..first + run];
-        let letters = || run.iter().filter(|t| letter(t)).map(|t| t.span.of(text));
-        let several = letters().any(|w| letters().next() != Some(w));
-        if letters().map(str::len).sum::<usize>() >= 4 && several {
-            return Some(run);
-        }
-        from = first + run.len();
-    }
-    None
-}
-
 /// Whether a wall is spoken of, not only their number: "32 counts, 2 walls, 1 tag".
 pub(super) fn names_wall(t: &[Token]) -> bool {
     let number = |t: &Token| matches!(t.kind, Kind::Number(1 | 2 | 4));
@@ -325,13 +291,13 @@ pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic,
     each_wall(text, t).into_iter().map(|t| (topic, t)).collect()
 }
 
-/// "Restarts W2 and W5. Ending W8": where the words about an ending begin.
+/// "Restarts W2 and W5. Ending W8", "restart W3, ending on W9": where the words about an ending begin.
 fn ending_named(t: &[Token]) -> Option<usize> {
     (2..t.len()).find(|k| {
         let next = t.get(k + 1).is_some_and(|t| t.is(W::Wall) || t.is(W::On) || t.sign(':'));
         t[*k].is(W::End)
             && next
-            && matches!(t[k - 1].kind, Kind::Sign('.' | ';' | '|'))
+            && matches!(t[k - 1].kind, Kind::Sign('.' | ';' | '|' | ','))
             && has(&t[..*k], W::Wall)
     })
 }
@@ -412,7 +378,8 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
             )
     };
     let last = t.iter().rev().find(|t| !t.sign('\n'));
-    t.iter().any(says)
+    let in_place = |w: &[Token]| w[0].is(W::In) && w[1].is(W::Place) && w[2].is(W::Of);
+    (t.iter().any(says) || t.windows(3).any(in_place))
         && last.is_some_and(|t| t.sign(':') || says(t) || matches!(t.kind, Kind::W(W::With | W::To | W::By)))
 }
 
