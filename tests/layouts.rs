@@ -75,6 +75,16 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "names of figures in shorthand",
+        trace: "1R 2L 3R 4- 5L &R 6L 7R &L 8R",
+        bodies: &[
+            "1) R gv, L tch 1-4, L shf 5&6, R cst 7&8",
+            "1) R gvine, L tch 1-4, L shuf 5&6, R cstr 7&8",
+            "1) R grpvn, L tch 1-4, L chs 5&6, R cst 7&8",
+            "1) R grapevine, L touch 1-4, L shuffle 5&6, R coaster 7&8",
+        ],
+    },
+    Group {
         name: "small numerals before several rows in one line",
         trace: "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12- 13L 14R 15L 16- 17R 18L 19R 20- 21L 22R 23L 24-",
         bodies: &[

@@ -81,6 +81,7 @@ fn tags_and_how_long_they_are() {
         expected,
     );
     check("TAG after wall 4: sway R, sway L (1-2), repeat 1-2 (3-4)", expected);
+    check("T: 4ct aft w4 -- R rkg ch", expected);
     check("There is a tag of 4 counts when the 4th wall ends (facing 12:00): 4 sways R L R L.", expected);
     check(
         "There is one tag, when you have danced it four times: four sways, right, left, right, left.",

@@ -149,6 +149,18 @@ fn unsaid(w: Word) -> bool {
     w == W::Step.word() || w == W::Turn.word()
 }
 
+/// Words of names in shorthand, where more is left out than the vowels.
+const SHORT: [(&str, &str); 8] = [
+    ("shf", "shuffle"),
+    ("bas", "basic"),
+    ("twk", "twinkle"),
+    ("chs", "chasse"),
+    ("cst", "coaster"),
+    ("gv", "grapevine"),
+    ("gvine", "grapevine"),
+    ("mbo", "mambo"),
+];
+
 /// More words than any name has.
 const LONGEST: usize = 24;
 
@@ -189,6 +201,11 @@ impl Lexicon {
             learn(&mut vocabulary, word);
         }
         vocabulary.bone();
+        for (short, word) in SHORT {
+            if let (Some((w, None)), None) = (vocabulary.get(word), vocabulary.get(short)) {
+                vocabulary.alias(short, w);
+            }
+        }
         let mut known = Known::new();
         for figure in &mut figures {
             figure.steps = steps_known(figure.steps_text, &vocabulary, &mut known).unwrap_or_default();

@@ -32,7 +32,7 @@ vocabulary! {
     Step: "step" "steps" "stepping" "stepped" "st" "stp";
     Walk: "walk" "walks" "walking" "wlk" "wk" "stroll" "strut-walk" "march" "marches" "marching" "strolls" "strolling";
     Run: "run" "runs" "running";
-    Rock: "rock" "rocks" "rocking" "rck" "rk" "breaks" "rockstep";
+    Rock: "rock" "rocks" "rocking" "rck" "rk" "rkg" "rckg" "breaks" "rockstep";
     Recover: "recover" "recovers" "recovering" "rec" "recov" "rcv" "recvr" "replace" "replaces" "repl" "return" "returns" "returning" "recovered" "ret";
     Press: "press" "presses" "pressing";
     Lunge: "lunge" "lunges" "lunging";

@@ -44,7 +44,7 @@ impl Reading<'_> {
         // "R1: W2, after 32 counts restart" under steps with "(R1)": a sign of the writer's own, not a section.
         let sign = |l: &Label| match l.letter {
             Some('R') if l.number.is_some() => Some(Topic::Restart),
-            Some('T') if l.number.is_some() => Some(Topic::Tag),
+            Some('T') => Some(Topic::Tag),
             _ => None,
         };
         if let Some(topic) = self.labels[i].as_ref().and_then(sign)
