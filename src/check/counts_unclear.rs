@@ -3,7 +3,7 @@
 use super::count_missing;
 use super::count_twice;
 use super::count_without_step;
-use super::finding::{Finding, Related, Severity, Sureness};
+use super::finding::{Finding, Related, Severity};
 use super::silences_nothing::{self, remarks};
 use super::subject::{Draft, Subject};
 use super::two_on_one_count;
@@ -61,8 +61,8 @@ pub(super) fn gather(s: &Subject<'_>, allow: &[String], found: &mut Vec<Finding>
     };
     for f in found.iter_mut() {
         f.severity = Severity::Note;
-        // Nothing is surely mended in a sheet that may be misread.
-        f.fixes.iter_mut().for_each(|fix| fix.sureness = Sureness::Choice);
+        // A mend of one place would only break the whole up again.
+        f.fixes.clear();
     }
     found.insert(0, first);
 }

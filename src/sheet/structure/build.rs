@@ -36,7 +36,7 @@ impl Reading<'_> {
             last_count: 0,
             phrased: roles.contains(&Role::Sequence) || mentions(self.text, "phrased"),
             signs: Vec::new(),
-            bars: if in_three(self.text, &self.lines) { 2 } else { 0 },
+            bars: if in_three(self.text, &self.lines) && !self.counts_on() { 2 } else { 0 },
             changing: false,
         };
         let phrased = b.phrased;

@@ -1,6 +1,6 @@
 //! Counts that begin again inside of a section: bars that make a section together, and rows that count from one each.
 
-use super::{Build, PartKind, SectionText, Slots, lower};
+use super::{Build, PartKind, Reading, SectionText, Slots, lower};
 
 /// Counts of the longest bar.
 const BAR: i32 = 4;
@@ -23,6 +23,13 @@ fn rows(section: &SectionText) -> Vec<i32> {
         }
     }
     out
+}
+
+impl Reading<'_> {
+    /// Whether the second bars of a waltz are counted on, 4-5-6: bars that begin at one again are a slip then.
+    pub(super) fn counts_on(&self) -> bool {
+        self.lines.iter().any(|l| l.leading(self.text).is_some_and(|m| m.first() == 4))
+    }
 }
 
 impl Build<'_, '_> {
@@ -66,6 +73,11 @@ impl Build<'_, '_> {
         for part in self.parts.iter_mut().filter(|p| p.kind == PartKind::Main) {
             let n = u32::try_from(part.sections.len()).unwrap_or(1).max(1);
             let each = head.filter(|c| c % n == 0).map(|c| c / n);
+            // It is the writer's habit in most sections, or a slip in one.
+            let anew = part.sections.iter().filter(|s| rows(s).len() >= 2).count();
+            if anew * 2 <= part.sections.len() {
+                continue;
+            }
             for section in &mut part.sections {
                 let rows = rows(section);
                 let sum = u32::try_from(rows.iter().sum::<i32>()).unwrap_or(0);
