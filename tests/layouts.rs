@@ -346,6 +346,22 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "pairs of counts without a sign, led by a half-count",
+        trace: "1R 2- &L 3R 4- 5L 6R 7L &R 8L",
+        bodies: &[
+            "12    RF side, hold\n&34   LF tog, RF side, LF touch tog\n56    LF fwd, RF fwd\n7&8   LF fwd, RF tog, LF fwd",
+            "12: R side, hold\n&34: L together, R side, touch L\n56: walk L, R\n7&8: shuffle forward L, R, L",
+        ],
+    },
+    Group {
+        name: "short words for crossing in front and behind",
+        trace: "1- 2- 3R &L 4R 5L 6R 7L &R 8L",
+        bodies: &[
+            "1,2   kick R fw, kick R sd\n3&4   R bh L, L sd, R sd\n5,6   L cr R, R sd\n7&8   L bh R, R sd, L cr R",
+            "1-2 kick R fwd, kick R side\n3&4 R bhd L, L side, R side\n5-6 L crs R, R side\n7&8 L bhd R, R side, L crs R",
+        ],
+    },
+    Group {
         name: "a row that tells those who do not turn what to do",
         trace: "1R 2L &R 3L 4R &L 5R 6L 7R 8L",
         bodies: &[
@@ -356,6 +372,21 @@ const GROUPS: &[Group] = &[
         ],
     },
 ];
+
+/// Two rows of eight counts, each under a number in brackets, with single counts among pairs.
+#[test]
+fn numbers_in_brackets_over_bare_counts_head_sections() {
+    let rows = "1, 2&   Long step R to right, rock L behind R, recover R\n3, 4&   Long step L to left, rock R behind L, \
+                recover L\n5       Step R forward\n6&7     Cross L over R, step R to right, step L behind R\n8&      Step R \
+                behind L, step L to left\n";
+    for (a, b) in [("[1]", "[2]"), ("(1)", "(2)"), ("[1]:", "[2]:"), ("Section 1:", "Section 2:")] {
+        let sheet = format!("{a} BASICS, SWEEP\n{rows}\n{b} R BASIC, L BASIC\n{rows}");
+        let report = halfcount::report(&sheet, &halfcount::Options::default()).expect("a small sheet");
+        let sections = &report.dance.parts[0].sections;
+        assert_eq!(sections.len(), 2, "{sheet}");
+        assert!(sections.iter().all(|s| s.counts == 8), "{sheet}");
+    }
+}
 
 #[test]
 fn the_same_steps_in_every_layout() {

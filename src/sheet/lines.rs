@@ -123,7 +123,9 @@ impl Line {
             from += 1 + usize::from(t[from].is(W::On) && t.get(from + 1).is_some_and(|t| t.is(W::Count)));
         }
         let pairs = || self.packed || pair_numbers(t) >= 2;
-        let pair = matches!(t.get(from).map(|t| t.kind), Some(Kind::Number(12..))) && pairs();
+        // "&34" is such a pair, too.
+        let digits = from + usize::from(t.get(from).is_some_and(|t| t.is(W::And)));
+        let pair = matches!(t.get(digits).map(|t| t.kind), Some(Kind::Number(12..))) && pairs();
         let mut m = packed(text, t, from, pair).or_else(|| mark(text, t, from, t.len()))?;
         if said {
             m = super::marks::whole_counts(text, t, m);

@@ -242,7 +242,7 @@ fn since(out: &[Placed], from: usize) -> usize {
     out.last().map_or(from, |p| p.mark.to)
 }
 
-/// `on "and"`, `on the "and"`: the half-count behind the last count.
+/// `on "and"`, `on the "and"`, `on the following "and"`: the half-count behind the last count.
 fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Mark> {
     let last = last?;
     if !t[i].is(W::On) {
@@ -253,6 +253,8 @@ fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<M
     if t.get(to).is_some_and(|t| t.is(W::The)) {
         to += 1;
     }
+    // `on the following "and"`
+    to += usize::from(t.get(to).is_some_and(|t| matches!(&*lower(t.span.of(text)), "following" | "next")));
     let quoted = quote(to);
     to += usize::from(quoted);
     let and = t.get(to)?;

@@ -100,10 +100,10 @@ vocabulary! {
     Back: "back" "backward" "backwards" "bk" "bwd" "bkwd" "bck" "bkwds" "rearward";
     Side: "side" "sideways" "sd" "sides" "aside" "s" "sideward";
     Diagonal: "diagonal" "diagonals" "diagonally" "diag" "diags" "corner" "corners" "cnr" "angle" "dia";
-    Cross: "cross" "crosses" "crossing" "crossed" "crs" "x" "crossover" "xover" "xo";
+    Cross: "cross" "crosses" "crossing" "crossed" "crs" "cr" "x" "crossover" "xover" "xo";
     Across: "across" "over" "acr" "accross" "ovr";
     Front: "front";
-    Behind: "behind" "beh" "bhd" "bhnd" "bhind" "behnd";
+    Behind: "behind" "beh" "bhd" "bh" "bhnd" "bhind" "behnd";
     Lock: "lock" "locks" "locking" "locked" "lk";
     Beside: "beside" "besides" "next" "nxt" "bes" "alongside" "adjacent" "near" "bsd" "nextto";
     Together: "together" "tog" "tgthr" "togeth" "togther" "tgth" "tgr" "togethr";

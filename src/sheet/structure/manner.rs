@@ -21,6 +21,35 @@ pub(super) fn in_three(text: &str, lines: &[Line]) -> bool {
 }
 
 impl Reading<'_> {
+    /// "[1] BASICS" above "1, 2&  Step R ..." and so on: where counts stand bare under them, numbers in brackets that
+    /// run from one are those of sections.
+    fn bracketed(&mut self) {
+        let mut found: Vec<usize> = Vec::new();
+        for (i, line) in self.lines.iter().enumerate() {
+            let bracket =
+                line.tokens.get(line.first).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+            let number = self.labels[i].as_ref().filter(|l| !l.certain && bracket).and_then(|l| l.number);
+            let Some(n) = number else { continue };
+            let counts = self.next_full(i).filter(|j| {
+                let below = &self.lines[*j];
+                matches!(below.tokens.get(below.first).map(|t| t.kind), Some(Kind::Number(_)))
+                    && below.leading(self.text).is_some_and(|m| u32::try_from(m.first()) != Ok(n + 1))
+            });
+            if counts.is_none() || u32::try_from(found.len() + 1) != Ok(n) {
+                return;
+            }
+            found.push(i);
+        }
+        if found.len() < 2 {
+            return;
+        }
+        for i in found {
+            if let Some(l) = &mut self.labels[i] {
+                l.certain = true;
+            }
+        }
+    }
+
     /// Finds out how the writer gives counts.
     pub(super) fn survey(&mut self) {
         self.order = order_lines(self.text, &self.lines);
@@ -42,6 +71,7 @@ impl Reading<'_> {
         self.parts();
         self.counted_words();
         self.line_numbers();
+        self.bracketed();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
