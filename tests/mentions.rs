@@ -171,3 +171,51 @@ fn restarts_with_short_places_and_steps_left_out() {
         &["w3 after 28"],
     );
 }
+
+#[test]
+fn walls_of_a_tag_below_its_steps() {
+    let expected = &["tag after 2: 4", "tag after 5: 4"];
+    check("TAG 4c: R side sway R, sway L, sway R, sway L\nW2 facing 6, W5 facing 3", expected);
+    check("TAG (4 counts): sway R, L, R, L\nW2 & W5", expected);
+    check("TAG\n1-4 Sway R, L, R, L\nWalls 2 and 5, facing 6 and 3", expected);
+    check("TAG 4 cts\nsway R, L, R, L\nwall 2 at the back, wall 5 at 3 o'clock", expected);
+}
+
+#[test]
+fn ends_of_several_walls() {
+    let expected = &["tag after 2: 4", "tag after 5: 4"];
+    check("TAG (end W2, end W5): sway R, L, R, L", expected);
+    check("Tag x2: end wall 2, end wall 5\n1-4 sway R, L, R, L", expected);
+    check("TAG (end of wall 2, end of wall 5): sway R, L, R, L", expected);
+}
+
+#[test]
+fn counts_that_are_extra() {
+    let expected = &["tag after 3: 4"];
+    let steps = "stomp R, stomp L, clap, clap";
+    check(&format!("At the end of wall 3 {steps} = 4 extra, then carry on from the top."), expected);
+    check(
+        &format!("There is one gap: at the end of the 3rd wall do {steps} = 4 extra, then from the top."),
+        expected,
+    );
+    check(&format!("There are 4 extra at the end of wall 3: {steps}, then start from the top."), expected);
+}
+
+#[test]
+fn a_restart_in_two_letters() {
+    let expected = &["w3 after 16"];
+    check("R/S W3 after 16", expected);
+    check("R/S: W3 aft 16 cts", expected);
+    check("wall 3: R/S after 16", expected);
+    signed("5-8 Vine left, touch R", "\n(R/S W3)", "", expected);
+}
+
+#[test]
+fn counts_that_one_waits_for() {
+    let expected = &["w3 after 16"];
+    check(
+        "Wait for 32 counts and begin. There is one restart, on the third wall, after section 2.",
+        expected,
+    );
+    check("There is one restart, on wall 3, after 16 counts. Wait 8 counts for the song.", expected);
+}

@@ -328,7 +328,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             // "Intro 16c | 1 restart (W4)", "32 COUNTS  2 WALLS"
             let intro = i > 0
                 && (t[i - 1].is(W::Intro) || t[i - 1].sign(':') && i > 1 && t[i - 2].is(W::Intro))
-                || t.get(i + 2).is_some_and(|t| t.is(W::Intro));
+                || t.get(i + 2).is_some_and(|t| t.is(W::Intro))
+                || waited(text, t, i);
             let counted = counted && !intro && !beside_walls(t, i);
             let count_before =
                 i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
@@ -474,6 +475,12 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     }
     m.after_counts = first.or(m.after_counts);
     m
+}
+
+/// "Wait for 32 counts and begin ...": the number at a token is the length of the intro.
+fn waited(text: &str, t: &[Token], i: usize) -> bool {
+    let waits = |t: &Token| matches!(&*lower(t.span.of(text)), "wait" | "waits" | "waiting");
+    t[i.saturating_sub(3)..i].iter().any(waits)
 }
 
 /// "32 counts - 2 walls - restart on wall 3", "4 walls / 32 counts": the number at a token is the length of the dance.

@@ -459,6 +459,14 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
     {
         return Kind::Clock(hour);
     }
+    // "R/S" is short for restart.
+    if word == "r"
+        && let Some(rest) = r.text.get(r.at..).and_then(|s| s.strip_prefix("/S"))
+        && !rest.starts_with(|c: char| c.is_alphanumeric() || c == '/')
+    {
+        r.at += 2;
+        return Kind::W(W::Restart);
+    }
     // "w/" and "w/o" keep their stroke.
     if word == "w"
         && let Some(('/', len)) = r.peek()

@@ -91,6 +91,11 @@ impl Reading<'_> {
         if !self.lead[i] && added::told(self.text, t) {
             return Some(Topic::Tag);
         }
+        // "At the end of the 3rd wall stomp R, stomp L = 2 extra, then carry on from the top"
+        let extra = t.iter().any(|t| lower(t.span.of(self.text)) == "extra");
+        if extra && has(t, W::Wall) && has(t, W::End) && !has(t, W::Restart) && !self.lead[i] {
+            return Some(Topic::Tag);
+        }
         // "On the third wall do only part 1, with a clap on 8, and begin again": its counts are told of a wall.
         let of_wall = has(early, W::Wall)
             && early.iter().any(|t| value(t).is_some())
@@ -367,7 +372,9 @@ impl Reading<'_> {
         // "TAG: sway R, L, R, L" and below it "after wall 2 at the back", "after wall 5".
         let opens = t.get(line.first).is_some_and(|t| t.is(W::After) || t.is(W::At));
         let does = t.iter().any(|t| matches!(t.kind, Kind::Name(_) | Kind::W(W::R | W::L | W::RF | W::LF)));
-        if extra == Some(Topic::Tag) && opens && has(t, W::Wall) && !does && !self.lead[i] {
+        // "W2 facing 6, W5 facing 9" says no more than where.
+        let walls = t.get(line.first).is_some_and(|t| t.is(W::Wall)) && only_walls(self.text, t);
+        if extra == Some(Topic::Tag) && (opens || walls) && has(t, W::Wall) && !does && !self.lead[i] {
             return Role::Extra(Topic::Tag);
         }
         if self.lead[i] {
@@ -613,4 +620,30 @@ impl Reading<'_> {
         next.first() == m.first() && next.last() < m.last()
             || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
     }
+}
+
+/// Whether words tell nothing but walls by their numbers, and where one looks at their ends.
+fn only_walls(text: &str, t: &[Token]) -> bool {
+    let said = |k: usize| {
+        let t = &t[k];
+        value(t).is_some()
+            || matches!(
+                t.kind,
+                Kind::Clock(_)
+                    | Kind::Sign(_)
+                    | Kind::W(
+                        W::Wall
+                            | W::Face
+                            | W::At
+                            | W::The
+                            | W::And
+                            | W::OClock
+                            | W::Front
+                            | W::Back
+                            | W::Home
+                    )
+            )
+            || matches!(&*lower(t.span.of(text)), "looking" | "once" | "both")
+    };
+    (0..t.len()).all(said) && (1..t.len()).any(|k| t[k - 1].is(W::Wall) && value(&t[k]).is_some())
 }

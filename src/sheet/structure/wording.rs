@@ -267,7 +267,7 @@ pub(super) fn newline(line: &Line) -> Token {
 
 /// A line that speaks first of a tag and then of a restart, each with walls of its own.
 pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
-    let t = &t[..ending_named(t).unwrap_or(t.len())];
+    let t = &t[..ending_named(text, t).unwrap_or(t.len())];
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
     for i in 1..t.len() {
         // "One tag: ...", "and there is a tag": the sentence begins before the word.
@@ -292,13 +292,19 @@ pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic,
 }
 
 /// "Restarts W2 and W5. Ending W8", "restart W3, ending on W9": where the words about an ending begin.
-fn ending_named(t: &[Token]) -> Option<usize> {
+fn ending_named(text: &str, t: &[Token]) -> Option<usize> {
+    // "TAG (end W2, end W5)": ends of walls, said in one word.
+    let again = |k: usize| {
+        let word = lower(t[k].span.of(text));
+        t[..k].iter().any(|t| t.is(W::End) && lower(t.span.of(text)) == word)
+    };
     (2..t.len()).find(|k| {
         let next = t.get(k + 1).is_some_and(|t| t.is(W::Wall) || t.is(W::On) || t.sign(':'));
         t[*k].is(W::End)
             && next
             && matches!(t[k - 1].kind, Kind::Sign('.' | ';' | '|' | ','))
             && has(&t[..*k], W::Wall)
+            && !again(*k)
     })
 }
 
@@ -383,10 +389,21 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
         && last.is_some_and(|t| t.sign(':') || says(t) || matches!(t.kind, Kind::W(W::With | W::To | W::By)))
 }
 
+/// "At the end of wall 3 stomp R, stomp L", "after the 3rd wall do stomp R, ...": the verb right behind a wall.
+fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
+    let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat);
+    let does = t[i].is(W::Make) && lower(t[i].span.of(text)) == "do" && verb(i + 1);
+    let number = |k: usize| super::super::mentions::value(&t[k]).is_some();
+    let wall =
+        t[i - 1].is(W::Wall) && i > 1 && ordinal(&t[i - 2]) || number(i - 1) && i > 1 && t[i - 2].is(W::Wall);
+    wall && (verb(i) || does)
+}
+
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
-        if !matches!(t[i - 1].kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n' | '>')) {
+        let sign = matches!(t[i - 1].kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n' | '>'));
+        if !sign && !behind_wall(text, t, i) {
             continue;
         }
         let mut end = i;
