@@ -154,6 +154,10 @@ pub(super) fn landing(paces: &Paces, place: Place, s: &Situation) -> Option<Land
             let at = s.other + Point::new(own * paces.together, 0.0);
             Landing { at, spot: at - track, toe_out: 0 }
         }
+        // Home after a turn on the other foot: it lies under that foot now, so the step closes beside it.
+        Place::Home if (to(s.home).at - s.other).length() < 0.8 * paces.together => {
+            return landing(paces, Place::Close, s);
+        }
         Place::Home => to(s.home),
         Place::In => to(Point::ORIGIN),
         Place::Out => {
