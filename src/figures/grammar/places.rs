@@ -51,8 +51,11 @@ impl Scan<'_> {
         if self.waiting == Waiting::Relation && self.peek_w(1) == Some(W::Of) {
             return self.pass();
         }
-        // "back to the middle", "back to place", "forward to the centre"
-        if self.w.place.is_none() && self.w.action != Some(Action::Rock) && self.peek_w(1) == Some(W::To) {
+        // "back to the middle", "back in place", "forward to the centre"
+        if self.w.place.is_none()
+            && self.w.action != Some(Action::Rock)
+            && matches!(self.peek_w(1), Some(W::To | W::In))
+        {
             let the = usize::from(self.peek_w(2) == Some(W::The));
             if matches!(self.peek_w(2 + the), Some(W::Home | W::Place))
                 && !self.tokens[self.i + 2 + the].span.is_empty()
@@ -188,6 +191,12 @@ impl Scan<'_> {
 
     pub(super) fn together(&mut self, w: W) -> bool {
         if matches!(self.w.place, Some(Place::Forward | Place::Back)) && w == W::Beside {
+            self.waiting = Waiting::Relation;
+            return self.accept(1);
+        }
+        // "bring the right foot home beside the left", "back in place next to it": one place, told twice
+        if matches!(self.w.place, Some(Place::Home | Place::InPlace)) && w == W::Beside {
+            self.w.place = Some(Place::Close);
             self.waiting = Waiting::Relation;
             return self.accept(1);
         }
