@@ -2,9 +2,9 @@
 
 use arrayvec::ArrayVec;
 
-use super::candidates::Edge;
 use super::costs;
 use super::lattice::Search;
+use super::meaning::Edge;
 use super::phrases::Repeat;
 use super::state::{Entry, Mark, Node, Placed};
 use crate::dance::{Action, Effect, Foot, Weight, Who};

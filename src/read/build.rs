@@ -1,8 +1,8 @@
 //! The way that the search found, as sections of moves.
 
 use super::Reading;
-use super::candidates::Own;
 use super::lattice::{Start, Way};
+use super::meaning::Own;
 use super::settle::{settle_bumps, settle_lengths};
 use super::state::{Mark, Placed};
 use super::trouble::{Labelled, Trouble, TroubleKind};

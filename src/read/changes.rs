@@ -3,8 +3,8 @@
 
 use super::Reading;
 use super::build::built;
-use super::candidates::Own;
 use super::lattice::{Start, search};
+use super::meaning::Own;
 use super::omitted::{ended, left_out, without};
 use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;

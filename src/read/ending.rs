@@ -5,9 +5,9 @@
 
 use super::Reading;
 use super::build::built;
-use super::candidates::Own;
 use super::extras::{after, other, reached};
 use super::lattice::{Start, search};
+use super::meaning::Own;
 use super::trouble::{Trouble, TroubleKind};
 use crate::dance::{EndingUse, Part, PartKind, Weight};
 use crate::floor::Heading;

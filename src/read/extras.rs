@@ -2,8 +2,8 @@
 
 use super::Reading;
 use super::build::built;
-use super::candidates::Own;
 use super::lattice::{Start, search};
+use super::meaning::Own;
 use super::plan::{runs, stretch};
 use super::trouble::{Trouble, TroubleKind};
 use crate::dance::{Part, PartKind, Restart, TagUse, Weight};

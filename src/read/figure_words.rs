@@ -4,9 +4,9 @@ use std::borrow::Cow;
 
 use arrayvec::ArrayVec;
 
-use super::candidates::{Meaning, Named, TurnSaid};
 use super::clauses::clause_end;
 use super::costs;
+use super::meaning::{Meaning, Named, TurnSaid};
 use super::series;
 use super::told_steps::{closing_next, spelled_out, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};

@@ -3,8 +3,8 @@
 
 use core::cell::OnceCell;
 
-use super::candidates::Own;
 use super::lattice::{Start, Way};
+use super::meaning::Own;
 use super::state::Entry;
 use crate::sheet::SectionText;
 

@@ -7,10 +7,11 @@
 
 use arrayvec::ArrayVec;
 
-use super::candidates::{Edge, Meaning, Own, TurnSaid, edges};
+use super::candidates::edges;
 use super::costs;
 use super::kept::{Before, Stop};
 use super::layers::{BEAM, Layers, MARGIN, Place};
+use super::meaning::{Edge, Meaning, Own, TurnSaid};
 use super::place::Variant;
 use super::rows::Rows;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
@@ -556,7 +557,7 @@ impl<'a> Search<'a> {
                         let other = |lead: &Foot| k > 0 && !e.state.weight.frees(*lead);
                         match &mut edge.meaning {
                             Meaning::Figure(named) if named.lead.as_ref().is_some_and(other) => {
-                                let named = super::candidates::Named { lead: None, ..named.clone() };
+                                let named = super::meaning::Named { lead: None, ..named.clone() };
                                 self.figure(e, &named, edge.cost, edge.span, edge.to, false);
                             }
                             _ => self.follow(e, &edge, false),

@@ -31,6 +31,7 @@ mod kept;
 mod lattice;
 mod layers;
 mod manner;
+mod meaning;
 mod omitted;
 mod phrases;
 mod place;
@@ -64,9 +65,9 @@ use crate::sheet::words::Kind;
 use crate::sheet::{SectionText, Sheet, Slots};
 use crate::time::Metre;
 use build::built;
-use candidates::Own;
 use kept::KeptPart;
 use lattice::{Start, search, search_on};
+use meaning::Own;
 
 /// What came of reading a sheet.
 #[derive(Debug, Clone, PartialEq)]

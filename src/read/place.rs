@@ -2,9 +2,9 @@
 
 use arrayvec::ArrayVec;
 
-use super::candidates::{Actor, Event, TurnSaid};
 use super::costs;
 use super::lattice::Search;
+use super::meaning::{Actor, Event, TurnSaid};
 use super::state::{Entry, Last, Mark, Node, Placed, State};
 use super::weigh::{adjusted, last_of, weigh};
 use crate::dance::{Action, Broken, Effect, Foot, Place, Weight, Who};

@@ -1,8 +1,8 @@
 //! What a remark about the weight does to a reading.
 
-use super::candidates::{Actor, Edge, Event, TurnSaid};
 use super::costs;
 use super::lattice::Search;
+use super::meaning::{Actor, Edge, Event, TurnSaid};
 use super::state::{Entry, Last, Mark, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Step, WeightSaid};

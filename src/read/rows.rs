@@ -2,9 +2,9 @@
 
 use arrayvec::ArrayVec;
 
-use super::candidates::{Named, TurnSaid};
 use super::costs;
 use super::lattice::Search;
+use super::meaning::{Named, TurnSaid};
 use super::place::floor;
 use super::state::{Entry, Last, Mark, Placed, State};
 use super::weigh::{last_of, weigh};

@@ -3,8 +3,8 @@
 
 use std::borrow::Cow;
 
-use super::candidates::Named;
 use super::figure_words::{Around, named, side};
+use super::meaning::Named;
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, Step, number_word};
 use crate::sheet::vocabulary::W;

@@ -1,7 +1,7 @@
 //! "R heel & L heel &": the sign itself closes the foot that touched.
 
-use super::candidates::{Actor, Edge, Event, TurnSaid};
 use super::lattice::Search;
+use super::meaning::{Actor, Edge, Event, TurnSaid};
 use super::state::{Entry, Last};
 use crate::dance::{Action, Effect, Place, Reach, TurnWhen};
 

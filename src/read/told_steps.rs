@@ -1,8 +1,8 @@
 //! Words behind the name of a figure that tell its steps again: how it ends, or each of them.
 
-use super::candidates::{Meaning, Named};
 use super::clauses::clause_end;
 use super::figure_words::{Around, named, side};
+use super::meaning::{Meaning, Named};
 use crate::dance::{Effect, Foot, Who};
 use crate::figures::Figure;
 use crate::sheet::vocabulary::W;

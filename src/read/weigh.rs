@@ -1,7 +1,7 @@
 //! The rules of weight as far as the search asks for them: what a step does, and what it costs.
 
-use super::candidates::Event;
 use super::costs;
+use super::meaning::Event;
 use super::state::{Last, State};
 use crate::dance::{Action, Broken, Effect, Foot, Place, Weight, Who};
 use crate::figures::Step;

@@ -1,7 +1,7 @@
 //! Written steps as ways to read on from a word.
 
-use super::candidates::{Actor, Effects, Event, Meaning, TurnSaid};
 use super::costs;
+use super::meaning::{Actor, Effects, Event, Meaning, TurnSaid};
 use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
 use crate::figures::{FootPart, Written, usual_effect};
 use crate::sheet::vocabulary::W;
