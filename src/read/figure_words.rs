@@ -4,36 +4,18 @@ use std::borrow::Cow;
 
 use arrayvec::ArrayVec;
 
-use super::clauses::clause_end;
+use super::around::{Around, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
 use super::series;
 use super::told_steps::{closing_next, spelled_out, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
-use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect, usual_place, verb};
+use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
 use crate::sheet::vocabulary::{W, Word};
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
 use crate::time::Ticks;
-
-pub(super) fn side(k: Kind) -> Option<Foot> {
-    match k {
-        Kind::W(W::R | W::RF) => Some(Foot::Right),
-        Kind::W(W::L | W::LF) => Some(Foot::Left),
-        _ => None,
-    }
-}
-
-/// What stands around a name.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Around {
-    pub(super) lead: Option<Foot>,
-    pub(super) size: Option<i32>,
-    pub(super) to: Option<Foot>,
-    pub(super) toward: Option<Foot>,
-    pub(super) ending: Option<(Action, Place)>,
-}
 
 /// Adds the edges of all figures whose names begin at token `i`.
 pub(super) fn figures_at(
@@ -166,14 +148,6 @@ fn aside(t: &[Token], end: usize, limit: usize) -> Option<usize> {
         }
     }
     None
-}
-
-fn turn_size(t: &Token) -> Option<i32> {
-    match t.kind {
-        Kind::Fraction(units) => Some(units),
-        Kind::W(w) => crate::figures::turn_word(w),
-        _ => None,
-    }
 }
 
 #[allow(clippy::too_many_arguments, reason = "all that the words around a name may say")]
@@ -330,215 +304,6 @@ fn offer(
         let to = if colon { label_end } else { end };
         push(to, label + cost, Meaning::Label(hit.figure, after.lead, turn));
     }
-}
-
-/// Reads what follows a name: "with 1/4 turn L and brush R", "turning 1/2", "to the right", "on R".
-fn modifiers(
-    text: &str,
-    t: &[Token],
-    from: usize,
-    clause: usize,
-    limit: usize,
-    mut a: Around,
-) -> (Around, usize) {
-    let mut j = from;
-    let mut end = from;
-    let mut last_turn =
-        from > 0 && (matches!(t[from - 1].kind, Kind::Fraction(_)) || t[from - 1].is(W::Turn));
-    let mut with = false;
-    while j < clause.min(limit) {
-        let token = &t[j];
-        // "vine L with 1/4 L on the third step and a brush"
-        if let Some(to) = on_step(t, j, clause.min(limit)) {
-            j = to;
-            end = to;
-            continue;
-        }
-        match token.kind {
-            Kind::Fraction(_) if a.size.is_none() => {
-                a.size = turn_size(token);
-                last_turn = true;
-                end = j + 1;
-            }
-            Kind::Number(n)
-                if t.get(j + 1).is_some_and(|t| t.sign('°') || t.is(W::Degrees)) && a.size.is_none() =>
-            {
-                a.size = Some(i32::try_from(n.min(2880)).unwrap_or(0) * 48 / 360);
-                last_turn = true;
-                j += 1;
-                end = j + 1;
-            }
-            Kind::W(w) => match w {
-                W::R | W::L | W::RF | W::LF => {
-                    let foot = side(token.kind);
-                    let next = t.get(j + 1).filter(|_| j + 1 < clause).map(|t| t.kind);
-                    // "coaster R back" goes on with a written step.
-                    if matches!(next, Some(Kind::W(W::Heel | W::Toe))) {
-                        break;
-                    }
-                    let shoulder = matches!(next, Some(Kind::W(W::Shoulder)));
-                    let direction =
-                        j > 0 && (t[j - 1].is(W::To) || (t[j - 1].is(W::The) && j > 1 && t[j - 2].is(W::To)));
-                    let over = j > from && matches!(t[j - 1].kind, Kind::W(W::Across | W::Behind | W::Front));
-                    if (shoulder || last_turn && a.size.is_some()) && a.to.is_none() {
-                        a.to = foot;
-                    } else if over && a.lead.is_some() && a.lead != foot {
-                        // "cross shuffle R over L": the foot that is crossed.
-                    } else if with && a.ending.is_some() {
-                        // "brush R": the foot of the ending.
-                    } else if direction && a.lead.is_some() {
-                        a.toward = foot;
-                    } else if a.lead.is_none() {
-                        a.lead = foot;
-                    } else if a.lead == foot || a.toward.is_none() && direction {
-                        a.toward = foot;
-                    } else {
-                        break;
-                    }
-                    last_turn = false;
-                    end = j + 1;
-                    if shoulder {
-                        j += 1;
-                        end = j + 1;
-                    }
-                }
-                W::Quarter | W::Half | W::ThreeQuarter | W::Eighth | W::Full if a.size.is_none() => {
-                    a.size = turn_size(token);
-                    last_turn = true;
-                    end = j + 1;
-                }
-                W::Clockwise => {
-                    a.to = Some(Foot::Right);
-                    end = j + 1;
-                }
-                W::Anticlockwise => {
-                    a.to = Some(Foot::Left);
-                    end = j + 1;
-                }
-                W::Turn => {
-                    last_turn = true;
-                    end = j + 1;
-                }
-                // "cross rock R behind L"
-                W::Behind
-                    if a.lead.is_some()
-                        && t.get(j + 1)
-                            .filter(|_| j + 1 < clause)
-                            .and_then(|t| side(t.kind))
-                            .is_some_and(|f| a.lead != Some(f)) => {}
-                W::With => with = true,
-                W::And if with || a.ending.is_none() => {
-                    // "with 1/4 turn and brush"; a plain "and" goes on with another step.
-                    if !with {
-                        break;
-                    }
-                }
-                W::To
-                | W::The
-                | W::On
-                | W::Across
-                | W::Make
-                | W::In
-                | W::Place
-                | W::Of
-                | W::Foot
-                | W::Around
-                | W::Low
-                | W::Small
-                | W::Long
-                | W::Slow
-                | W::Quick
-                | W::Single
-                | W::Step
-                | W::Syncopated
-                | W::Forward
-                    if !(matches!(w, W::Forward | W::Step) && a.lead.is_some() && j == from)
-                        || w == W::Forward =>
-                {
-                    if w == W::Step && j > 0 && !lower(token.span.of(text)).ends_with("ing") {
-                        break;
-                    }
-                    if w == W::Step {
-                        // "stepping R, L, R": the order of the feet follows.
-                        end = j + 1;
-                        break;
-                    }
-                    if w == W::Forward {
-                        end = j + 1;
-                    }
-                }
-                _ if with && a.ending.is_none() => {
-                    let Some(e) = ending(w) else { break };
-                    a.ending = Some(e);
-                    end = j + 1;
-                }
-                W::Clap | W::Side if with => end = j + 1,
-                // "chasse to the right side"
-                W::Side if j > from && side(t[j - 1].kind).is_some() => end = j + 1,
-                _ => break,
-            },
-            Kind::Sign('-' | '\'') if token.gap == 0 => {}
-            Kind::Unknown if with => {}
-            _ => break,
-        }
-        j += 1;
-    }
-    let _ = clause_end;
-    (a, end)
-}
-
-/// "on the third step", "on count 3", "at the end": where a figure turns, and where these words end.
-fn on_step(t: &[Token], at: usize, limit: usize) -> Option<usize> {
-    if !matches!(t[at].kind, Kind::W(W::On | W::At)) {
-        return None;
-    }
-    let mut i = at + 1;
-    while i < limit && t[i].is(W::The) {
-        i += 1;
-    }
-    let step = |k: usize| t.get(k).filter(|_| k < limit).is_some_and(|t| t.is(W::Step) || t.is(W::Count));
-    let number = |k: usize| {
-        t.get(k).filter(|_| k < limit).is_some_and(|t| {
-            matches!(
-                t.kind,
-                Kind::Number(1..=8)
-                    | Kind::W(W::First | W::Second | W::Third | W::ThirdTh | W::Fourth | W::Last)
-            )
-        })
-    };
-    if number(i) && step(i + 1) || step(i) && number(i + 1) {
-        return Some(i + 2);
-    }
-    // "with a quarter left on the third"
-    let last = t.get(i).is_some_and(|t| matches!(t.kind, Kind::W(W::Third | W::ThirdTh | W::Last | W::End)));
-    (i < limit && i > at + 1 && last).then_some(i + 1)
-}
-
-/// The ending that a word after "with" gives a figure.
-fn ending(w: W) -> Option<(Action, Place)> {
-    Some(match w {
-        W::Cross => (Action::Step, Place::Cross),
-        W::Together | W::Close => (Action::Step, Place::Close),
-        W::Heel => (Action::Heel, Place::Forward),
-        W::Toe => (Action::Toe, Place::Forward),
-        W::Step => (Action::Step, Place::Forward),
-        _ => {
-            let action = verb(w)?;
-            if matches!(
-                action,
-                Action::Clap
-                    | Action::Turn
-                    | Action::Pivot
-                    | Action::Bump
-                    | Action::Roll
-                    | Action::Body
-                    | Action::Sway
-            ) {
-                return None;
-            }
-            (action, usual_place(action))
-        }
-    })
 }
 
 /// A step forward and a pivot of this size.

@@ -1,7 +1,7 @@
 //! Words that tell how something is done that others tell to do: small steps, soft knees, a clap on each touch.
 
+use super::around::side;
 use super::clauses::foot_word;
-use super::figure_words::side;
 use crate::dance::{Action, Foot, Place};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;

@@ -3,7 +3,8 @@
 
 use std::borrow::Cow;
 
-use super::figure_words::{Around, named, side};
+use super::around::{Around, side};
+use super::figure_words::named;
 use super::meaning::Named;
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, Step, number_word};

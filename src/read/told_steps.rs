@@ -1,7 +1,8 @@
 //! Words behind the name of a figure that tell its steps again: how it ends, or each of them.
 
+use super::around::{Around, side};
 use super::clauses::clause_end;
-use super::figure_words::{Around, named, side};
+use super::figure_words::named;
 use super::meaning::{Meaning, Named};
 use crate::dance::{Effect, Foot, Who};
 use crate::figures::Figure;
