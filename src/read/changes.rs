@@ -435,15 +435,7 @@ pub(super) fn changed(
         let slots = Slots::At { ticks: t.iter().map(local).collect(), range: false };
         words.chunks.push(Chunk { slots, mark: Span::default(), from, to: words.tokens.len() });
     }
-    let start = Start {
-        weights: vec![(weight, 0)],
-        facing,
-        metre,
-        expected: None,
-        divided: false,
-        even: false,
-        short: true,
-    };
+    let start = Start::beside(vec![(weight, 0)], facing, metre);
     let texts = [words];
     let way = search(text, &texts, &start, own);
     // What is odd about a change is odd about its words only.

@@ -33,15 +33,8 @@ pub(super) fn ending(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
         Some(wall) => reached(reading, wall, after_counts),
         None => (Heading::FRONT, reached(reading, 1, after_counts).1),
     };
-    let start = Start {
-        weights: vec![(weight, 0), (other(weight), 30), (Weight::Both, 45)],
-        facing,
-        metre,
-        expected: None,
-        divided: false,
-        even: false,
-        short: true,
-    };
+    let weights = vec![(weight, 0), (other(weight), 30), (Weight::Both, 45)];
+    let start = Start::beside(weights, facing, metre);
     let (troubles, labels, clocks) = (reading.troubles.len(), reading.labels.len(), reading.clocks.len());
     let index = reading.dance.parts.len();
     let way = search(text, &part.sections, &start, own);

@@ -244,15 +244,9 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
         let first = walls.iter().copied().min().unwrap_or(1);
         let (facing, weight) = reached(reading, first, at);
         let stated = facing_of(m, walls.iter().position(|w| *w == first).unwrap_or(0), walls.len());
-        let start = Start {
-            weights: vec![(weight, 0), (other(weight), 30), (Weight::Both, 45)],
-            facing: stated.map_or(facing, |(h, _)| h),
-            metre,
-            expected: m.length,
-            divided: false,
-            even: false,
-            short: true,
-        };
+        let weights = vec![(weight, 0), (other(weight), 30), (Weight::Both, 45)];
+        let facing = stated.map_or(facing, |(h, _)| h);
+        let start = Start { expected: m.length, ..Start::beside(weights, facing, metre) };
         let way = search(text, &part.sections, &start, own);
         let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Tag, sections });

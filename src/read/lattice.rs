@@ -58,6 +58,13 @@ pub(super) struct Start {
     pub short: bool,
 }
 
+impl Start {
+    /// A piece beside the dance: a tag, an ending, changed steps.
+    pub(super) fn beside(weights: Vec<(Weight, u32)>, facing: Heading, metre: Metre) -> Self {
+        Self { weights, facing, metre, expected: None, divided: false, even: false, short: true }
+    }
+}
+
 pub(super) struct Search<'a> {
     pub(super) text: &'a str,
     pub(super) lexicon: &'static Lexicon,

@@ -221,15 +221,7 @@ fn own_figures(text: &str, sheet: &Sheet, metre: Metre, reading: &mut Reading) -
     for figure in &sheet.own {
         let sections = [figure.section.clone()];
         let weights = vec![(Weight::On(Foot::Left), 0), (Weight::On(Foot::Right), 2)];
-        let start = Start {
-            weights,
-            facing: Heading::FRONT,
-            metre,
-            expected: None,
-            divided: false,
-            even: false,
-            short: true,
-        };
+        let start = Start::beside(weights, Heading::FRONT, metre);
         let way = search(text, &sections, &start, &[]);
         let (sections, _) = built(text, &sections, &way, &start, 0, &[], reading);
         reading.troubles.clear();
