@@ -354,6 +354,17 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "a figure with its counts, and what it is made of",
+        trace: "1R &L 2R 3L 4- 5R 6L 7R 8L",
+        bodies: &[
+            "THE FIRST EIGHT. A right coaster step on 1&2, that is right foot back, left foot together, right foot forward. Step the left foot forward on 3 and scuff the right foot on 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
+            "THE FIRST EIGHT. A right coaster step on 1&2, which is right foot back, left foot together, right foot forward. Step the left foot forward on 3 and scuff the right foot on 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
+            "THE FIRST EIGHT. A right coaster step on 1&2, i.e. right foot back, left foot together, right foot forward. Step the left foot forward on 3 and scuff the right foot on 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
+            "THE FIRST EIGHT. A right coaster step on 1&2: right foot back, left foot together, right foot forward. Step the left foot forward on 3 and scuff the right foot on 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
+            "THE FIRST EIGHT. A right coaster step on 1&2, that means right foot back, left foot together, right foot forward. Step the left foot forward on 3 and scuff the right foot on 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
+        ],
+    },
+    Group {
         name: "short words for crossing in front and behind",
         trace: "1- 2- 3R &L 4R 5L 6R 7L &R 8L",
         bodies: &[

@@ -8,6 +8,7 @@ mod chunks;
 pub mod classes;
 mod columns;
 mod counts;
+mod explained;
 mod head;
 mod key;
 mod labels;

@@ -7,6 +7,7 @@
 
 use super::chunks::says;
 use super::counts::mark;
+use super::explained::explained;
 use super::labels::{Label, label};
 use super::lines::{Line, line_of};
 use super::spoken::{Spoken, first_spoken, spoken};
@@ -32,7 +33,7 @@ pub(super) fn prose(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     let mut all = Vec::new();
     for range in paragraphs(text) {
         let span = Span::new(range.0, range.1);
-        let t = tokens(text, range.0..range.1, vocabulary);
+        let t = explained(text, tokens(text, range.0..range.1, vocabulary));
         let line = line_of(text, span, t, gap);
         gap = line.empty();
         all.push(line);
