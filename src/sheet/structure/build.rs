@@ -1,8 +1,8 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
+use super::super::beside::wall_named;
 use super::super::counts::MOST;
 use super::super::marks::Placed;
-use super::super::mentions::wall_named;
 use super::manner::in_three;
 use super::notes::defining;
 use super::wording::{bracketed, changes, doing, has, head_like, inline_start, newline};

@@ -3,9 +3,9 @@
 use super::{Kind, Token, W, sign_at};
 use crate::floor::Heading;
 use crate::letters::Letters as _;
+use crate::sheet::beside::wall_named;
 use crate::sheet::classes::all_again;
 use crate::sheet::lines::line_of;
-use crate::sheet::mentions::wall_named;
 use crate::sheet::own::Definition;
 use crate::sheet::structure::wording::{doing, has};
 use crate::sheet::words::acts;
