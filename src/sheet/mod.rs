@@ -15,6 +15,7 @@ mod key;
 mod labels;
 mod lines;
 mod marks;
+mod marks_behind;
 mod mentions;
 mod multiples;
 mod own;

@@ -5,7 +5,9 @@
 mod added;
 mod build;
 mod extras;
+mod keywords;
 mod manner;
+mod named;
 mod notes;
 mod order;
 mod roles;

@@ -1,0 +1,119 @@
+//! Counts that end a line: behind dots, dashes or a wide gap, or in words.
+
+use super::counts::{Mark, mark};
+use super::marks::{Placed, fill, whole_counts};
+use super::vocabulary::W;
+use super::words::{Kind, Token, acts};
+use crate::text::lower;
+use crate::time::Ticks;
+
+/// Counts at the end of a line: after dots or dashes, after a wide gap, or "four" and "thats eight".
+pub(super) fn trailing(
+    text: &str,
+    t: &[Token],
+    from: usize,
+    led: bool,
+    style_behind: bool,
+) -> Option<Placed> {
+    if led || t.is_empty() {
+        return None;
+    }
+    let mut end = t.len();
+    while end > from && matches!(t[end - 1].kind, Kind::Sign('.' | '|' | ';' | ',' | '*')) {
+        end -= 1;
+    }
+    // "... 5 6 7 8   now 9:00"
+    let tail = end;
+    while end > from
+        && (matches!(t[end - 1].kind, Kind::Clock(_) | Kind::Sign('(' | ')' | '[' | ']' | '=' | '>'))
+            || t[end - 1].is(W::Face)
+            || t[end - 1].is(W::The) && t[end - 1].span.of(text).eq_ignore_ascii_case("now"))
+    {
+        end -= 1;
+    }
+    if !t[end..tail].iter().any(|t| matches!(t.kind, Kind::Clock(_))) || t.get(end).is_some_and(|t| t.gap < 2)
+    {
+        end = tail;
+    }
+    let over = if end == tail { t.len() } else { end };
+    // "(8 counts)" and the like are found as brackets.
+    for start in (from.max(1)..end).rev().take(14) {
+        let token = &t[start];
+        if !matches!(token.kind, Kind::Number(_) | Kind::W(W::And | W::Count) | Kind::Fraction(_)) {
+            continue;
+        }
+        let before = &t[start - 1];
+        let run = fill(before) && start >= from + 2 && fill(&t[start - 2]);
+        let word = matches!(before.kind, Kind::Name(_))
+            || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
+        // "..., counts 1-2", "That is 1, 2."
+        let said =
+            start >= from + 2 && before.span.of(text) == "is" && lower(t[start - 2].span.of(text)) == "that";
+        let told = token.is(W::Count) && before.sign(',') || said;
+        let opens = run
+            || told
+            || word && exact(t, start, end)
+            || fill(before) && before.gap > 0
+            || before.sign('/') && before.gap > 0 && token.gap > 0
+            || token.gap == 2
+            || matches!(before.kind, Kind::Sign(':' | '=' | '>'));
+        if !opens {
+            continue;
+        }
+        let at = if token.is(W::Count) { start + 1 } else { start };
+        // "1 2 | 3 4": the cells of the counts go on to the left.
+        let cell = t[start].gap == 2
+            && matches!(before.kind, Kind::Number(_))
+            && mark(text, t, start - 1, end).is_some_and(|m| m.to == end)
+            && (from + 1..start)
+                .any(|k| t[k].gap == 2 && mark(text, t, k, end).is_some_and(|m| m.to == end && !m.range));
+        // "1 - 2": a dash with blanks joins two counts as well.
+        let dashed = before.sign('-')
+            && start >= from + 2
+            && matches!(t[start - 2].kind, Kind::Number(_))
+            && mark(text, t, start - 2, end).is_some_and(|m| m.to == end);
+        if cell || dashed {
+            continue;
+        }
+        if let Some(m) = mark(text, t, at, end).map(|m| if at > start { whole_counts(text, t, m) } else { m })
+        {
+            let mut to = m.to;
+            let counted = t.get(to).is_some_and(|t| t.is(W::Count)) && to + 1 == end;
+            if counted {
+                to += 1;
+            }
+            if to == end {
+                let total = counted && m.ticks.len() == 1;
+                let mut first = start - if said { 2 } else { 0 };
+                while first > from && (fill(&t[first - 1]) || t[first - 1].sign('/')) {
+                    first -= 1;
+                }
+                return Some(Placed { mark: Mark { from: first, to: over, ..m }, behind: true, total });
+            }
+        }
+    }
+    if style_behind && end > from {
+        // "..., four", "thats eight"
+        let last = &t[end - 1];
+        if let Some((n, 1)) = super::head::number(t, end - 1)
+            && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
+            && end >= from + 3
+            && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '='))
+                || lower(t[end - 2].span.of(text)).starts_with("that"))
+        {
+            let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+            let mark = Mark { ticks, range: false, from: end - 2, to: t.len(), span: last.span };
+            return Some(Placed { mark, behind: true, total: true });
+        }
+    }
+    None
+}
+
+/// Whether a count mark of several counts, such as `3&4` or `1-2`, ends a line without a sign before it.
+pub(super) fn exact(t: &[Token], start: usize, end: usize) -> bool {
+    let whole = |t: &Token| matches!(t.kind, Kind::Number(_)) || t.is(W::And) || t.sign('-');
+    end - start >= 3
+        && matches!(t[start].kind, Kind::Number(_))
+        && t[start + 1..end].iter().all(|t| whole(t) && t.gap == 0)
+        && !t[..start].iter().any(|t| t.is(W::Repeat))
+}
