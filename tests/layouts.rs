@@ -394,6 +394,16 @@ const GROUPS: &[Group] = &[
             "S1\n1-4 Point R to side, bring R home beside L, point L to side, bring L home next to R\n5-8 Jazz box R",
         ],
     },
+    Group {
+        name: "sentences of which only the last count is told",
+        trace: "1R 2L 3R 4- 5L 6R 7L 8-",
+        bodies: &[
+            "Section 1\nWalk forward on the right, the left and the right, and kick the left foot forward on count four. \
+             Then walk back on the left, the right and the left, and touch the right toe beside the left on count eight.",
+            "Section 1\nWalk forward right, left, right and kick the left foot forward (4). Walk back left, right, left \
+             and touch the right toe beside the left (8).",
+        ],
+    },
 ];
 
 /// Two rows of eight counts, each under a number in brackets, with single counts among pairs.

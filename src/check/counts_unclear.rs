@@ -64,5 +64,6 @@ pub(super) fn gather(s: &Subject<'_>, allow: &[String], found: &mut Vec<Finding>
         // A mend of one place would only break the whole up again.
         f.fixes.clear();
     }
-    found.insert(0, first);
+    let at = found.iter().position(|f| (f.span, f.rule) > (first.span, NAME)).unwrap_or(found.len());
+    found.insert(at, first);
 }

@@ -47,6 +47,25 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
                 parted.push((index, Placed { mark, behind: true, total: false }));
             }
         } else if let Some(expected) = next
+            && let [only] = p.mark.ticks[..]
+            && only.within() == 0
+            && first - expected >= 2
+            && first <= 8
+        {
+            let words = &t[at.min(p.mark.from)..p.mark.from];
+            let stop =
+                words.iter().rposition(|t| t.sign('.')).filter(|k| says(&words[..*k]) && says(&words[*k..]));
+            if let Some(stop) = stop {
+                // "... that is a jazz box. Then touch the heel (5)": the sentence before has the counts before.
+                let ticks = (expected..first).map(Ticks::of_count).collect();
+                let (from, span) = (at + stop, Span::default());
+                let mark = Mark { ticks, range: true, from, to: from, span };
+                parted.push((index, Placed { mark, behind: true, total: false }));
+            } else if usize::try_from(first - expected + 1) == Ok(turns(words)) {
+                // "Walk forward right, left and right, and kick on count four"
+                p.mark.ticks = (expected..=first).map(Ticks::of_count).collect();
+            }
+        } else if let Some(expected) = next
             && p.mark.ticks.len() >= 2
             && (1..=8).contains(&(first - expected))
             && (expected > 1 || first <= 8)
@@ -89,6 +108,13 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
     for (index, part) in parted.into_iter().rev() {
         placed.insert(index, part);
     }
+}
+
+/// How many steps words tell one by one, with a foot or a verb each.
+fn turns(words: &[Token]) -> usize {
+    let parts = words.split(|t| parting_sign(t, false) || matches!(t.kind, Kind::W(W::And | W::Then)));
+    let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    parts.filter(|c| says(c) || c.iter().any(foot)).count()
 }
 
 /// A sign between steps; a stroke, where it may be one, only with a blank before it.
