@@ -1,9 +1,10 @@
 //! The way that the search found, as sections of moves.
 
 use super::Reading;
-use super::lattice::{Start, Way};
+use super::lattice::Way;
 use super::meaning::Own;
 use super::settle::{settle_bumps, settle_lengths};
+use super::start::Start;
 use super::state::{Mark, Placed};
 use super::trouble::{Labelled, Trouble, TroubleKind};
 use crate::dance::{Action, Effect, FigureUse, Move, Section, TurnWhen, Weight, Who};

@@ -3,9 +3,10 @@
 
 use super::Reading;
 use super::build::built;
-use super::lattice::{Start, search};
+use super::lattice::search;
 use super::meaning::Own;
 use super::omitted::{ended, left_out, without};
+use super::start::Start;
 use crate::dance::{Move, Section};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};

@@ -1,8 +1,9 @@
 //! The end of a chunk and of a section: what was left out, and counts that do not add up.
 
 use super::costs;
-use super::lattice::{Search, Start};
+use super::lattice::Search;
 use super::layers::MARGIN;
+use super::start::Start;
 use super::state::{Entry, Last, Mark, State};
 use crate::dance::Weight;
 use crate::figures::WeightSaid;

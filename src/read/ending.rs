@@ -6,8 +6,9 @@
 use super::Reading;
 use super::build::built;
 use super::extras::{after, other, reached};
-use super::lattice::{Start, search};
+use super::lattice::search;
 use super::meaning::Own;
+use super::start::Start;
 use super::trouble::{Trouble, TroubleKind};
 use crate::dance::{EndingUse, Part, PartKind, Weight};
 use crate::floor::Heading;

@@ -2,9 +2,10 @@
 
 use super::Reading;
 use super::build::built;
-use super::lattice::{Start, search};
+use super::lattice::search;
 use super::meaning::Own;
 use super::plan::{runs, stretch};
+use super::start::Start;
 use super::trouble::{Trouble, TroubleKind};
 use crate::dance::{Part, PartKind, Restart, TagUse, Weight};
 use crate::floor::Heading;

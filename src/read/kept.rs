@@ -3,8 +3,9 @@
 
 use core::cell::OnceCell;
 
-use super::lattice::{Start, Way};
+use super::lattice::Way;
 use super::meaning::Own;
+use super::start::Start;
 use super::state::Entry;
 use crate::sheet::SectionText;
 

@@ -14,16 +14,17 @@ use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::meaning::{Edge, Meaning, Own, TurnSaid};
 use super::place::Variant;
 use super::rows::Rows;
+use super::start::Start;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
 use super::wordings::pivot;
 use crate::dance::{Effect, Foot, Weight};
 use crate::figures::{Lexicon, Step, lexicon};
-use crate::floor::{Heading, Turn};
+use crate::floor::Turn;
 use crate::order::Ordered as _;
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{SectionText, Slots};
 use crate::text::Span;
-use crate::time::{Metre, Ticks};
+use crate::time::Ticks;
 
 /// How much more than a reading that leads further one may cost at first.
 const NEAR: u32 = 60;
@@ -39,31 +40,6 @@ const PLAIN: u32 = 12;
 
 /// What the end of a section may cost in it: a length that is not as expected costs more.
 const WHOLE: u32 = 5;
-
-/// How a part begins.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Start {
-    /// Where the weight may be, with what each costs.
-    pub weights: Vec<(Weight, u32)>,
-    /// The facing, as the clock marks count it.
-    pub facing: Heading,
-    pub metre: Metre,
-    /// Counts that each section should have, where nothing else says so.
-    pub expected: Option<u32>,
-    /// Whether sections were divided by the writer.
-    pub divided: bool,
-    /// Whether the counts of the head make every section as long as sections usually are.
-    pub even: bool,
-    /// Whether a few bars are as usual as a whole section: tags, endings, changed steps.
-    pub short: bool,
-}
-
-impl Start {
-    /// A piece beside the dance: a tag, an ending, changed steps.
-    pub(super) fn beside(weights: Vec<(Weight, u32)>, facing: Heading, metre: Metre) -> Self {
-        Self { weights, facing, metre, expected: None, divided: false, even: false, short: true }
-    }
-}
 
 pub(super) struct Search<'a> {
     pub(super) text: &'a str,

@@ -43,6 +43,7 @@ mod rows;
 mod series;
 mod settle;
 mod several;
+mod start;
 mod state;
 mod swaps;
 mod switches;
@@ -67,8 +68,9 @@ use crate::sheet::{SectionText, Sheet, Slots};
 use crate::time::Metre;
 use build::built;
 use kept::KeptPart;
-use lattice::{Start, search, search_on};
+use lattice::{search, search_on};
 use meaning::Own;
+use start::Start;
 
 /// What came of reading a sheet.
 #[derive(Debug, Clone, PartialEq)]
