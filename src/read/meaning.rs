@@ -75,6 +75,28 @@ pub(super) struct Event {
     pub perhaps_foot: bool,
 }
 
+impl Event {
+    /// A step of the usual reach that takes the weight and is said with nothing else.
+    pub(super) fn taking(actor: Actor, action: Action, place: Place) -> Self {
+        let mut effects = Effects::new();
+        effects.push((Effect::Takes, 0));
+        Self {
+            actor,
+            action,
+            place,
+            reach: Reach::Usual,
+            turn: TurnSaid::None,
+            turn_when: TurnWhen::Before,
+            effects,
+            lasts: None,
+            joined: false,
+            bare: false,
+            side: None,
+            perhaps_foot: false,
+        }
+    }
+}
+
 /// A figure by its name.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Named {

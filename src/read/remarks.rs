@@ -2,7 +2,7 @@
 
 use super::costs;
 use super::lattice::Search;
-use super::meaning::{Actor, Edge, Event, TurnSaid};
+use super::meaning::{Actor, Edge, Event};
 use super::state::{Entry, Last, Mark, State};
 use crate::dance::{Effect, Foot, Weight, Who};
 use crate::figures::{Step, WeightSaid};
@@ -34,20 +34,7 @@ impl Search<'_> {
                 // "weight back on L": the weight moves by itself.
                 Weight::On(_) => {
                     let step = shift(f);
-                    let event = Event {
-                        actor: Actor::Said(f),
-                        action: step.action,
-                        place: step.place,
-                        reach: step.reach,
-                        turn: TurnSaid::None,
-                        turn_when: step.turn_when,
-                        effects: few![(Effect::Takes, 0)],
-                        lasts: None,
-                        joined: false,
-                        bare: false,
-                        side: None,
-                        perhaps_foot: false,
-                    };
+                    let event = Event::taking(Actor::Said(f), step.action, step.place);
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
                     (s.weight, 160, Mark::WeightMiss(said))
                 }

@@ -1,9 +1,9 @@
 //! "R heel & L heel &": the sign itself closes the foot that touched.
 
 use super::lattice::Search;
-use super::meaning::{Actor, Edge, Event, TurnSaid};
+use super::meaning::{Actor, Edge, Event};
 use super::state::{Entry, Last};
-use crate::dance::{Action, Effect, Place, Reach, TurnWhen};
+use crate::dance::{Action, Place};
 
 /// What a sign costs that stands for a step.
 const SIGN_STEPS: u32 = 9;
@@ -21,20 +21,7 @@ impl Search<'_> {
         if !half || !touched {
             return;
         }
-        let close = Event {
-            actor: Actor::Said(foot),
-            action: Action::Step,
-            place: Place::Close,
-            reach: Reach::Usual,
-            turn: TurnSaid::None,
-            turn_when: TurnWhen::Before,
-            effects: few![(Effect::Takes, 0)],
-            lasts: None,
-            joined: false,
-            bare: false,
-            side: None,
-            perhaps_foot: false,
-        };
+        let close = Event::taking(Actor::Said(foot), Action::Step, Place::Close);
         self.event(entry, &close, edge.cost + SIGN_STEPS, edge.span, edge.to);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::costs;
 use super::meaning::{Actor, Effects, Event, Meaning, TurnSaid};
-use crate::dance::{Action, Effect, Foot, Place, Reach, TurnWhen};
+use crate::dance::{Action, Effect, Foot, Place};
 use crate::figures::{FootPart, Written, usual_effect};
 use crate::sheet::vocabulary::W;
 
@@ -131,20 +131,8 @@ pub(super) fn step_edges(
 
 /// A turn on a count of its own, onto the other foot.
 pub(super) fn pivot(foot: Option<Foot>, turn: TurnSaid) -> Event {
-    Event {
-        actor: foot.map_or(Actor::Free, Actor::Said),
-        action: Action::Pivot,
-        place: Place::InPlace,
-        reach: Reach::Usual,
-        turn,
-        turn_when: TurnWhen::Before,
-        effects: few![(Effect::Takes, 0)],
-        lasts: None,
-        joined: false,
-        bare: false,
-        side: None,
-        perhaps_foot: false,
-    }
+    let actor = foot.map_or(Actor::Free, Actor::Said);
+    Event { turn, ..Event::taking(actor, Action::Pivot, Place::InPlace) }
 }
 
 /// What the action may do to the weight, the likeliest first.
