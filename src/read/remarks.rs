@@ -4,10 +4,8 @@ use super::costs;
 use super::lattice::Search;
 use super::meaning::{Actor, Edge, Event};
 use super::state::{Entry, Last, Mark, State};
-use crate::dance::{Effect, Foot, Weight, Who};
-use crate::figures::{Step, WeightSaid};
-use crate::floor::Turn;
-use crate::time::Ticks;
+use crate::dance::{Action, Effect, Place, Weight};
+use crate::figures::WeightSaid;
 
 impl Search<'_> {
     /// A remark about the weight changes the last action, or agrees, or is at odds with it.
@@ -33,8 +31,7 @@ impl Search<'_> {
                 }
                 // "weight back on L": the weight moves by itself.
                 Weight::On(_) => {
-                    let step = shift(f);
-                    let event = Event::taking(Actor::Said(f), step.action, step.place);
+                    let event = Event::taking(Actor::Said(f), Action::Recover, Place::InPlace);
                     self.event(entry, &event, edge.cost + 2, edge.span, edge.to);
                     (s.weight, 160, Mark::WeightMiss(said))
                 }
@@ -73,19 +70,5 @@ impl Search<'_> {
             _ => s.last,
         };
         self.push(entry, State { weight, last, ..s }, edge.cost + cost, &[], mark, edge.span, edge.to);
-    }
-}
-
-/// The weight moves to a foot by itself.
-fn shift(f: Foot) -> Step {
-    Step {
-        at: Ticks::COUNT,
-        who: Who::One(f),
-        action: crate::dance::Action::Recover,
-        place: crate::dance::Place::InPlace,
-        reach: crate::dance::Reach::Usual,
-        turn: Turn::NONE,
-        turn_when: crate::dance::TurnWhen::Before,
-        effect: Effect::Takes,
     }
 }
