@@ -13,14 +13,14 @@ use crate::sheet::vocabulary::{Vocabulary, W, Word};
 use crate::sheet::words::{Kind, Token, tokens};
 use crate::text::lower;
 
-/// A file of the lexicon with its name. In WebAssembly it goes without what only the tests read (`build.rs`).
-#[cfg(not(target_arch = "wasm32"))]
+/// A file of the lexicon with its name; outside tests it goes without what only they read (`build.rs`).
+#[cfg(test)]
 macro_rules! family {
     ($name:literal) => {
         ($name, include_str!(concat!("lexicon/", $name)))
     };
 }
-#[cfg(target_arch = "wasm32")]
+#[cfg(not(test))]
 macro_rules! family {
     ($name:literal) => {
         ($name, include_str!(concat!(env!("OUT_DIR"), "/", $name)))
@@ -232,10 +232,10 @@ impl Lexicon {
         }
         for (name, figure, unlikely) in names {
             // Names that list their steps with commas are read as steps, not as names.
-            if name.contains(',') {
+            if name.bytes().any(|b| b == b',') {
                 continue;
             }
-            let name = name.split('(').next().unwrap_or(name);
+            let name = name.bytes().position(|b| b == b'(').map_or(name, |end| &name[..end]);
             let t = tokens(name, 0..name.len(), &self.vocabulary);
             let Some((words, turn)) = key(name, &t) else { continue };
             let hit = Hit { figure, unlikely, turn };
