@@ -8,7 +8,7 @@ use super::around::{Around, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
 use super::series;
-use super::told_steps::{closing_next, spelled_out, told_end};
+use super::told_steps::{closing_next, freed_next, spelled_out, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
@@ -170,7 +170,7 @@ fn offer(
     // A name inside a longer one is not offered where the longer one goes on with its own noun.
     let (after, end) = modifiers(text, t, j, clause, limit, around);
     let ended = ending_next(t, end, limit);
-    let closed = closing_next(t, end, limit);
+    let closed = closing_next(t, end, limit).or_else(|| freed_next(t, end, limit));
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         if let Some((to, row)) = series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {

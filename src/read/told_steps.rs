@@ -28,7 +28,11 @@ pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Clos
         return None;
     }
     let words = &t[end + 1..clause_end(t, end + 1, limit).max(end + 1)];
-    let closes = |t: &&Token| matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross));
+    // "L forward" tells the last step as well, where it names the foot.
+    let footed = words.iter().any(|t| side(t.kind).is_some()) && words.len() == 2;
+    let closes = |t: &&Token| {
+        matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross)) || footed && t.is(W::Forward)
+    };
     let verb = words.iter().take(3).position(|t| closes(&t))?;
     let small = |t: &Token| {
         matches!(t.kind, Kind::W(W::The | W::Then | W::And | W::With | W::End | W::R | W::L | W::RF | W::LF))
@@ -37,6 +41,20 @@ pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Clos
         return None;
     }
     Some(Closing { foot: words.iter().find_map(|t| side(t.kind)) })
+}
+
+/// Words behind a figure that touch, scuff or hitch with the foot of its last step instead: "jazz box, touch L", "jazz
+/// box 1/4 R scuff L".
+pub(super) fn freed_next(t: &[Token], end: usize, limit: usize) -> Option<Closing> {
+    let joins = |t: &&Token| matches!(t.kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then));
+    let at = end + t[end.min(limit)..limit].iter().take_while(joins).count();
+    let words = &t[at.min(limit)..clause_end(t, at, limit).max(at.min(limit))];
+    let verb = words.iter().take(2).find(|t| side(t.kind).is_none())?;
+    let frees = matches!(
+        verb.kind,
+        Kind::W(W::Touch | W::Brush | W::Scuff | W::Hitch | W::Kick | W::Hook | W::Flick | W::Point)
+    );
+    frees.then(|| Closing { foot: words.iter().take(2).find_map(|t| side(t.kind)) })
 }
 
 /// "Jazz box 1/4 right, close with L": the clause behind the name tells its last step, so the name stands for the rest.

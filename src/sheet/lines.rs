@@ -469,7 +469,14 @@ pub(super) fn pack(lines: &mut [Line]) {
 fn pairs(lines: &[Line]) -> bool {
     let starts =
         |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
-    starts(12)
+    // "1) 12 R side, L behind", "S2: 12 L rock": behind the sign of a label.
+    let labelled = |l: &Line| {
+        l.tokens[l.first.min(l.tokens.len())..].windows(2).take(3).any(|w| {
+            let sign = matches!(w[0].kind, Kind::Sign(')' | ':' | '.' | ']' | '-' | '='));
+            sign && w[1].gap > 0 && w[1].kind == Kind::Number(12)
+        })
+    };
+    (starts(12) || lines.iter().any(labelled))
         && [34, 56, 78].iter().any(|n| starts(*n))
         && ![9, 10, 11, 13, 14, 33, 35, 55, 57].iter().any(|n| starts(*n))
 }

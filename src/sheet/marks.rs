@@ -77,12 +77,19 @@ pub(super) fn marks_after(
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
             if let Some(placed) = bracketed(text, t, i, pairs) {
                 // "12 L fwd, pivot R (6) / 3&4 shuffle": behind a leading count a number that does not count on is an
-                // hour.
+                // hour; so is "(3)" behind 5-6.
                 let lone = placed.mark.ticks.len() == 1 && placed.mark.to == i + 3;
                 let hour = lone && matches!(placed.mark.first(), 3 | 6 | 9 | 12);
                 let leading = out.iter().rev().find(|p| !p.behind);
                 let own = leading.is_none_or(|p| p.mark.ticks.contains(&placed.mark.ticks[0]));
-                if hour && !own && last.is_some_and(|l| placed.mark.first() > l + 1) {
+                // "(3) | 3&4 shuffle": the next count mark begins with that number.
+                let to = placed.mark.to;
+                let again = || {
+                    super::lines::packed(text, t, to, pairs)
+                        .or_else(|| mark(text, t, to, t.len()))
+                        .is_some_and(|m| m.ticks.len() >= 2 && m.first() == placed.mark.first())
+                };
+                if hour && !own && last.is_some_and(|l| placed.mark.first() != l + 1 || again()) {
                     i = placed.mark.to;
                     continue;
                 }

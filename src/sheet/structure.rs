@@ -16,6 +16,7 @@ mod signs;
 mod wording;
 
 use super::chunks::add;
+use super::glued::parted;
 use super::head::SheetHead;
 use super::key::apply as key;
 use super::labels::{Label, cardinal, label, roman};
@@ -179,11 +180,16 @@ fn known(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Lines {
     key(text, &mut lines, vocabulary);
     for line in &mut lines {
         // Titles and letters are full of words that are no steps.
-        if line.verbs >= 1 || line.step_words >= 1 && line.leading(text).is_some() {
-            let before = typos.len();
+        let steps = |line: &Line| {
+            line.step_words >= 1
+                || line
+                    .tokens
+                    .iter()
+                    .any(|t| t.kind == Kind::Unknown && parted(text, t, vocabulary).is_some())
+        };
+        if line.verbs >= 1 || line.leading(text).is_some() && steps(line) {
             let from = nickname(&line.tokens, line.first);
-            mend(text, &mut line.tokens[from..], vocabulary, &mut typos);
-            if typos.len() > before {
+            if mend(text, &mut line.tokens, from, vocabulary, &mut typos) {
                 line.weigh();
             }
         }

@@ -38,8 +38,15 @@ impl Reading<'_> {
             Some('T') => Some(Topic::Tag),
             _ => None,
         };
+        // So is "T (4)" where the order of the parts has a T.
+        let ordered = || {
+            let tags = |(line, order): (&crate::sheet::lines::Line, &bool)| {
+                *order && line.tokens.iter().any(|t| t.span.of(self.text) == "T")
+            };
+            !self.order[i] && self.lines.iter().zip(&self.order).any(tags)
+        };
         if let Some(topic) = self.labels[i].as_ref().and_then(sign)
-            && has(t, W::Wall)
+            && (has(t, W::Wall) || topic == Topic::Tag && ordered())
         {
             return Some(topic);
         }
