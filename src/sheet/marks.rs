@@ -109,6 +109,7 @@ pub(super) fn marks_after(
                 || token.gap == 2
                 || next_step(t, i)
                 || next_row(text, t, i))
+            && !(joined_by_word(text, t, i))
             && let Some(m) = super::lines::packed(text, t, i, pairs).or_else(|| mark(text, t, i, t.len()))
             && Some(m.first()) == last.map(|l| l + 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
@@ -195,6 +196,12 @@ fn runs_on(text: &str, t: &[Token], m: &Mark) -> bool {
     m.first() == 1
         && t.get(m.from).is_some_and(|first| first.gap > 0)
         && (m.to + 1..t.len()).any(|i| t[i].kind == Kind::Number(next) && leads(i))
+}
+
+/// ", and 8 & rock right": where half-counts have a sign, the word before a count only joins.
+fn joined_by_word(text: &str, t: &[Token], i: usize) -> bool {
+    let word = |t: &Token| t.is(W::And) && t.span.of(text).starts_with(char::is_alphabetic);
+    word(&t[i]) && t[i].gap > 0 && t.iter().any(|t| t.is(W::And) && !word(t))
 }
 
 /// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
