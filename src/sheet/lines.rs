@@ -2,6 +2,7 @@
 
 use super::columns::Columns;
 use super::counts::{Mark, mark};
+use super::explained::explained;
 use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
@@ -355,7 +356,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
                 }
             }
         }
-        let line = line_of(text, span, t, gap);
+        let line = line_of(text, span, explained(text, t), gap);
         gap = line.empty();
         out.push(line);
     }

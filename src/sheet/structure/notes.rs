@@ -11,6 +11,7 @@ mod shapes;
 use super::order::sequence_line;
 use super::wording::{inline_start, starts_lower};
 use super::{Kind, Label, Line, Reading, Span, Token, Told, Topic, W, definitions, label};
+use crate::sheet::explained::explained;
 use crate::sheet::lines::{line_of, pack};
 use crate::sheet::vocabulary::Vocabulary;
 use crate::sheet::words::tokens;
@@ -38,7 +39,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     let mut all: Vec<Line> = Vec::new();
     let mut gap = true;
     for range in unwrap::raw(text) {
-        let t = tokens(text, range.clone(), vocabulary);
+        let t = explained(text, tokens(text, range.clone(), vocabulary));
         let line = line_of(text, Span::new(range.start, range.end), t, gap);
         gap = line.empty();
         all.push(line);
