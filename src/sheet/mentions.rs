@@ -352,8 +352,13 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && !(i > 0 && t[i - 1].is(W::After))
             {
                 m.length = Some(n);
-            } else if count_before && i > 1 && (t[i - 2].is(W::From) || replaced(text, t, i - 1)) {
-                // "begin again from count 1", "change count 8 to a touch"
+            } else if count_before
+                && i > 1
+                && (n == 1 && topic == Topic::Restart && last_of_range(t, i) <= 1
+                    || t[i - 2].is(W::From)
+                    || replaced(text, t, i - 1))
+            {
+                // "begin again from count 1", "go back to count 1", "change count 8 to a touch"
             } else if i > 0 && t[i - 1].is(W::First) && t.get(i + 1).is_some_and(|t| section_word(text, t)) {
                 // "only the first 4 sections"
                 m.after_section = Some(n);
