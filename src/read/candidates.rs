@@ -3,8 +3,8 @@
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, ends_so, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets,
-    pass_cost, sentence_end, starts_again, styling, turn_to_face,
+    awaits, clause_end, ends_so, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over,
+    lets, pass_cost, restated, sentence_end, starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
@@ -13,7 +13,8 @@ use super::meaning::{Edge, Meaning, Own};
 use super::phrases::{feet_list, feet_then_gesture, repeat_at};
 use super::series;
 use super::several::{
-    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless, weighty,
+    landing, lasts_ahead, lasts_behind, names_steps, plural, several, standing, stomps_before, times_behind,
+    weightless, weighty,
 };
 use super::wordings::step_edges;
 use crate::dance::{Action, Foot, Place, TurnWhen};
@@ -130,6 +131,10 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
         return;
     }
+    if let Some(to) = awaits(text, t, i, clause) {
+        push(to, 1, Meaning::Skip);
+        return;
+    }
     if let Some(n) = several(t, i, clause) {
         // "4 sways R L R L": the order of the feet says how many.
         let listed =
@@ -180,6 +185,9 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
     }
     if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = restated(text, t, i, clause) {
         push(to, 0, Meaning::Skip);
     }
     if let Some(to) = ends_so(t, i, clause) {
@@ -349,6 +357,15 @@ pub(super) fn edges(
                 push(to, cost, Meaning::Several(n, Box::new(meaning)));
             }
         }
+        // "Kick slowly forward, it needs two counts"
+        if n == 0 && w.lasts.is_none() {
+            let behind = (w.end == clause).then(|| lasts_behind(text, t, clause, limit)).flatten();
+            let told = behind.or_else(|| lasts_ahead(text, t, i).map(|n| (n, w.end)));
+            if let Some((n, end)) = told {
+                let slow = Written { lasts: Some(n), end, ..w.clone() };
+                step_edges(&slow, taking.side_is_direction, penalty + more, ahead, &mut push);
+            }
+        }
         // "Stomp twice without putting weight on it": all of them.
         let w = Written {
             up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..limit.max(w.end)], w.foot),
@@ -389,8 +406,13 @@ pub(super) fn edges(
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
         let base = explicitness(text, c);
-        // "finish together" tells how the steps before it end.
-        let base = if token.is(W::End) { base.min(6) } else { base };
+        // "finish together" tells how the steps before it end; "finish with four sways" dances them.
+        let danced = |t: &Token| match t.kind {
+            Kind::Name(_) => true,
+            Kind::W(w) => acts(w) && !matches!(w, W::Together | W::Close | W::Turn),
+            _ => false,
+        };
+        let base = if token.is(W::End) && !c.iter().any(danced) { base.min(6) } else { base };
         // What is to be repeated is said outright.
         let outright = token.is(W::Repeat)
             && c.iter()

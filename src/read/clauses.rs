@@ -68,8 +68,33 @@ fn next_cell(t: &[Token], from: usize, at: usize) -> bool {
         && step(t[at - 1].kind)
 }
 
+/// Whether a short word stands as it is, so that a full stop behind it ends a sentence: "next.", "kick."
+fn whole_word(t: &Token) -> bool {
+    let Kind::W(w) = t.kind else { return false };
+    let four = matches!(
+        w,
+        W::Beside
+            | W::Kick
+            | W::Turn
+            | W::Lock
+            | W::Drag
+            | W::Rock
+            | W::Ball
+            | W::Knee
+            | W::Half
+            | W::Full
+            | W::Both
+            | W::Feet
+            | W::Foot
+            | W::Then
+            | W::Same
+    );
+    four && t.span.range().len() == 4
+}
+
 fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
     j > 0
+        && !whole_word(&t[j - 1])
         && t[j].gap == 0
         && t[j - 1].span.range().len() <= 4
         && j + 1 < limit
@@ -301,6 +326,37 @@ pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<u
     let said = &t[i..clause.max(i)];
     let lets = opens && said.len() > 2 && said[0].span.of(text).eq_ignore_ascii_case("let");
     (lets && !said.iter().any(|t| foot_word(t.kind))).then_some(clause)
+}
+
+/// "Ready for the grapevine", "waiting to walk off again": what comes afterwards is not danced now. Where it ends.
+pub(super) fn awaits(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let waits = is_among(t[i].span.of(text), &["ready", "waiting", "prepared", "poised", "set"]);
+    let next = t.get(i + 1).filter(|_| i + 1 < clause)?;
+    (waits && matches!(next.kind, Kind::W(W::For | W::To))).then(|| {
+        let joins = |k: &usize| t[*k].is(W::And) && t[*k + 1..clause].iter().any(|t| foot_word(t.kind));
+        (i + 1..clause).find(joins).unwrap_or(clause)
+    })
+}
+
+/// "Sway to the left, stepping the left foot to the side" tells how the same foot did the step before. Where it ends.
+pub(super) fn restated(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let comma = i.checked_sub(1).filter(|k| t[*k].sign(','))?;
+    let ing = t[i].span.of(text).ends_with("ing");
+    if !(ing && matches!(t[i].kind, Kind::W(W::Step | W::Take | W::Make))) {
+        return None;
+    }
+    let from = t[..comma].iter().rposition(|t| matches!(t.kind, Kind::Sign(_))).map_or(0, |k| k + 1);
+    let before = &t[from..comma];
+    let steps = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::W(W::Sway | W::Walk | W::Rock | W::Lunge | W::Press | W::Skate | W::Stomp | W::Run)
+        )
+    };
+    let side = |t: &&Token| foot_word(t.kind) && !matches!(t.kind, Kind::W(W::Both | W::Feet));
+    let (was, is) = (before.iter().rev().find(side)?, t[i..clause].iter().find(side)?);
+    let left = |t: &Token| matches!(t.kind, Kind::W(W::L | W::LF));
+    (before.iter().any(steps) && left(was) == left(is)).then_some(clause)
 }
 
 /// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.

@@ -150,6 +150,10 @@ pub fn all_again(text: &str, c: &[Token]) -> bool {
     };
     let (mut again, mut all, mut sided) = (false, false, false);
     let small = c.iter().all(|t| {
+        // "Do all four again"
+        if all && matches!(t.kind, Kind::W(w) if cardinal(w).is_some()) {
+            return true;
+        }
         all |= whole(t);
         match t.kind {
             Kind::W(W::Again) => again = true,

@@ -190,6 +190,11 @@ impl Scan<'_> {
     }
 
     pub(super) fn together(&mut self, w: W) -> bool {
+        // "We go sideways next": an order of things, where no foot is said to stand there.
+        let next = self.tokens[self.i].span.of(self.text).eq_ignore_ascii_case("next");
+        if next && !self.started() && self.peek_w(1) != Some(W::To) {
+            return false;
+        }
         if matches!(self.w.place, Some(Place::Forward | Place::Back)) && w == W::Beside {
             self.waiting = Waiting::Relation;
             return self.accept(1);

@@ -196,6 +196,15 @@ impl Scan<'_> {
                 self.waiting = Waiting::To;
                 self.pass()
             }
+            // "Turn with it a quarter to the left": the step before goes round.
+            W::By | W::With | W::While
+                if self.w.turn.is_some_and(|t| t.size.is_none())
+                    && self.peek_w(1) == Some(W::It)
+                    && self.turn_ahead(2) =>
+            {
+                self.i += 2;
+                true
+            }
             W::For | W::By | W::At if self.started() => self.lasting(),
             W::Two | W::Three | W::Four | W::Six if self.started() && self.peek_w(1) == Some(W::Count) => {
                 self.w.lasts = number_word(w);
