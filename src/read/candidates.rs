@@ -11,6 +11,7 @@ use super::figure_words::{figures_at, stepped_pivot};
 use super::manner::{manner, swivelled};
 use super::meaning::{Edge, Meaning, Own};
 use super::phrases::{feet_list, feet_then_gesture, repeat_at};
+use super::remarks::{says_when, shifts_weight, stood_on};
 use super::series;
 use super::several::{
     landing, lasts_ahead, lasts_behind, names_steps, plural, several, standing, stomps_before, times_behind,
@@ -18,7 +19,7 @@ use super::several::{
 };
 use super::wordings::step_edges;
 use crate::dance::{Action, Foot, Place, TurnWhen};
-use crate::figures::{Lexicon, Taking, Written, weight_remark, written_met};
+use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, written_met};
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -165,6 +166,12 @@ pub(super) fn edges(
         }
     }
     // A remark about the weight.
+    if says_when(text, t, i, clause) {
+        push(clause, 1, Meaning::Skip);
+    }
+    if let Some(to) = stood_on(text, t, i, clause) {
+        push(to, 1, Meaning::Weight(WeightSaid::Taken));
+    }
     if let Some((said, to)) = weight_remark(t, i, clause.max(i + 1)) {
         push(to, 0, Meaning::Weight(said));
     }
@@ -371,6 +378,9 @@ pub(super) fn edges(
             up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..limit.max(w.end)], w.foot),
             ..w
         };
+        // "Hips R, L, changing weight each time" are sways.
+        let shifted = w.action == Some(Action::Bump) && shifts_weight(&t[i..limit.max(i)]);
+        let w = Written { action: if shifted { Some(Action::Sway) } else { w.action }, ..w };
         if w.action == Some(Action::Drop) && stomps_before(t, i) {
             // "Stomp right, drop the heel three times": the weight may come last.
             let free = Written { action: Some(Action::Bounce), ..w.clone() };

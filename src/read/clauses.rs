@@ -120,6 +120,15 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
                     | W::Back
                     | W::Out
                     | W::In
+                    | W::It
+                    | W::On
+                    | W::Up
+                    | W::Down
+                    | W::Knee
+                    | W::Turn
+                    | W::Kick
+                    | W::Both
+                    | W::Same
             )
         ))
 }
