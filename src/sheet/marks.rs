@@ -44,6 +44,7 @@ pub(super) fn marks_after(
         && !(from > line.first && turn_of_title(text, t, &m))
         && (from == line.first
             || runs_on(text, t, &m)
+            || in_column(t, &m)
             || m.ticks.len() >= 2
                 && t.get(from).is_some_and(|n| {
                     let signed = from == line.first + 2 && t[from - 1].sign(':');
@@ -55,6 +56,12 @@ pub(super) fn marks_after(
         last = Some(m.last());
         i = m.to;
         out.push(Placed { mark: m, behind: false, total: false });
+    }
+    if out.is_empty()
+        && let Some(m) = told_length(t, from)
+    {
+        i = m.to;
+        out.push(Placed { mark: m, behind: false, total: true });
     }
     let led = !out.is_empty() || after.is_some();
     let led_by_mark = !out.is_empty();
@@ -181,6 +188,17 @@ pub(super) fn marks_after(
     out
 }
 
+/// "Do 4: vine R, touch L", "for 8 counts: ...": the length of what follows.
+fn told_length(t: &[Token], from: usize) -> Option<Mark> {
+    if !matches!(t.get(from)?.kind, Kind::W(W::Make | W::For)) {
+        return None;
+    }
+    let n = super::mentions::value(t.get(from + 1)?).filter(|n| matches!(n, 2..=16))?;
+    let to = from + 2 + usize::from(t.get(from + 2).is_some_and(|t| t.is(W::Count)));
+    let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+    t.get(to)?.sign(':').then(|| Mark { ticks, range: false, from, to: to + 1, span: t[from + 1].span })
+}
+
 /// "[37-42] 1/2 BACK, BACK": behind a label a fraction is a turn, unless the line goes on with counts so written.
 fn turn_of_title(text: &str, t: &[Token], m: &Mark) -> bool {
     let fraction = |k: usize| matches!(t[k].kind, Kind::Fraction(_));
@@ -202,6 +220,11 @@ fn runs_on(text: &str, t: &[Token], m: &Mark) -> bool {
 fn joined_by_word(text: &str, t: &[Token], i: usize) -> bool {
     let word = |t: &Token| t.is(W::And) && t.span.of(text).starts_with(char::is_alphabetic);
     word(&t[i]) && t[i].gap > 0 && t.iter().any(|t| t.is(W::And) && !word(t))
+}
+
+/// "top     1    R forward": the first count in a column of its own behind a name.
+fn in_column(t: &[Token], m: &Mark) -> bool {
+    m.first() == 1 && t[m.from].gap == 2 && t.get(m.to).is_some_and(|t| t.gap == 2)
 }
 
 /// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
