@@ -181,6 +181,36 @@ const SAID: &[(&str, &str, &str)] = &[
         "12:00",
         "We go sideways next. 1-4 Step right to the side, left behind, right to the side, left across",
     ),
+    (
+        "1R 2L 3R 4L 5- 6R 7- 8L",
+        "12:00",
+        "Step the right foot to the side, close the left to it, step the right to the side again and close the left again. Then the right heel goes out in front and the right foot comes back home with your weight, and the left heel goes out in front and the left foot comes back home with your weight.",
+    ),
+    (
+        "1- 2R 3- 4L",
+        "12:00",
+        "1-4 Right heel out in front and back home taking the weight, left heel out in front and back home taking the weight",
+    ),
+    (
+        "1L 2R 3L 4- 5R 6L 7R 8-",
+        "3:00",
+        "You make a grapevine to the left, left to the side, right behind, left to the side, and touch the right beside it. Then a grapevine to the right, right to the side, left behind, and on the third step you turn a quarter to the right as the right foot goes forward, and you brush the left foot past it.",
+    ),
+    (
+        "1- 2R 3- 4L 5- 6R 7- 8L",
+        "12:00",
+        "Right toe touches forward, right foot steps back, left toe touches back, left foot steps forward. And all that once more, same feet.",
+    ),
+    (
+        "1R 2L &R 3L 4R &L 5R 6L 7R 8L",
+        "12:00",
+        "Dorothy right on 1, 2 &, that is right diagonally forward, lock left behind, right diagonally forward. Dorothy left on 3, 4 &, that is left diagonally forward, lock right behind, left diagonally forward. Walk right, left, right, left on 5, 6, 7, 8.",
+    ),
+    (
+        "1- &R 2- &L 3R 4L",
+        "12:00",
+        "R heel & L heel & (1&2&, feet come back in the middle on the &s), rock R fwd, recover L (3-4)",
+    ),
 ];
 
 /// The same in three beats to the bar, begun with the left foot.

@@ -21,6 +21,7 @@ use super::wordings::step_edges;
 use crate::dance::{Action, Foot, Place, TurnWhen};
 use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, written_met};
 use crate::floor::Heading;
+use crate::sheet::classes::all_again;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -428,6 +429,7 @@ pub(super) fn edges(
             && c.iter()
                 .any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
         let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
+        let base = if all_again(text, c) { base.max(costs::SKIP_VAGUE) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         if let Some(n) = c.iter().position(|t| matches!(t.kind, Kind::Clock(_))).filter(|n| *n > 0) {

@@ -2,6 +2,7 @@
 
 use super::costs;
 use crate::floor::Heading;
+use crate::sheet::classes::ordinal;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::{begins_with, is_among};
@@ -415,11 +416,15 @@ pub(super) fn starts_again(text: &str, t: &[Token], i: usize, limit: usize) -> O
     (again && !near.iter().any(|t| matches!(t.kind, Kind::Sign(_)))).then(|| sentence_end(t, i, limit))
 }
 
-/// "On the half beat" says when, where the counts say it, too.
+/// "On the half beat", "on the third step" say when, where the counts or the order say it, too.
 pub(super) fn half_beat(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
     let the = i + 1 + usize::from(is(i + 1, W::The));
-    (is(i, W::On) && is(the, W::Half) && is(the + 1, W::Count)).then_some(the + 2)
+    let half = is(the, W::Half) && is(the + 1, W::Count);
+    let ordinal = the > i + 1
+        && t.get(the).is_some_and(|t| matches!(t.kind, Kind::W(w) if w == W::Last || ordinal(w).is_some()))
+        && (is(the + 1, W::Step) || is(the + 1, W::Count));
+    (is(i, W::On) && (half || ordinal)).then_some(the + 2)
 }
 
 /// "Turning shuffle (R L R, ends going back)": how one stands behind a step that was told. Where it ends.

@@ -8,7 +8,7 @@ use super::around::{Around, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
 use super::series;
-use super::told_steps::{closing_next, freed_next, spelled_out, told_end};
+use super::told_steps::{closing_next, freed_next, spelled_out, spells, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
@@ -320,13 +320,15 @@ fn offer(
             && !following.iter().take_while(|t| !t.sign(')') && !t.sign(']')).any(|t| side(t.kind).is_some());
         // "Rumba box. Side R, together, ...": a name as a sentence of its own may be a title.
         let title = matches!(next, Some(Kind::Sign('.' | '\n')))
-            && (i == 0 || matches!(t[i - 1].kind, Kind::Sign('\n')));
+            && (i == 0 || matches!(t[i - 1].kind, Kind::Sign('\n' | '.' | '!' | '"')));
         if !steps {
             push(end, cost, Meaning::Figure(named));
             continue;
         }
+        let spelled = matches!(next, Some(Kind::Sign(',' | '.'))) && spells(t, label_end + 1, limit, &named);
         let label = match (colon, title) {
             (true, _) => 0,
+            _ if spelled => costs::TOLD_AGAIN / 2,
             (_, true) => costs::TITLE,
             _ => costs::LABEL + 20,
         };
@@ -342,7 +344,8 @@ fn offer(
         if colon && let Some(to) = spelled_out(t, label_end + 1, limit, &named) {
             push(to, cost + costs::SPELLED_OUT, Meaning::Figure(named.clone()));
         }
-        push(end, cost + if colon && !meant { 40 } else { 0 }, Meaning::Figure(named));
+        let again = if colon && !meant || spelled { costs::LABEL } else { 0 };
+        push(end, cost + again, Meaning::Figure(named));
         let to = if colon { label_end } else { end };
         push(to, label + cost, Meaning::Label(hit.figure, after.lead, turn));
     }

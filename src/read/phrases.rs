@@ -194,11 +194,11 @@ fn only_differs(text: &str, c: &[Token]) -> bool {
     let small = |t: &Token| {
         matches!(
             t.kind,
-            Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Side | W::Make)
+            Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Feet | W::Side | W::Make)
         ) || is_among(t.span.of(text), &["but", "only", "just", "starting", "leading"])
     };
     c.iter().all(|t| {
-        let says = t.is(W::Other) || t.is(W::Footwork) || side(t.kind).is_some();
+        let says = matches!(t.kind, Kind::W(W::Other | W::Footwork | W::Same)) || side(t.kind).is_some();
         said |= says;
         says || small(t)
     }) && said
@@ -463,7 +463,9 @@ pub(super) fn repeat_at(
     if !repeats || verbs > 0 {
         return None;
     }
-    r.same =
-        !r.mirrored && c.iter().any(|t| t.is(W::Same)) && c.iter().any(|t| t.is(W::Foot)) && r.lead.is_none();
+    r.same = !r.mirrored
+        && c.iter().any(|t| t.is(W::Same))
+        && c.iter().any(|t| t.is(W::Foot) || t.is(W::Feet))
+        && r.lead.is_none();
     Some((r, end, 1))
 }

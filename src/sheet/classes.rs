@@ -156,7 +156,7 @@ pub fn all_again(text: &str, c: &[Token]) -> bool {
         }
         all |= whole(t);
         match t.kind {
-            Kind::W(W::Again) => again = true,
+            Kind::W(W::Again | W::More) => again = true,
             Kind::W(W::R | W::L | W::RF | W::LF | W::Other | W::Footwork) => sided = true,
             Kind::Sign(_)
             | Kind::W(
@@ -172,7 +172,9 @@ pub fn all_again(text: &str, c: &[Token]) -> bool {
                 | W::To
                 | W::Foot
                 | W::Side
-                | W::First,
+                | W::First
+                | W::Once
+                | W::Times,
             ) => {}
             _ => return whole(t) || matches!(word(t).as_str(), "but" | "only" | "now" | "whole"),
         }

@@ -31,10 +31,18 @@ fn meaning(text: &str, t: &[Token], k: usize) -> Option<usize> {
     }
     // The figure stands before its counts, in the same sentence.
     let bracketed = matches!(t[k - 1].kind, Kind::Sign(')'));
-    if !bracketed && !matches!(t[k - 1].kind, Kind::Number(_)) {
+    // "on 1, 2 &, that is ..."
+    let half = t[k - 1].is(W::And) && k > 1 && matches!(t[k - 2].kind, Kind::Number(_));
+    if !bracketed && !half && !matches!(t[k - 1].kind, Kind::Number(_)) {
         return None;
     }
-    let stop = t[..k].iter().rposition(|t| matches!(t.kind, Kind::Sign('.' | ',' | ';' | ':')));
+    // Commas among the counts, as in "1, 2 &", end no sentence.
+    let ends = |i: &usize| match t[*i].kind {
+        Kind::Sign(',') => i.checked_sub(1).is_none_or(|b| !matches!(t[b].kind, Kind::Number(_))),
+        Kind::Sign('.' | ';' | ':') => true,
+        _ => false,
+    };
+    let stop = (0..k).rev().find(ends);
     if !names(&t[stop.map_or(0, |s| s + 1)..k]) {
         return None;
     }
@@ -69,7 +77,7 @@ fn steps(t: &Token) -> bool {
 /// its own and a step for each of those before the comma, where the next counts follow on them.
 fn spelled(text: &str, t: &[Token], k: usize) -> bool {
     let Some(open) = t[..k].iter().rposition(|t| matches!(t.kind, Kind::Sign('('))) else { return false };
-    let Some(own) = mark(text, t, open + 1, k - 1).filter(|m| m.to == k - 1 && !m.range) else {
+    let Some(own) = mark(text, t, open + 1, k - 1).filter(|m| m.to == k - 1) else {
         return false;
     };
     let end =

@@ -465,10 +465,13 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
     }
     if matches!(t.get(to)?.kind, Kind::Sign(',' | ';')) && !counted {
         // "(3, now 6:00)": what follows the count is said after the step.
-        let close = (to..t.len().min(to + 9)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
-        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
-        return words.then(|| Placed {
-            mark: Mark { from: open, to: to + 1, ..m },
+        let close = (to..t.len().min(to + 16)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let clock = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+        // "(1&2&, feet come back on the &s)": nothing else has such counts, and what follows them explains.
+        let parts = m.ticks.len() >= 2 && m.ticks.iter().any(|t| t.within() != 0);
+        let to = if clock { to + 1 } else { close + 1 };
+        return (clock || parts).then(|| Placed {
+            mark: Mark { from: open, to, ..m },
             behind: true,
             total: false,
         });

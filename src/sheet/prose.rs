@@ -289,7 +289,11 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     let mut at = 0;
     for (mark, cut) in marks.iter().zip(cuts) {
         let mut words = said(&rest[at..mark.from], true);
-        words.extend(said(&rest[mark.to..cut], false));
+        // "Count 1: big step right": the sign hands over to the words of the count.
+        let hands = |t: &&Token| matches!(t.kind, Kind::Sign(':' | ',' | '-' | '='));
+        let signs_only = words.iter().all(|t| matches!(t.kind, Kind::Sign(_)));
+        let lead = if signs_only { rest[mark.to..cut].iter().take_while(hands).count() } else { 0 };
+        words.extend(said(&rest[mark.to + lead..cut], false));
         let mut all = mark.tokens(text, &words, signs);
         if let Some(first) = words.first_mut() {
             first.gap = if mark.half { 2 } else { 1 };

@@ -485,11 +485,19 @@ impl Build<'_, '_> {
         // A whole section in a line, its counts behind the words.
         let whole = || {
             let m = marks(self.r.text, line, from, behind);
-            matches!(&m[..], [p] if p.behind && !p.total && p.mark.first() == 1 && p.mark.last() >= 6)
+            // "vine R touch L (1-4) vine L brush R (5-8)"
+            let counted = m.iter().all(|p| p.behind && !p.total);
+            let on = m.windows(2).all(|w| w[1].mark.first() == w[0].mark.last() + 1);
+            let last = m.last().map_or(0, |p| p.mark.last());
+            // Two bars of a waltz may be half a section.
+            let fills = if m.len() == 1 { last >= 6 } else { last == 8 && self.last_count == 8 };
+            counted && on && fills && m.first().is_some_and(|p| p.mark.first() == 1)
         };
         let fresh = first.is_none()
-            && !joins
-            && (line.after_gap && self.last_count >= 4 && prose() || self.last_count >= 6 && whole());
+            && (!joins && line.after_gap && self.last_count >= 4 && prose()
+                || self.last_count >= 6 && whole());
+        // Lines in small letters go on with each other, unless each has counts from 1 to 8.
+        let joins = joins && !fresh;
         let (part, section) = match self.here {
             Some((p, s)) if s != usize::MAX => (p, s),
             Some((p, _)) => {
