@@ -49,7 +49,8 @@ pub(super) fn marks_after(
                     let signed = from == line.first + 2 && t[from - 1].sign(':');
                     n.gap == 2 || n.gap == 1 && (signed || !(m.range && m.ticks.len() >= 6))
                 })
-            || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
+            || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_))
+            || first_step(t, from, &m))
         && m.to < t.len()
     {
         last = Some(m.last());
@@ -76,6 +77,11 @@ pub(super) fn marks_after(
         }
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
             if let Some(placed) = bracketed(text, t, i, pairs) {
+                // "[12]" behind other counts is no pair of them.
+                if t[i + 1].kind == Kind::Number(12) && placed.mark.ticks.len() == 2 && last.is_some() {
+                    i = placed.mark.to;
+                    continue;
+                }
                 // "12 L fwd, pivot R (6) / 3&4 shuffle": behind a leading count a number that does not count on is an
                 // hour; so is "(3)" behind 5-6.
                 let lone = placed.mark.ticks.len() == 1 && placed.mark.to == i + 3;
@@ -195,6 +201,15 @@ fn runs_on(text: &str, t: &[Token], m: &Mark) -> bool {
     m.first() == 1
         && t.get(m.from).is_some_and(|first| first.gap > 0)
         && (m.to + 1..t.len()).any(|i| t[i].kind == Kind::Number(next) && leads(i))
+}
+
+/// "III   1 RF side": the first count behind a label, apart from it, and the step that falls on it.
+fn first_step(t: &[Token], from: usize, m: &Mark) -> bool {
+    let step = t.get(m.to).is_some_and(|n| {
+        n.gap > 0
+            && matches!(n.kind, Kind::W(w) if matches!(w, W::RF | W::LF | W::R | W::L) || acts(w) && w != W::Turn)
+    });
+    m.ticks.len() == 1 && m.first() == 1 && t[from].gap == 2 && step
 }
 
 /// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
@@ -344,7 +359,10 @@ fn behind_words(
     });
     let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
     let several = m.ticks.len() >= 2;
-    let written = exact || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
+    // "R whisk 5a6 | L fwd, piv 1/4R 7 8": they count on from the mark before.
+    let on = several && last.is_some_and(|l| m.first() == l + 1);
+    let written =
+        exact || on || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
     let single = last.is_some() && (m.ticks[0].0 < 0 || Some(m.first()) == last.map(|l| l + 1));
     let fits = ends && (several && written && after_last || !several && single && since > 0);
     fits.then(|| {
