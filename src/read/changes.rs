@@ -65,6 +65,28 @@ fn hands_over(text: &str, t: &Token) -> bool {
         || is_among(word, &[":", "=", "into", "instead", "do", "dance", "as", ","])
 }
 
+/// "The last shuffle becomes walk R, walk L (7 8)": new steps whose counts stand in brackets behind them.
+fn told_before(text: &str, t: &[Token], start: usize, counts: &Mark) -> Option<Vec<Token>> {
+    let open = t
+        .get(start..counts.from)?
+        .iter()
+        .rposition(|t| matches!(t.kind, Kind::Sign('(' | '[')))
+        .map(|k| start + k)?;
+    let closed = t[counts.to..].iter().find(|t| !matches!(t.kind, Kind::W(W::Count)))?;
+    let inside = &t[open + 1..counts.from];
+    if !matches!(closed.kind, Kind::Sign(')' | ']')) || inside.iter().any(does) {
+        return None;
+    }
+    let gives = |t: &Token| {
+        t.is(W::With)
+            || t.is(W::To)
+            || is_among(t.span.of(text), &["becomes", "become", "into", "do", "dance", "=", ":"])
+    };
+    let from = t[start..open].iter().rposition(gives).map(|k| start + k + 1)?;
+    let words = t[from..open].to_vec();
+    words.iter().any(does).then_some(words)
+}
+
 fn find(text: &str, t: &[Token], after: u32, before: u32) -> Option<Change> {
     let in_place = |k: &usize| {
         t[*k].is(W::In)
@@ -118,6 +140,9 @@ fn find(text: &str, t: &[Token], after: u32, before: u32) -> Option<Change> {
     };
     if let Some(change) = row(text, t, &replaced) {
         return Some(change);
+    }
+    if let Some(words) = told_before(text, t, start, &replaced) {
+        return Some(Change { chunks: vec![(replaced.ticks.clone(), words)], ticks: replaced.ticks });
     }
     // "... step L beside R on count 20 instead of the touch": the new steps stand before the count.
     let instead = (replaced.to..t.len().saturating_sub(1))

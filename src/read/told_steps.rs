@@ -4,7 +4,7 @@ use super::around::{Around, side};
 use super::clauses::clause_end;
 use super::figure_words::named;
 use super::meaning::{Meaning, Named};
-use crate::dance::{Effect, Foot, Who};
+use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::Figure;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -81,6 +81,42 @@ pub(super) fn told_end(
     named.steps.to_mut().pop();
     named.counts = crate::figures::counts(&named.steps);
     push(Meaning::Figure(named), cost);
+}
+
+/// "A grapevine to the left, left to the side, right behind, left to the side, and touch": whether the words behind a
+/// name tell all its steps with their feet and places, so that the name is only what they are called.
+pub(super) fn spells(t: &[Token], from: usize, limit: usize, named: &Named) -> bool {
+    let steps = &named.steps;
+    if steps.len() < 3 {
+        return false;
+    }
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | '(' | '[' | ':'));
+    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
+    let mut clauses = t[from.min(end)..end]
+        .split(|t| matches!(t.kind, Kind::Sign(',')) || t.is(W::And))
+        .filter(|c| c.iter().any(|t| side(t.kind).is_some() || matches!(t.kind, Kind::W(w) if acts(w))));
+    let mut lead = named.lead;
+    steps.iter().all(|step| {
+        let Some(clause) = clauses.next() else { return false };
+        let (Some(told), Who::One(who)) = (clause.iter().find_map(|t| side(t.kind)), step.who) else {
+            return false;
+        };
+        // Figures are written for the lead with the right foot.
+        let this = if told == who { Foot::Right } else { Foot::Left };
+        let says = |words: &[W]| clause.iter().any(|t| matches!(t.kind, Kind::W(w) if words.contains(&w)));
+        let turns = says(&[W::Quarter, W::Half, W::Turn])
+            || clause.iter().any(|t| matches!(t.kind, Kind::Fraction(_)));
+        let placed = match (step.action, step.place) {
+            (Action::Rock, _) => says(&[W::Rock]),
+            (_, Place::Side) => says(&[W::Side]),
+            (_, Place::Behind) => says(&[W::Behind]),
+            (_, Place::Cross) => says(&[W::Cross, W::Across, W::Front]),
+            (_, Place::Forward) => says(&[W::Forward, W::Front]),
+            (_, Place::Back) => says(&[W::Back]),
+            _ => true,
+        };
+        *lead.get_or_insert(this) == this && (placed || turns)
+    })
 }
 
 /// "Kick ball step L: kick L, ball of L, step R forward": where words end that tell each step of a figure with the foot

@@ -150,9 +150,13 @@ pub fn all_again(text: &str, c: &[Token]) -> bool {
     };
     let (mut again, mut all, mut sided) = (false, false, false);
     let small = c.iter().all(|t| {
+        // "Do all four again"
+        if all && matches!(t.kind, Kind::W(w) if cardinal(w).is_some()) {
+            return true;
+        }
         all |= whole(t);
         match t.kind {
-            Kind::W(W::Again) => again = true,
+            Kind::W(W::Again | W::More) => again = true,
             Kind::W(W::R | W::L | W::RF | W::LF | W::Other | W::Footwork) => sided = true,
             Kind::Sign(_)
             | Kind::W(
@@ -168,7 +172,9 @@ pub fn all_again(text: &str, c: &[Token]) -> bool {
                 | W::To
                 | W::Foot
                 | W::Side
-                | W::First,
+                | W::First
+                | W::Once
+                | W::Times,
             ) => {}
             _ => return whole(t) || matches!(word(t).as_str(), "but" | "only" | "now" | "whole"),
         }

@@ -41,6 +41,15 @@ pub(super) fn ordinal(t: &Token) -> Option<u32> {
     if w == W::Last { Some(99) } else { classes::ordinal(w) }
 }
 
+/// The same for a word that places an eight as well: "the opening eight", "the closing eight".
+fn placed(text: &str, t: &Token) -> Option<u32> {
+    ordinal(t).or_else(|| match &*lower(t.span.of(text)) {
+        "opening" | "initial" => Some(1),
+        "closing" | "concluding" => Some(99),
+        _ => None,
+    })
+}
+
 pub(super) fn cardinal(text: &str, t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
@@ -207,8 +216,8 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
     let mut number = None;
     let said = t.get(at)?;
     let word = lower(said.span.of(text));
-    if ordinal(said).is_some() || said.is(W::Beside) || matches!(word.as_str(), "following" | "second") {
-        number = ordinal(said);
+    if placed(text, said).is_some() || said.is(W::Beside) || matches!(word.as_str(), "following" | "second") {
+        number = placed(text, said);
         at += 1;
     }
     let eight = matches!(t.get(at)?.kind, Kind::Number(6 | 8 | 12 | 16) | Kind::W(W::Eight | W::Six));
@@ -263,7 +272,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         i += 1;
     }
     if t.get(i).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"))
-        && t.get(i + 1).and_then(ordinal).is_some()
+        && t.get(i + 1).and_then(|t| placed(text, t)).is_some()
     {
         i += 1;
     }
@@ -279,7 +288,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     };
     let led = (i..i + 5).take_while(|k| lead(*k)).count();
     if led > 0
-        && t.get(i + led).and_then(ordinal).is_some()
+        && t.get(i + led).and_then(|t| placed(text, t)).is_some()
         && t.get(i + led + 1).is_some_and(|t| section_word(text, t))
     {
         i += led;
@@ -350,6 +359,12 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             && t.get(to + 1).and_then(ordinal).is_some()
         {
             to += 1;
+        }
+        // "Eight number two", "Section no. 3"
+        if t.get(to).is_some_and(|t| matches!(&*lower(t.span.of(text)), "number" | "no" | "nr" | "num"))
+            && to == i + 1
+        {
+            to += 1 + usize::from(t.get(to + 1).is_some_and(|t| t.sign('.')));
         }
         let next = t.get(to)?;
         if let Some(n) = cardinal(text, next).or_else(|| ordinal(next)) {
@@ -436,7 +451,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         });
     }
     // "2nd 8", "First eight", "last 8", "third section"
-    if let Some(n) = ordinal(first)
+    if let Some(n) = placed(text, first)
         && let Some(next) = t.get(i + 1)
         && (section_word(text, next)
             || next.is(W::Eight)

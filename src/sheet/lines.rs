@@ -2,6 +2,7 @@
 
 use super::columns::Columns;
 use super::counts::{Mark, mark};
+use super::explained::explained;
 use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
@@ -361,7 +362,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
             }
         }
         faces_behind(&mut t);
-        let line = line_of(text, span, t, gap);
+        let line = line_of(text, span, explained(text, t), gap);
         gap = line.empty();
         out.push(line);
     }
@@ -444,6 +445,10 @@ fn spelled(text: &str, lines: &mut [Line]) {
 /// "4 toe struts back", "4 heel struts forward (8)": a number of figures, or of steps where a bracket tells the counts
 /// that they take.
 fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
+    // A count in a column of its own tells when.
+    if t.get(from).is_some_and(|t| t.gap == 2) {
+        return false;
+    }
     let plural = |t: &Token| {
         (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
             && t.span.of(text).ends_with(['s', 'S'])

@@ -44,18 +44,24 @@ pub(super) fn marks_after(
         && !(from > line.first && turn_of_title(text, t, &m))
         && (from == line.first
             || runs_on(text, t, &m)
+            || in_column(t, &m)
             || m.ticks.len() >= 2
                 && t.get(from).is_some_and(|n| {
                     let signed = from == line.first + 2 && t[from - 1].sign(':');
                     n.gap == 2 || n.gap == 1 && (signed || !(m.range && m.ticks.len() >= 6))
                 })
-            || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_))
-            || first_step(t, from, &m))
+            || from > 1 && t[from - 1].sign('>') && matches!(t[from - 2].kind, Kind::Number(_)))
         && m.to < t.len()
     {
         last = Some(m.last());
         i = m.to;
         out.push(Placed { mark: m, behind: false, total: false });
+    }
+    if out.is_empty()
+        && let Some(m) = told_length(t, from)
+    {
+        i = m.to;
+        out.push(Placed { mark: m, behind: false, total: true });
     }
     let led = !out.is_empty() || after.is_some();
     let led_by_mark = !out.is_empty();
@@ -115,6 +121,7 @@ pub(super) fn marks_after(
                 || token.gap == 2
                 || next_step(t, i)
                 || next_row(text, t, i))
+            && !(joined_by_word(text, t, i))
             && let Some(m) = super::lines::packed(text, t, i, pairs).or_else(|| mark(text, t, i, t.len()))
             && Some(m.first()) == last.map(|l| l + 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
@@ -186,6 +193,17 @@ pub(super) fn marks_after(
     out
 }
 
+/// "Do 4: vine R, touch L", "for 8 counts: ...": the length of what follows.
+fn told_length(t: &[Token], from: usize) -> Option<Mark> {
+    if !matches!(t.get(from)?.kind, Kind::W(W::Make | W::For)) {
+        return None;
+    }
+    let n = super::mentions::value(t.get(from + 1)?).filter(|n| matches!(n, 2..=16))?;
+    let to = from + 2 + usize::from(t.get(from + 2).is_some_and(|t| t.is(W::Count)));
+    let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+    t.get(to)?.sign(':').then(|| Mark { ticks, range: false, from, to: to + 1, span: t[from + 1].span })
+}
+
 /// "[37-42] 1/2 BACK, BACK": behind a label a fraction is a turn, unless the line goes on with counts so written.
 fn turn_of_title(text: &str, t: &[Token], m: &Mark) -> bool {
     let fraction = |k: usize| matches!(t[k].kind, Kind::Fraction(_));
@@ -203,13 +221,18 @@ fn runs_on(text: &str, t: &[Token], m: &Mark) -> bool {
         && (m.to + 1..t.len()).any(|i| t[i].kind == Kind::Number(next) && leads(i))
 }
 
-/// "III   1 RF side": the first count behind a label, apart from it, and the step that falls on it.
-fn first_step(t: &[Token], from: usize, m: &Mark) -> bool {
-    let step = t.get(m.to).is_some_and(|n| {
-        n.gap > 0
-            && matches!(n.kind, Kind::W(w) if matches!(w, W::RF | W::LF | W::R | W::L) || acts(w) && w != W::Turn)
-    });
-    m.ticks.len() == 1 && m.first() == 1 && t[from].gap == 2 && step
+/// ", and 8 & rock right": where half-counts have a sign, the word before a count only joins.
+fn joined_by_word(text: &str, t: &[Token], i: usize) -> bool {
+    let word = |t: &Token| t.is(W::And) && t.span.of(text).starts_with(char::is_alphabetic);
+    word(&t[i]) && t[i].gap > 0 && t.iter().any(|t| t.is(W::And) && !word(t))
+}
+
+/// "top     1    R forward", "III   1 RF side": the first count in a column of its own behind a name or a label.
+fn in_column(t: &[Token], m: &Mark) -> bool {
+    let step = |k: Kind| matches!(k, Kind::W(w) if matches!(w, W::RF | W::LF | W::R | W::L) || acts(w) && w != W::Turn);
+    m.first() == 1
+        && t[m.from].gap == 2
+        && t.get(m.to).is_some_and(|n| n.gap == 2 || n.gap > 0 && m.ticks.len() == 1 && step(n.kind))
 }
 
 /// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
@@ -453,10 +476,13 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
     }
     if matches!(t.get(to)?.kind, Kind::Sign(',' | ';')) && !counted {
         // "(3, now 6:00)": what follows the count is said after the step.
-        let close = (to..t.len().min(to + 9)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
-        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
-        return words.then(|| Placed {
-            mark: Mark { from: open, to: to + 1, ..m },
+        let close = (to..t.len().min(to + 16)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let clock = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+        // "(1&2&, feet come back on the &s)": nothing else has such counts, and what follows them explains.
+        let parts = m.ticks.len() >= 2 && m.ticks.iter().any(|t| t.within() != 0);
+        let to = if clock { to + 1 } else { close + 1 };
+        return (clock || parts).then(|| Placed {
+            mark: Mark { from: open, to, ..m },
             behind: true,
             total: false,
         });

@@ -5,14 +5,17 @@
 mod added;
 mod build;
 mod extras;
+mod hours;
 mod keywords;
 mod manner;
 mod named;
+mod nicknames;
 mod notes;
 mod order;
 mod roles;
 mod rounds;
 mod signs;
+mod totals;
 mod wording;
 
 use super::chunks::add;

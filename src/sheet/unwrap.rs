@@ -236,6 +236,13 @@ fn closes(line: &str) -> bool {
     })
 }
 
+/// Whether a number or a clock stands apart at the end of a line: the row before it is over.
+fn closed(line: &str) -> bool {
+    let words = line.trim_end().trim_end_matches([')', ']']);
+    let rest = words.trim_end_matches(|c: char| c.is_ascii_digit() || c == ':');
+    rest.len() < words.len() && rest.trim_end_matches(['(', '[']).ends_with("  ")
+}
+
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
 fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
     let of = |k: usize| &text[raw[k].clone()];
@@ -254,7 +261,7 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
             next.starts_with(char::is_lowercase) || !before.ends_with(['.', ':', '!', '?', ')', ';', ']']);
         let words = next.starts_with(char::is_alphabetic) && !laid_out(next);
         let full = end == i + 1 || width(of(end - 1)) + SLACK > width(of(i));
-        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full {
+        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full || closed(before) {
             break;
         }
         end += 1;

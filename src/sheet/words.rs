@@ -312,6 +312,11 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             gap = 0;
             continue;
         }
+        // "1     1/4 L" in columns is a count and a turn.
+        let kind = match kind {
+            Kind::Fraction(units) if units > 48 && gap == 2 => Kind::Fraction((units - 1) % 48 + 1),
+            kind => kind,
+        };
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {
             (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {
@@ -546,6 +551,7 @@ mod tests {
     fn fractions_and_clocks_in_all_hands() {
         assert_eq!(kinds("1/4 ¼ 3/4"), [Kind::Fraction(12), Kind::Fraction(12), Kind::Fraction(36)]);
         assert_eq!(kinds("turn 1 1/4")[1], Kind::Fraction(60));
+        assert_eq!(kinds("2nd   1   1/4 L")[1..3], [Kind::Number(1), Kind::Fraction(12)]);
         assert_eq!(kinds("turn 1¼")[1], Kind::Fraction(60));
         assert_eq!(
             kinds("3:00 10.30 6h"),

@@ -181,6 +181,10 @@ fn instead(text: &str, t: &[Token]) -> bool {
 /// Options, styling and notes change nothing.
 pub(super) fn remark_line(text: &str, line: &Line) -> bool {
     let Some(first) = line.tokens.get(line.first) else { return false };
+    // "^ this one stays light" points at the line above.
+    if line.tokens.iter().take(line.first + 1).any(|t| t.sign('^')) {
+        return true;
+    }
     let first = if matches!(first.kind, Kind::Sign(_)) {
         line.tokens.get(line.first + 1).unwrap_or(first)
     } else {
@@ -434,10 +438,14 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
             ) || super::super::mentions::value(t).is_some()
         };
         let words = clause.iter().filter(|t| !small(t) && !counts_behind(text, t)).count();
+        // "Hips R, L" has no other verb.
+        let hips = clause.first().is_some_and(|t| t.is(W::Hip))
+            && clause.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L)));
         let verbs = clause
             .iter()
             .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
-            .count();
+            .count()
+            + usize::from(hips);
         let structure = clause.iter().any(|t| {
             matches!(t.kind, Kind::W(W::Wall | W::Restart | W::Tag))
                 || t.span.of(text).eq_ignore_ascii_case("top")
