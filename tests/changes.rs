@@ -48,6 +48,9 @@ const RESTARTS: &[&str] = &[
     "The restart comes in the third wall at the end of the second section. In place of the shuffle on seven and eight, \
      step left forward on seven and touch right beside left on eight, and start again from the first section.",
     "Restart: W3 after section 2 (7-8: step L forward, touch R).",
+    "RESTART: On wall 3 dance to count 6 of section 2, then step L forward on count 7 and touch R beside L on count 8 \
+     (leave out the shuffle) and start again.",
+    "Restart on wall 3: dance up to count 6 of section 2, step L forward on 7, touch R beside L on 8, start again.",
 ];
 
 #[test]

@@ -56,6 +56,23 @@ fn restarts_after_sections_and_counts() {
 }
 
 #[test]
+fn walls_by_their_ordinals_one_after_the_other() {
+    let expected = &["w3 after 16", "w6 after 16"];
+    check("Restart: in the 3rd and in the 6th round after 16 counts", expected);
+    check("In the third and on the sixth wall you begin again after 16 counts.", expected);
+    check(
+        "(In the 3rd and again in the 6th round break off after 16 counts and begin from the front)",
+        expected,
+    );
+}
+
+#[test]
+fn counts_that_are_added_with_a_plus() {
+    check("+4 after wall 3 (facing 9): rocking chair R", &["tag after 3: 4"]);
+    check("+4 cts after w2 & w5: sway R, L, R, L", &["tag after 2: 4", "tag after 5: 4"]);
+}
+
+#[test]
 fn restarts_whose_last_steps_are_changed() {
     let expected = &["w3 after 24"];
     check(

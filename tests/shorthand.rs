@@ -99,6 +99,37 @@ fn sections_stand_side_by_side() {
 }
 
 #[test]
+fn rows_that_lead_to_their_counts_may_lack_room_for_dots() {
+    let said = sheet(
+        "R LK BRUSH ............. 4\nL LK BRUSH ............. 4\n     .\nR SLO MAMBO FWD, HOLD .. 4\n\
+         L SLO COAS, HOLD ....... 4\n     .\nR FWD PIV 1/4L, R X, HOLD  4   to 9\nL SCISSOR, HOLD ........ 4\n     .\n\
+         R RUMBA BK: SD TOG BK HOLD 4\nL RUMBA FWD: SD TOG FWD HOLD 4\n",
+    );
+    let trace = "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12- 13L 14R 15L 16- 17R 18L 19R 20- 21L 22R 23L 24- 25R 26L 27R 28- 29L 30R 31L 32-";
+    assert_eq!(weights(&said.trace), weights(trace));
+    assert_eq!(said.turn, -12);
+}
+
+#[test]
+fn counts_stand_behind_numerals_and_between_cells() {
+    let rows = "I    1 RF sd\n     2 3 LF bk rk, rec\n     4&5 LF lk sh fwd\n     6 7 RF fwd rk, rec\n     8& RF bk, LF tog\n";
+    assert_eq!(weights(&sheet(rows).trace), weights("1R 2L 3R 4L &R 5L 6R 7L 8R &L"));
+    let cells = "#1 | R whisk 1a2 | L whisk 3a4 | RF fwd piv 1/2L 5 6 (6.00) | RF fwd piv 1/2L 7 8\n";
+    assert_eq!(weights(&sheet(cells).trace), weights("1R aL 2R 3L aR 4L 5R 6L 7R 8L"));
+    let swung = "1a2 R whisk\n3a4 L whisk\n5a6 R across, L side, R across\na7 L side, R across\na8 L side, R across\n";
+    assert_eq!(weights(&sheet(swung).trace), weights("1R aL 2R 3L aR 4L 5R aL 6R aL 7R aL 8R"));
+}
+
+#[test]
+fn twelve_in_brackets_behind_other_counts_is_an_hour() {
+    let rows = "1 -----\n12& NC basic R\n34& NC basic L\n56& R sd, L bh, R sd\n78& L x, 1/2L R bk, L sd [6]\n2 -----\n\
+                12& NC basic R\n34& NC basic L\n56& R sd, L bh, R sd\n78& L x, 1/2L R bk, L sd [12]\n";
+    let said = sheet(rows);
+    assert_eq!(said.report.dance.main_sections().count(), 2);
+    assert_eq!(weights(&said.trace)[12..].len(), 12);
+}
+
+#[test]
 fn a_tag_may_be_a_letter_in_the_order() {
     let said = sheet(
         "SEQ  A - B - A - T - B - A\n\nA (8)\n1 2 R sd, L tog\n3&4 R sh fwd\n5 6 L rk fwd, rec\n7&8 L coas\n\

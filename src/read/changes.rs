@@ -87,7 +87,7 @@ fn told_before(text: &str, t: &[Token], start: usize, counts: &Mark) -> Option<V
     words.iter().any(does).then_some(words)
 }
 
-fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
+fn find(text: &str, t: &[Token], after: u32, before: u32) -> Option<Change> {
     let in_place = |k: &usize| {
         t[*k].is(W::In)
             && t.get(k + 1).is_some_and(|x| x.is(W::Place))
@@ -97,7 +97,7 @@ fn find(text: &str, t: &[Token], after: u32) -> Option<Change> {
     let is_now = (0..t.len()).find_map(|k| is_now(text, t, k));
     let start = (0..t.len()).find(told);
     if start.is_none()
-        && let Some(change) = goes_on(text, t, after)
+        && let Some(change) = goes_on(text, t, after, before)
     {
         return Some(change);
     }
@@ -272,17 +272,33 @@ fn whole(ticks: &mut Vec<Ticks>, words: &[Token]) {
     }
 }
 
-/// "Dance up to count 14, then step left forward (15), touch right (16)": the steps that are danced before the restart.
-fn goes_on(text: &str, t: &[Token], after: u32) -> Option<Change> {
+/// "Dance up to count 14, then step left forward (15), touch right (16)", "dance to count 7 of section 2, touch right
+/// beside left on count 8": the steps that are danced before the restart. `before` counts are danced before the section.
+fn goes_on(text: &str, t: &[Token], after: u32, before: u32) -> Option<Change> {
     let next = i32::try_from(after).ok()? + 1;
-    (0..t.len()).filter(|k| t[*k].is(W::Then)).find_map(|k| {
-        let end = t[k..]
-            .iter()
-            .position(|t| matches!(t.kind, Kind::Sign('.' | '!' | '\n')))
-            .map_or(t.len(), |n| k + n);
-        let chunks = rows(text, &t[k + 1..end]);
+    let local = next - i32::try_from(before).ok()?;
+    let reach = |k: &usize| told_reach(text, t, *k);
+    let reached = (0..t.len()).find(reach).unwrap_or(t.len());
+    let leads = |k: &usize| t[*k].is(W::Then) || t[*k].sign(',') && *k > reached;
+    let told = t.get(reached).and_then(|t| match t.kind {
+        Kind::Number(n) => i32::try_from(n + 1).ok(),
+        _ => None,
+    });
+    // Where it says how all begins again, or what is left out instead.
+    let over = |k: &usize| match t[*k].kind {
+        Kind::Sign('.' | '!') | Kind::W(W::Restart | W::Again | W::Face) => true,
+        Kind::Sign('(') => mark(text, t, k + 1, t.len()).is_none(),
+        Kind::W(W::And | W::Then) | Kind::Sign(',') => t
+            .get(k + 1)
+            .is_some_and(|t| t.is(W::Restart) || is_among(t.span.of(text), &["start", "begin", "restart"])),
+        _ => false,
+    };
+    (0..t.len()).filter(leads).find_map(|k| {
+        let end = (k + 1..t.len()).find(over).unwrap_or(t.len());
+        let words: Vec<Token> = t[k + 1..end].iter().filter(|t| !t.sign('\n')).copied().collect();
+        let chunks = rows(text, &words);
         let ticks: Vec<Ticks> = chunks.iter().flat_map(|(t, _)| t.iter().copied()).collect();
-        let fits = ticks.first().is_some_and(|t| t.count() == next)
+        let fits = ticks.first().is_some_and(|t| [Some(next), Some(local), told].contains(&Some(t.count())))
             && chunks.iter().all(|(_, words)| words.iter().any(does));
         fits.then_some(Change { ticks, chunks })
     })
@@ -425,7 +441,7 @@ pub(super) fn changed(
     };
     let labels: Vec<_> = reading.labels.iter().filter(own_labels).cloned().collect();
     let named = || super::swaps::swapped(text, tokens, &section, &labels, after - before);
-    let found = find(text, tokens, after);
+    let found = find(text, tokens, after, before);
     let by_name = found.is_none();
     let by_words = || {
         named().map(|(ticks, words)| {

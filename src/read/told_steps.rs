@@ -123,11 +123,15 @@ pub(super) fn spells(t: &[Token], from: usize, limit: usize, named: &Named) -> b
 /// that it has, so that its name gives the rhythm.
 pub(super) fn spelled_out(t: &[Token], from: usize, limit: usize, named: &Named) -> Option<usize> {
     let steps = &named.steps;
-    if steps.iter().all(|s| s.at.within() == 0) {
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | '(' | ')' | '[' | ']'));
+    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
+    // "Roll R full: RF 1/4 R, LF 1/2 R, RF 1/4 R": feet and turns without a word of where they go.
+    let turns = |c: &[Token]| c.iter().any(|t| matches!(t.kind, Kind::Fraction(_)));
+    let goes = |c: &[Token]| c.iter().any(|t| matches!(t.kind, Kind::W(W::Forward | W::Back)));
+    let rolls = || t[from..end].split(|t| t.sign(',')).all(|c| turns(c) && !goes(c));
+    if steps.iter().all(|s| s.at.within() == 0) && !rolls() {
         return None;
     }
-    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | ')' | ']'));
-    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
     let clauses = t[from..end].split(|t| matches!(t.kind, Kind::Sign(',' | '-')));
     let mut at = steps.iter();
     let mut lead = named.lead;

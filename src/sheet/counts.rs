@@ -161,6 +161,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
             Kind::Sign('-') if last.is_none() && !signs.is_empty() && t.gap == 0 => {}
             Kind::W(_) | Kind::Unknown
                 if last.is_some()
+                    && t.gap <= 1
                     && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)))
                     && to_word(text, t) =>
             {

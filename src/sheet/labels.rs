@@ -257,6 +257,11 @@ fn letter_range(t: &[Token], from: usize) -> Option<((i32, i32), usize)> {
     (signs <= 2 && b - a >= 5).then_some(((a, b), to))
 }
 
+/// Whether counts of the sheet are swung, `1a2`, so that `a7` is no label.
+fn swung(text: &str) -> bool {
+    text.as_bytes().windows(3).any(|w| w[0].is_ascii_digit() && w[1] == b'a' && w[2] == w[0] + 1)
+}
+
 /// The label of a line, if it has one.
 #[must_use]
 pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
@@ -453,7 +458,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         && n < 40
         && !word.eq_ignore_ascii_case("w")
         && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
-        && !matches!(word, "a" | "e" if mark(text, t, i, t.len()).is_some_and(|m| m.ticks.len() >= 3))
+        && !matches!(word, "a" | "e" if mark(text, t, i, t.len()).is_some_and(|m| m.ticks.len() >= 3 || swung(text)))
     {
         let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));
         return Some(Label {
@@ -606,6 +611,16 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "* Struts & chair *  Toe strut R", "== BOX ==  Side R"
     if let Some(to) = framed_title(t, line.first) {
         return made(to, None, None, true);
+    }
+    // "2 --------------"
+    let ruled = |t: &[Token]| {
+        t.len() >= 3 && t.iter().all(|t| matches!(t.kind, Kind::Sign('-' | '=' | '_' | '*' | '.' | '~')))
+    };
+    if let Kind::Number(n) = first.kind
+        && n < 40
+        && ruled(&t[i + 1..])
+    {
+        return made(i + 1, Some(n), None, true);
     }
     // "-- one --"
     if line.first > 0

@@ -83,6 +83,11 @@ pub(super) fn marks_after(
         }
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
             if let Some(placed) = bracketed(text, t, i, pairs) {
+                // "[12]" behind other counts is no pair of them.
+                if t[i + 1].kind == Kind::Number(12) && placed.mark.ticks.len() == 2 && last.is_some() {
+                    i = placed.mark.to;
+                    continue;
+                }
                 // "12 L fwd, pivot R (6) / 3&4 shuffle": behind a leading count a number that does not count on is an
                 // hour; so is "(3)" behind 5-6.
                 let lone = placed.mark.ticks.len() == 1 && placed.mark.to == i + 3;
@@ -232,9 +237,12 @@ fn joined_by_word(text: &str, t: &[Token], i: usize) -> bool {
     word(&t[i]) && t[i].gap > 0 && t.iter().any(|t| t.is(W::And) && !word(t))
 }
 
-/// "top     1    R forward": the first count in a column of its own behind a name.
+/// "top     1    R forward", "III   1 RF side": the first count in a column of its own behind a name or a label.
 fn in_column(t: &[Token], m: &Mark) -> bool {
-    m.first() == 1 && t[m.from].gap == 2 && t.get(m.to).is_some_and(|t| t.gap == 2)
+    let step = |k: Kind| matches!(k, Kind::W(w) if matches!(w, W::RF | W::LF | W::R | W::L) || acts(w) && w != W::Turn);
+    m.first() == 1
+        && t[m.from].gap == 2
+        && t.get(m.to).is_some_and(|n| n.gap == 2 || n.gap > 0 && m.ticks.len() == 1 && step(n.kind))
 }
 
 /// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
@@ -384,7 +392,10 @@ fn behind_words(
     });
     let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
     let several = m.ticks.len() >= 2;
-    let written = exact || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
+    // "R whisk 5a6 | L fwd, piv 1/4R 7 8": they count on from the mark before.
+    let on = several && last.is_some_and(|l| m.first() == l + 1);
+    let written =
+        exact || on || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
     let single = last.is_some() && (m.ticks[0].0 < 0 || Some(m.first()) == last.map(|l| l + 1));
     let fits = ends && (several && written && after_last || !several && single && since > 0);
     fits.then(|| {

@@ -190,7 +190,12 @@ fn known(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Lines {
                     .iter()
                     .any(|t| t.kind == Kind::Unknown && parted(text, t, vocabulary).is_some())
         };
-        if line.verbs >= 1 || line.leading(text).is_some() && steps(line) {
+        // "B2 1-4 R monty 1/2R": counts behind a label.
+        let counted = |line: &Line| {
+            line.leading(text).is_some()
+                || label(text, line).is_some_and(|l| l.certain && line.leading_at(text, l.to).is_some())
+        };
+        if line.verbs >= 1 || steps(line) && counted(line) {
             let from = nickname(&line.tokens, line.first);
             if mend(text, &mut line.tokens, from, vocabulary, &mut typos) {
                 line.weigh();

@@ -218,7 +218,8 @@ fn goes_on(before: &str, line: &str) -> bool {
                 || first.starts_with(char::is_lowercase)
                     && before.trim_end().ends_with(char::is_alphabetic)
                     && (!LABELS.contains(&first) || hangs(before)))
-            && !counts
+            // "... touch right on" above "count 8 and start again"
+            && (!counts || first.starts_with(char::is_lowercase) && hangs(before) && width(before) >= NARROW)
             && !laid_out(words)
 }
 

@@ -159,7 +159,7 @@ vocabulary! {
     At: "at";
     By: "by" "past" "along";
     Or: "or";
-    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "go" "goes" "going" "lead" "leads" "leading" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
+    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "trav" "go" "goes" "going" "lead" "leads" "leading" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
     // Repeats.
     Repeat: "repeat" "repeats" "repeated" "repeating" "rpt" "redo";
     Same: "same" "likewise" "ditto" "idem";

@@ -86,6 +86,14 @@ impl Reading<'_> {
         if has(t, W::Tag) && !self.lead[i] && wall() {
             return Some(Topic::Tag);
         }
+        // "+6 after wall 3 (facing 6): basic fwd, basic bk"
+        let plus = |k: usize| {
+            t.get(k).is_some_and(|t| t.span.of(self.text) == "+")
+                && matches!(t.get(k + 1).map(|t| t.kind), Some(Kind::Number(_)))
+        };
+        if plus(line.first) && has(t, W::Wall) && around && !self.lead[i] {
+            return Some(Topic::Tag);
+        }
         if !self.lead[i] && added::told(self.text, t) {
             return Some(Topic::Tag);
         }

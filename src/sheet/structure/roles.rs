@@ -339,7 +339,9 @@ impl Reading<'_> {
             // "Hip sways R, L, R, L" above the counts of a tag only names them.
             let named =
                 next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].leading(self.text));
-            if extra.is_some() && named.is_some_and(|m| m.first() == 1) {
+            // Apart from what is said of a restart, the next section has its heading.
+            let told = extra.is_some_and(|topic| topic != Topic::Restart || !line.after_gap);
+            if told && named.is_some_and(|m| m.first() == 1) {
                 return Role::Note;
             }
             if matches!(extra, Some(Topic::Tag | Topic::Ending)) && line.stepful() && !has(t, W::Wall) {
