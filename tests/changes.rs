@@ -64,6 +64,9 @@ const RESTARTS: &[&str] = &[
     "There's a restart on wall 3. Get to count 14, step left forward, touch right beside and go from the top.",
     "Wall 3, restart after 16 counts, but on seven and eight there is no shuffle, just step L forward and touch R.",
     "Restart on wall 3 after 16 counts: no shuffle at the end but step left, touch right.",
+    "RESTART: On wall 3 dance to count 6 of section 2, then step L forward on count 7 and touch R beside L on count 8 \
+     (leave out the shuffle) and start again.",
+    "Restart on wall 3: dance up to count 6 of section 2, step L forward on 7, touch R beside L on 8, start again.",
 ];
 
 /// All of them break off the third repetition after 26 counts, where a touch of the left foot becomes a step.

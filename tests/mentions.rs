@@ -49,6 +49,27 @@ fn restarts_after_sections_and_counts() {
     check("On the third wall do the first two sections only, then restart.", expected);
     check("wl3: #1-#2, then restart.", expected);
     check("RST w3 after #2", expected);
+    check("Wall 3: stop after number 16 and start again with number 1.", expected);
+    check("Restart: on wall 3 dance up to and including count 16 and go back to count 1.", expected);
+    check("The restart: wall 3, dance counts 1 to 16, then it is back to count 1.", expected);
+    check("Restart on wall 3 after count 16, from count 1 again.", expected);
+}
+
+#[test]
+fn walls_by_their_ordinals_one_after_the_other() {
+    let expected = &["w3 after 16", "w6 after 16"];
+    check("Restart: in the 3rd and in the 6th round after 16 counts", expected);
+    check("In the third and on the sixth wall you begin again after 16 counts.", expected);
+    check(
+        "(In the 3rd and again in the 6th round break off after 16 counts and begin from the front)",
+        expected,
+    );
+}
+
+#[test]
+fn counts_that_are_added_with_a_plus() {
+    check("+4 after wall 3 (facing 9): rocking chair R", &["tag after 3: 4"]);
+    check("+4 cts after w2 & w5: sway R, L, R, L", &["tag after 2: 4", "tag after 5: 4"]);
 }
 
 #[test]

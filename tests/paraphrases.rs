@@ -362,6 +362,58 @@ const GROUPS: &[Group] = &[
             "Side, behind, turn, brush",
         ],
     },
+    Group {
+        name: "P26 a slow mambo",
+        mark: "1-4",
+        trace: "1R 2L 3R 4-",
+        turn: 0,
+        wordings: &[
+            "Slow R mambo fwd, hold",
+            "R mambo fwd slow, hold",
+            "R mambo fwd (slow), hold",
+            "Slow R coaster, hold",
+        ],
+    },
+    Group {
+        name: "P27 what is done on a step is no other step",
+        mark: "1-4",
+        trace: "1R 2L 3R 4-",
+        turn: 0,
+        wordings: &[
+            "Fwd R L R, touch L and click your fingers on the touch",
+            "Walk R L R, kick L and clap on the kick",
+            "Vine R, touch L, clap each time",
+        ],
+    },
+    Group {
+        name: "P28 struts to all sides",
+        mark: "1-4",
+        trace: "1- 2R 3- 4L",
+        turn: 0,
+        wordings: &[
+            "R strut across, L strut back",
+            "R toe strut to the side, L toe strut across",
+            "R strut fwd, L strut fwd (toe then heel)",
+        ],
+    },
+    Group {
+        name: "P29 a foot that comes in and takes the weight",
+        mark: "1-4",
+        trace: "1- 2R 3- 4L",
+        turn: 0,
+        wordings: &[
+            "Point R to the right, bring it in and step on it, point L to the left, bring it in and stand on it",
+            "Point the right toe to the right, bring it back and step on it, point the left toe to the left, bring it back \
+             and step on it.",
+        ],
+    },
+    Group {
+        name: "P30 hips that take the weight along",
+        mark: "1-2",
+        trace: "1R 2L",
+        turn: 0,
+        wordings: &["Hips R, L, changing weight each time", "Hips R L, shifting your weight"],
+    },
 ];
 
 /// Wordings that are still misread. Each must be misread, so that the list shrinks with every step forward.

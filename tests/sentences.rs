@@ -126,6 +126,109 @@ const SAID: &[(&str, &str, &str)] = &[
         "6:00",
         "1-4 Walk half a circle to the left with four steps, right, left, right, left, to end facing 6 o'clock",
     ),
+    (
+        "1R 2L &R 3L 4R &L 5R 6L 7R 8L",
+        "12:00",
+        "Dorothy right (1-2&), so right diagonally forward, lock left behind, right diagonally forward. Dorothy left (3-4&), left diagonally forward, lock right behind, left diagonally forward. Walk right, left, right, left (5-8).",
+    ),
+    (
+        "1R 2L &R 3L 4R &L 5R 6L 7R 8L",
+        "12:00",
+        "Dorothy right (1, 2 &): step, lock, step to the right diagonal. Dorothy left (3, 4 &): step, lock, step to the left diagonal. Walk right, left, right, left (5-8).",
+    ),
+    (
+        "1R &L 2R 3L &R 4L 5R 6L 7R 8L",
+        "12:00",
+        "Right coaster step (1&2), stepping back on right, left beside right, right forward. Left coaster step (3&4), stepping back on left, right beside left, left forward. Walk right, left, right, left (5-8).",
+    ),
+    (
+        "1R aL 2R 3L aR 4L 5R aL 6R 7L aR 8L",
+        "12:00",
+        "A whisk to the right (1a2), i.e. right to the side, ball of left behind right, right in place, and a whisk to the left (3a4), left to the side, ball of right behind left, left in place. A whisk right (5a6) and a whisk left (7a8).",
+    ),
+    (
+        "1R &L 2R 3L &R 4L 5R 6L 7R 8L",
+        "12:00",
+        "Do a right lock step forward on 1 & 2, that is right forward, left locked behind, right forward. Do a left lock step forward on 3 & 4, that is left forward, right locked behind, left forward. Walk right, left, right, left on 5, 6, 7, 8.",
+    ),
+    (
+        "1R 2L &R 3L 4R &L 5R 6L &R 7L 8R &L",
+        "6:00",
+        "1 is a big step to the right. 2 & rock left behind right, recover right. 3 is a big step to the left. 4 & rock right behind left, recover left. 5 right forward, 6 & left forward, pivot half right. 7 left forward, and 8 & right across, left to the side.",
+    ),
+    (
+        "1R 2L 3R &L 4R 5L 6R 7L 8-",
+        "12:00",
+        "1 walk right, 2 walk left, 3 rock right out to the side, & recover left, 4 cross right over left. Then 5 left to the side, 6 right behind, 7 left to the side, 8 touch right beside left.",
+    ),
+    (
+        "1R 2L 3R 4- 5L 6R 7L 8R",
+        "12:00",
+        "Walk forward on 1, 2 and 3 with right, left, right, and kick the left foot on 4. Walk back on 5, 6, 7 and 8 with left, right, left, right.",
+    ),
+    (
+        "1R 2L 3R",
+        "12:00",
+        "Rock right forward on 1. Sway to the left on 2, stepping the left foot to the side, and sway back to the right foot on 3.",
+    ),
+    (
+        "1R 2L 3R 4L",
+        "12:00",
+        "1-4 Finish with four sways, right, left, right, left, so that the right is ready for the grapevine",
+    ),
+    (
+        "1R 2L 3R 4L",
+        "12:00",
+        "We go sideways next. 1-4 Step right to the side, left behind, right to the side, left across",
+    ),
+    (
+        "1R 2L 3R 4L 5- 6R 7- 8L",
+        "12:00",
+        "Step the right foot to the side, close the left to it, step the right to the side again and close the left again. Then the right heel goes out in front and the right foot comes back home with your weight, and the left heel goes out in front and the left foot comes back home with your weight.",
+    ),
+    (
+        "1- 2R 3- 4L",
+        "12:00",
+        "1-4 Right heel out in front and back home taking the weight, left heel out in front and back home taking the weight",
+    ),
+    (
+        "1L 2R 3L 4- 5R 6L 7R 8-",
+        "3:00",
+        "You make a grapevine to the left, left to the side, right behind, left to the side, and touch the right beside it. Then a grapevine to the right, right to the side, left behind, and on the third step you turn a quarter to the right as the right foot goes forward, and you brush the left foot past it.",
+    ),
+    (
+        "1- 2R 3- 4L 5- 6R 7- 8L",
+        "12:00",
+        "Right toe touches forward, right foot steps back, left toe touches back, left foot steps forward. And all that once more, same feet.",
+    ),
+    (
+        "1R 2L &R 3L 4R &L 5R 6L 7R 8L",
+        "12:00",
+        "Dorothy right on 1, 2 &, that is right diagonally forward, lock left behind, right diagonally forward. Dorothy left on 3, 4 &, that is left diagonally forward, lock right behind, left diagonally forward. Walk right, left, right, left on 5, 6, 7, 8.",
+    ),
+    (
+        "1- &R 2- &L 3R 4L",
+        "12:00",
+        "R heel & L heel & (1&2&, feet come back in the middle on the &s), rock R fwd, recover L (3-4)",
+    ),
+    (
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        "9:00",
+        "like section 1, but turn a quarter to the left as the left foot goes back",
+    ),
+    ("1R 2L 3R 4L 5R 6L 7R 8L", "9:00", "Repeat the first section with a quarter turn left on the last step"),
+    (
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        "9:00",
+        "the same as section one, but turning a quarter left as you step back",
+    ),
+    ("1R 2L 3R 4L 5R 6L 7R 8L", "12:00", "exactly as the first section"),
+    ("1R 2L 3R 4L 5R 6L 7R 8-", "12:00", "as section 1, but finish with a touch"),
+    (
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        "12:00",
+        "Walk right, left on 1 and 2, right, left on 3 and 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
+    ),
 ];
 
 /// The same in three beats to the bar, begun with the left foot.
@@ -150,6 +253,21 @@ const WALTZED: &[(&str, &str, &str)] = &[
         "1L 2- 3- 4R 5- 6-",
         "12:00",
         "1-3 Step left forward, sweep right round from back to front for two counts.\n4-6 Cross right over left and sweep left from back to front",
+    ),
+    (
+        "1L 2- 4R",
+        "12:00",
+        "1-3 Step left forward and kick the right leg slowly forward, it needs two counts\n4-6 Step right back, touch left beside right, hold",
+    ),
+    (
+        "1L 2- 4R",
+        "12:00",
+        "Step forward with the left foot and, for the two beats that remain of the bar, kick the right foot slowly. Step back with the right foot, touch the left beside it, and hold for a beat.",
+    ),
+    (
+        "1L 2R 3L 4R 5L 6R",
+        "9:00",
+        "1-6 Step forward with left and turn by it 1/4 to the left, close right to left, left in place. Step right back, close left, close right",
     ),
 ];
 

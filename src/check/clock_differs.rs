@@ -18,7 +18,8 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
             let Some(first) = marks.first() else { continue };
             let Some((said, got)) = pair(first) else { continue };
             let from = first.span.start.saturating_sub(400);
-            let severity = if s.unread_between(from.max(line_start(s, first.span.start)), first.span.end) {
+            let severity = if s.unread_turn_between(from.max(line_start(s, first.span.start)), first.span.end)
+            {
                 Severity::Note
             } else {
                 Severity::Warning

@@ -219,6 +219,37 @@ impl<'a> Subject<'a> {
             .any(|t| t.kind == TroubleKind::Unread && t.span.start < to && t.span.end > from)
     }
 
+    /// Whether words that were not understood between two places may hold a turn: "then come the turns" says none.
+    pub(super) fn unread_turn_between(&self, from: u32, to: u32) -> bool {
+        let between = |t: &&Trouble| t.kind == TroubleKind::Unread && t.span.start < to && t.span.end > from;
+        self.reading.troubles.iter().filter(between).any(|t| {
+            let words = super::edits::words(self.text, t.span);
+            let any = |wanted: fn(Kind) -> bool| words.iter().any(|t| wanted(t.kind));
+            let side = any(|k| matches!(k, Kind::W(W::R | W::L)));
+            let turns = any(|k| match k {
+                Kind::Name(_) | Kind::Fraction(_) => true,
+                Kind::W(w) => matches!(
+                    w,
+                    W::Quarter
+                        | W::Half
+                        | W::ThreeQuarter
+                        | W::Full
+                        | W::Eighth
+                        | W::Pivot
+                        | W::Unwind
+                        | W::Spin
+                        | W::Spiral
+                        | W::Roll
+                        | W::Paddle
+                        | W::Clockwise
+                        | W::Anticlockwise
+                ),
+                _ => false,
+            });
+            turns || side && any(|k| k == Kind::W(W::Turn))
+        })
+    }
+
     /// Whether words that were not understood between two places may well have moved the weight: a step in them has a
     /// verb and a foot, or the name of a figure.
     pub(super) fn unread_step_between(&self, from: u32, to: u32) -> bool {

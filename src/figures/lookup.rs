@@ -150,7 +150,10 @@ fn unsaid(w: Word) -> bool {
 }
 
 /// Words of names in shorthand, where more is left out than the vowels.
-const SHORT: [(&str, &str); 8] = [
+const SHORT: [(&str, &str); 11] = [
+    ("str", "strut"),
+    ("sh", "shuffle"),
+    ("shuf", "shuffle"),
     ("shf", "shuffle"),
     ("bas", "basic"),
     ("twk", "twinkle"),
@@ -408,7 +411,7 @@ mod tests {
             assert_eq!(steps.as_ref(), Ok(&f.steps), "{}", f.name);
             assert!(!f.steps.is_empty(), "{}", f.name);
         }
-        assert_eq!(l.figures.len(), 263);
+        assert_eq!(l.figures.len(), 265);
     }
 
     #[test]

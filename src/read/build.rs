@@ -12,6 +12,7 @@ use crate::figures::{WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::order::Ordered as _;
 use crate::sheet::{SectionText, Slots};
+use crate::text::is_among;
 use crate::time::Ticks;
 
 struct Builder {
@@ -122,7 +123,7 @@ pub(super) fn built(
         }
     }
     b.end_label(reading);
-    b.finish(texts, start, first);
+    b.finish(text, texts, start, first);
     let weight = b.weight;
     (b.sections, weight)
 }
@@ -294,7 +295,7 @@ impl Builder {
     }
 
     /// Fills in what follows from the whole: lengths, counts, facings, weights.
-    fn finish(&mut self, texts: &[SectionText], start: &Start, first: Weight) {
+    fn finish(&mut self, text: &str, texts: &[SectionText], start: &Start, first: Weight) {
         // A turn written after the last step belongs to it.
         let pending = core::mem::take(&mut self.pending);
         if pending != Turn::NONE
@@ -331,7 +332,14 @@ impl Builder {
                 // "Hold for four counts" is all of a tag.
                 let held = u32::try_from(end / 24 - 1).unwrap_or(0);
                 let last = s.moves.iter().max_by_key(|m| m.at).map(|m| m.action);
-                if !start.divided && last == Some(Action::Hold) && held > got {
+                // "Sway right for 3" lasts as long as it says.
+                let told = s.moves.last().is_some_and(|m| {
+                    let mut words = m.span.of(text).split(|c: char| !c.is_alphanumeric());
+                    words.any(|w| {
+                        w.parse::<u32>().is_ok() || is_among(w, &["two", "three", "four", "six", "eight"])
+                    })
+                });
+                if (!start.divided && last == Some(Action::Hold) || told) && held > got {
                     s.counts = held;
                 }
             }

@@ -3,21 +3,24 @@
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    clause_end, ends_so, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over, lets,
-    pass_cost, sentence_end, starts_again, styling, turn_to_face,
+    awaits, changed_end, changed_when, clause_end, ends_so, explains, explicitness, foot_word, goes,
+    half_beat, in_steps, leads_over, lets, pass_cost, restated, sentence_end, starts_again, styling,
+    turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
 use super::manner::{manner, swivelled};
 use super::meaning::{Edge, Meaning, Own};
 use super::phrases::{feet_list, feet_then_gesture, repeat_at};
+use super::remarks::{says_when, shifts_weight, stood_on};
 use super::series;
 use super::several::{
-    landing, names_steps, plural, several, standing, stomps_before, times_behind, weightless, weighty,
+    landing, lasts_ahead, lasts_behind, names_steps, plural, several, standing, stomps_before, times_behind,
+    weightless, weighty,
 };
 use super::wordings::step_edges;
 use crate::dance::{Action, Foot, Place, TurnWhen};
-use crate::figures::{Lexicon, Taking, Written, weight_remark, written_met};
+use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, written_met};
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -130,6 +133,10 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
         return;
     }
+    if let Some(to) = awaits(text, t, i, clause) {
+        push(to, 1, Meaning::Skip);
+        return;
+    }
     if let Some(n) = several(t, i, clause) {
         // "4 sways R L R L": the order of the feet says how many.
         let listed =
@@ -160,6 +167,12 @@ pub(super) fn edges(
         }
     }
     // A remark about the weight.
+    if says_when(text, t, i, clause) {
+        push(clause, 1, Meaning::Skip);
+    }
+    if let Some(to) = stood_on(text, t, i, clause) {
+        push(to, 1, Meaning::Weight(WeightSaid::Taken));
+    }
     if let Some((said, to)) = weight_remark(t, i, clause.max(i + 1)) {
         push(to, 0, Meaning::Weight(said));
     }
@@ -180,6 +193,15 @@ pub(super) fn edges(
         push(to, 1, Meaning::Skip);
     }
     if let Some(to) = half_beat(t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = changed_when(text, t, i, clause) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = changed_end(text, t, i, clause) {
+        push(to, 0, Meaning::Weight(WeightSaid::NotTaken));
+    }
+    if let Some(to) = restated(text, t, i, clause) {
         push(to, 0, Meaning::Skip);
     }
     if let Some(to) = ends_so(t, i, clause) {
@@ -349,11 +371,23 @@ pub(super) fn edges(
                 push(to, cost, Meaning::Several(n, Box::new(meaning)));
             }
         }
+        // "Kick slowly forward, it needs two counts"
+        if n == 0 && w.lasts.is_none() {
+            let behind = (w.end == clause).then(|| lasts_behind(text, t, clause, limit)).flatten();
+            let told = behind.or_else(|| lasts_ahead(text, t, i).map(|n| (n, w.end)));
+            if let Some((n, end)) = told {
+                let slow = Written { lasts: Some(n), end, ..w.clone() };
+                step_edges(&slow, taking.side_is_direction, penalty + more, ahead, &mut push);
+            }
+        }
         // "Stomp twice without putting weight on it": all of them.
         let w = Written {
             up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..limit.max(w.end)], w.foot),
             ..w
         };
+        // "Hips R, L, changing weight each time" are sways.
+        let shifted = w.action == Some(Action::Bump) && shifts_weight(&t[i..limit.max(i)]);
+        let w = Written { action: if shifted { Some(Action::Sway) } else { w.action }, ..w };
         if w.action == Some(Action::Drop) && stomps_before(t, i) {
             // "Stomp right, drop the heel three times": the weight may come last.
             let free = Written { action: Some(Action::Bounce), ..w.clone() };
@@ -389,8 +423,13 @@ pub(super) fn edges(
         let c = &t[i..clause];
         let words = u32::try_from(c.len()).unwrap_or(u32::MAX);
         let base = explicitness(text, c);
-        // "finish together" tells how the steps before it end.
-        let base = if token.is(W::End) { base.min(6) } else { base };
+        // "finish together" tells how the steps before it end; "finish with four sways" dances them.
+        let danced = |t: &Token| match t.kind {
+            Kind::Name(_) => true,
+            Kind::W(w) => acts(w) && !matches!(w, W::Together | W::Close | W::Turn),
+            _ => false,
+        };
+        let base = if token.is(W::End) && !c.iter().any(danced) { base.min(6) } else { base };
         // What is to be repeated is said outright.
         let outright = token.is(W::Repeat)
             && c.iter()

@@ -2,6 +2,7 @@
 
 use super::costs;
 use crate::floor::Heading;
+use crate::sheet::classes::{all_again, ordinal};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::{begins_with, is_among};
@@ -68,8 +69,33 @@ fn next_cell(t: &[Token], from: usize, at: usize) -> bool {
         && step(t[at - 1].kind)
 }
 
+/// Whether a short word stands as it is, so that a full stop behind it ends a sentence: "next.", "kick."
+fn whole_word(t: &Token) -> bool {
+    let Kind::W(w) = t.kind else { return false };
+    let four = matches!(
+        w,
+        W::Beside
+            | W::Kick
+            | W::Turn
+            | W::Lock
+            | W::Drag
+            | W::Rock
+            | W::Ball
+            | W::Knee
+            | W::Half
+            | W::Full
+            | W::Both
+            | W::Feet
+            | W::Foot
+            | W::Then
+            | W::Same
+    );
+    four && t.span.range().len() == 4
+}
+
 fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
     j > 0
+        && !whole_word(&t[j - 1])
         && t[j].gap == 0
         && t[j - 1].span.range().len() <= 4
         && j + 1 < limit
@@ -95,6 +121,15 @@ fn abbreviation(t: &[Token], j: usize, limit: usize) -> bool {
                     | W::Back
                     | W::Out
                     | W::In
+                    | W::It
+                    | W::On
+                    | W::Up
+                    | W::Down
+                    | W::Knee
+                    | W::Turn
+                    | W::Kick
+                    | W::Both
+                    | W::Same
             )
         ))
 }
@@ -152,6 +187,10 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "no touch", "don't kick" says what is not danced.
     if t.first().is_some_and(|t| t.is(W::No)) {
         return costs::SKIP_PLAIN;
+    }
+    // "And all that once more" is danced.
+    if all_again(text, t) {
+        return costs::SKIP_VAGUE;
     }
     // "so the quarter goes back to the left" tells what came of it.
     let is = |t: &Token, word: &str| t.span.range().len() == word.len() && is_among(t.span.of(text), &[word]);
@@ -303,6 +342,64 @@ pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<u
     (lets && !said.iter().any(|t| foot_word(t.kind))).then_some(clause)
 }
 
+/// Whether a sentence dances something once more before a token, with a change: "like line one, but turn ..."
+fn changes(text: &str, t: &[Token], i: usize) -> bool {
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';'));
+    let from = t[..i].iter().rposition(stop).map_or(0, |k| k + 1);
+    let Some(but) = t[from..i].iter().position(|t| is_among(t.span.of(text), &["but", "only", "except"]))
+    else {
+        return false;
+    };
+    let before = &t[from..from + but];
+    before.iter().any(|t| {
+        matches!(t.kind, Kind::W(W::Repeat | W::Same | W::Again))
+            || is_among(t.span.of(text), &["like", "as"])
+    })
+}
+
+/// "..., but turn a quarter as the left foot goes forward": when it is done in what is danced once more. Where it ends.
+pub(super) fn changed_when(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    (t[i].is(W::While) && changes(text, t, i)).then_some(clause)
+}
+
+/// "..., but finish with a touch": the last step of what is danced once more takes no weight. Where it ends.
+pub(super) fn changed_end(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let with = t.get(i + 1).filter(|_| i + 1 < clause)?.is(W::With);
+    let touch = t[i + 1..clause].iter().take(4).any(|t| t.is(W::Touch));
+    (t[i].is(W::End) && with && touch && changes(text, t, i)).then_some(clause)
+}
+
+/// "Ready for the grapevine", "waiting to walk off again": what comes afterwards is not danced now. Where it ends.
+pub(super) fn awaits(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let waits = is_among(t[i].span.of(text), &["ready", "waiting", "prepared", "poised", "set"]);
+    let next = t.get(i + 1).filter(|_| i + 1 < clause)?;
+    (waits && matches!(next.kind, Kind::W(W::For | W::To))).then(|| {
+        let joins = |k: &usize| t[*k].is(W::And) && t[*k + 1..clause].iter().any(|t| foot_word(t.kind));
+        (i + 1..clause).find(joins).unwrap_or(clause)
+    })
+}
+
+/// "Sway to the left, stepping the left foot to the side" tells how the same foot did the step before. Where it ends.
+pub(super) fn restated(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let comma = i.checked_sub(1).filter(|k| t[*k].sign(','))?;
+    let ing = t[i].span.of(text).ends_with("ing");
+    if !(ing && matches!(t[i].kind, Kind::W(W::Step | W::Take | W::Make))) {
+        return None;
+    }
+    let from = t[..comma].iter().rposition(|t| matches!(t.kind, Kind::Sign(_))).map_or(0, |k| k + 1);
+    let before = &t[from..comma];
+    let steps = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::W(W::Sway | W::Walk | W::Rock | W::Lunge | W::Press | W::Skate | W::Stomp | W::Run)
+        )
+    };
+    let side = |t: &&Token| foot_word(t.kind) && !matches!(t.kind, Kind::W(W::Both | W::Feet));
+    let (was, is) = (before.iter().rev().find(side)?, t[i..clause].iter().find(side)?);
+    let left = |t: &Token| matches!(t.kind, Kind::W(W::L | W::LF));
+    (before.iter().any(steps) && left(was) == left(is)).then_some(clause)
+}
+
 /// "A coaster step takes us back, together and forward" tells what the figure is that was named. Where it ends.
 pub(super) fn explains(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let named = i.checked_sub(1).map(|k| t[k].kind);
@@ -350,11 +447,15 @@ pub(super) fn starts_again(text: &str, t: &[Token], i: usize, limit: usize) -> O
     (again && !near.iter().any(|t| matches!(t.kind, Kind::Sign(_)))).then(|| sentence_end(t, i, limit))
 }
 
-/// "On the half beat" says when, where the counts say it, too.
+/// "On the half beat", "on the third step" say when, where the counts or the order say it, too.
 pub(super) fn half_beat(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
     let the = i + 1 + usize::from(is(i + 1, W::The));
-    (is(i, W::On) && is(the, W::Half) && is(the + 1, W::Count)).then_some(the + 2)
+    let half = is(the, W::Half) && is(the + 1, W::Count);
+    let ordinal = the > i + 1
+        && t.get(the).is_some_and(|t| matches!(t.kind, Kind::W(w) if w == W::Last || ordinal(w).is_some()))
+        && (is(the + 1, W::Step) || is(the + 1, W::Count));
+    (is(i, W::On) && (half || ordinal)).then_some(the + 2)
 }
 
 /// "Turning shuffle (R L R, ends going back)": how one stands behind a step that was told. Where it ends.

@@ -208,13 +208,20 @@ fn number(steps: &[Token]) -> i32 {
 fn goes_on(text: &str, t: &[Token], pieces: &[Piece], after: u32) -> Option<Change> {
     let reach = |p: &&Piece| {
         let mut at = p.from..p.to;
-        at.any(|k| value(&t[k]) == Some(after) && told_reach(text, t, k)) && !does(&t[p.from..p.to])
+        at.any(|k| value(&t[k]).is_some_and(|n| n <= after && n > 1) && told_reach(text, t, k))
+            && !does(&t[p.from..p.to])
     };
     let reached = pieces.iter().find(reach)?;
     let goes = |p: &&Piece| p.sentence == reached.sentence && p.from > reached.from && does(&t[p.from..p.to]);
     let on: Vec<Piece> = pieces.iter().filter(goes).copied().collect();
     let steps = joined(t, &on);
     let first = i32::try_from(after).ok()? + 1;
+    // "Step left forward on 7, touch right beside left on 8"
+    let chunks = rows(text, &steps);
+    let told: Vec<Ticks> = chunks.iter().flat_map(|(t, _)| t.iter().copied()).collect();
+    if !told.is_empty() && chunks.iter().all(|(_, words)| does(words)) {
+        return Some(Change { ticks: told, chunks, local: false });
+    }
     let ticks: Vec<Ticks> = (first..first + number(&steps)).map(Ticks::of_count).collect();
     (!on.is_empty() && ticks.len() <= 4).then(|| Change {
         chunks: vec![(ticks.clone(), steps)],

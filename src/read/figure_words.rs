@@ -8,13 +8,13 @@ use super::around::{Around, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
 use super::series;
-use super::told_steps::{closing_next, spelled_out, told_end};
+use super::told_steps::{closing_next, freed_next, spelled_out, spells, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
 use crate::sheet::vocabulary::{W, Word};
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 use crate::time::Ticks;
 
 /// Adds the edges of all figures whose names begin at token `i`.
@@ -87,14 +87,49 @@ pub(super) fn figures_at(
     }
 }
 
+/// What a figure costs in its own quick rhythm where it is said to be slow.
+const SLOW: u32 = 12;
+
+/// One past the word that calls a figure slow: "slow mambo", "mambo forward slow", "coaster (slow)".
+fn said_slow(t: &[Token], i: usize, end: usize, limit: usize) -> Option<usize> {
+    let slow = |k: usize| t.get(k).filter(|_| k < limit).is_some_and(|t| t.is(W::Slow));
+    let open = t.get(end).filter(|_| end < limit).is_some_and(|t| t.sign('('));
+    if slow(end) {
+        Some(end + 1)
+    } else if open && slow(end + 1) && t.get(end + 2).is_some_and(|t| t.sign(')')) {
+        Some(end + 3)
+    } else {
+        (i > 0 && t[i - 1].is(W::Slow) || (i..end).any(slow)).then_some(end)
+    }
+}
+
+/// A figure with half-counts whose steps each take a whole one; nothing for others.
+fn evened(named: &Named) -> Option<Named> {
+    if named.steps.iter().all(|s| s.at.within() == 0) {
+        return None;
+    }
+    let mut even = named.clone();
+    let (mut count, mut last) = (0, None);
+    for step in even.steps.to_mut() {
+        count += i32::from(last != Some(step.at));
+        last = Some(step.at);
+        step.at = Ticks::of_count(count);
+    }
+    even.counts = u32::try_from(count).ok()?;
+    Some(even)
+}
+
 /// Whether the next clause is nothing but the ending of a figure: "touch", "brush R", "hold", "scuff".
-fn ending_next(t: &[Token], end: usize, limit: usize) -> bool {
+fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
     let mut j = end;
     while j < limit && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then)) {
         j += 1;
     }
+    // "K step, touch every time" tells how it goes.
+    let each = t.get(j + 1).is_some_and(|t| is_among(t.span.of(text), &["each", "every"]));
     j > end
         && j < limit
+        && !each
         && matches!(
             t[j].kind,
             Kind::W(
@@ -169,8 +204,9 @@ fn offer(
     }
     // A name inside a longer one is not offered where the longer one goes on with its own noun.
     let (after, end) = modifiers(text, t, j, clause, limit, around);
-    let ended = ending_next(t, end, limit);
-    let closed = closing_next(t, end, limit);
+    let ended = ending_next(text, t, end, limit);
+    let slow = said_slow(t, i, end, limit);
+    let closed = closing_next(t, end, limit).or_else(|| freed_next(t, end, limit));
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         if let Some((to, row)) = series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {
@@ -208,6 +244,12 @@ fn offer(
             _ => 0,
         };
         let mut cost = fits + unlikely + 1;
+        if let Some(to) = slow
+            && let Some(even) = evened(&named(hit.figure, figure, after))
+        {
+            push(to, cost, Meaning::Figure(even));
+            cost += SLOW;
+        }
         if let Some(closing) = closed {
             told_end(hit.figure, figure, after, closing, cost + 2, &mut |m, c| push(end, c, m));
         }
@@ -278,13 +320,15 @@ fn offer(
             && !following.iter().take_while(|t| !t.sign(')') && !t.sign(']')).any(|t| side(t.kind).is_some());
         // "Rumba box. Side R, together, ...": a name as a sentence of its own may be a title.
         let title = matches!(next, Some(Kind::Sign('.' | '\n')))
-            && (i == 0 || matches!(t[i - 1].kind, Kind::Sign('\n')));
+            && (i == 0 || matches!(t[i - 1].kind, Kind::Sign('\n' | '.' | '!' | '"')));
         if !steps {
             push(end, cost, Meaning::Figure(named));
             continue;
         }
+        let spelled = matches!(next, Some(Kind::Sign(',' | '.'))) && spells(t, label_end + 1, limit, &named);
         let label = match (colon, title) {
             (true, _) => 0,
+            _ if spelled => costs::TOLD_AGAIN / 2,
             (_, true) => costs::TITLE,
             _ => costs::LABEL + 20,
         };
@@ -300,7 +344,8 @@ fn offer(
         if colon && let Some(to) = spelled_out(t, label_end + 1, limit, &named) {
             push(to, cost + costs::SPELLED_OUT, Meaning::Figure(named.clone()));
         }
-        push(end, cost + if colon && !meant { 40 } else { 0 }, Meaning::Figure(named));
+        let again = if colon && !meant || spelled { costs::LABEL } else { 0 };
+        push(end, cost + again, Meaning::Figure(named));
         let to = if colon { label_end } else { end };
         push(to, label + cost, Meaning::Label(hit.figure, after.lead, turn));
     }

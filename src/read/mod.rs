@@ -150,12 +150,16 @@ pub(crate) fn read_again<'t>(
         };
         // Its clocks tell how a part is danced for the first time, or as if it began at the front.
         let told = sections.iter().flat_map(|s| &s.tokens).any(|t| matches!(t.kind, Kind::Clock(_)));
-        let first = first_facing(sheet, &reading.dance, &part.name)
-            .filter(|f| told && *f != start.facing)
-            .map(|facing| look(Start { facing, ..start.clone() }));
-        let (start, way, stops) = match (look(start), first) {
-            (usual, Some(first)) if first.1.cost < usual.1.cost => first,
-            (usual, _) => usual,
+        let first = first_facing(sheet, &reading.dance, &part.name).filter(|f| *f != start.facing);
+        let first = first.map(|facing| Start { facing, ..start.clone() });
+        let (start, way, stops) = match first {
+            // Without clocks nothing speaks against the order of the parts.
+            Some(first) if !told && part.facing.is_none() => look(first),
+            Some(first) if told => {
+                let (usual, first) = (look(start), look(first));
+                if first.1.cost < usual.1.cost { first } else { usual }
+            }
+            _ => look(start),
         };
         reading.cost = reading.cost.saturating_add(way.cost);
         if reading.cost > bound {

@@ -39,7 +39,8 @@ pub(super) fn left_out(text: &str, t: &[Token]) -> Option<LeftOut> {
             return None;
         }
         let rest = &t[i + 1..t.len().min(i + 6)];
-        let small = |t: &&Token| matches!(t.kind, Kind::W(W::Out | W::The | W::Last));
+        let small =
+            |t: &&Token| matches!(t.kind, Kind::W(W::Out | W::The | W::Last) | Kind::Sign('"' | '\''));
         let first = rest.iter().find(|t| !small(t))?;
         if first.is(W::And) && !first.span.of(text).starts_with(char::is_alphabetic) {
             return Some(LeftOut::Half);

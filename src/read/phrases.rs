@@ -3,7 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
-use crate::sheet::classes::{all_again, lettered, likens};
+use crate::sheet::classes::{all_again, lettered, likens, names_section, ordinal};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::{is_among, lower};
@@ -32,6 +32,11 @@ pub(super) struct Repeat {
     pub suffix: bool,
     /// Whether the step before it names its foot: "stomp R twice".
     pub foot: bool,
+}
+
+/// The number of an ordinal.
+fn nth(t: &Token) -> Option<u32> {
+    if let Kind::W(w) = t.kind { ordinal(w) } else { None }
 }
 
 fn side(k: Kind) -> Option<Foot> {
@@ -189,14 +194,42 @@ fn only_differs(text: &str, c: &[Token]) -> bool {
     let small = |t: &Token| {
         matches!(
             t.kind,
-            Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Side | W::Make)
+            Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Feet | W::Side | W::Make)
         ) || is_among(t.span.of(text), &["but", "only", "just", "starting", "leading"])
     };
     c.iter().all(|t| {
-        let says = t.is(W::Other) || t.is(W::Footwork) || side(t.kind).is_some();
+        let says = matches!(t.kind, Kind::W(W::Other | W::Footwork | W::Same)) || side(t.kind).is_some();
         said |= says;
         says || small(t)
     }) && said
+}
+
+/// "Then the L one", "now the left one", "and the other one as well": what was danced, led by the foot that is named.
+fn other_one(text: &str, c: &[Token]) -> bool {
+    let mut named = false;
+    let small = c.iter().all(|t| {
+        named |= side(t.kind).is_some() || t.is(W::Other);
+        side(t.kind).is_some()
+            || matches!(
+                t.kind,
+                Kind::Sign(_)
+                    | Kind::W(
+                        W::Then
+                            | W::And
+                            | W::The
+                            | W::Other
+                            | W::With
+                            | W::Make
+                            | W::On
+                            | W::To
+                            | W::For
+                            | W::Foot
+                    )
+            )
+            || is_among(t.span.of(text), &["now", "one", "ones", "as", "well", "too", "also"])
+    });
+    let said = |words: &[&str]| c.iter().any(|t| is_among(t.span.of(text), words));
+    named && small && said(&["one", "ones", "too", "well", "also"])
 }
 
 /// Whether a foot is named in the words before a token, back to the sign before them; "beside L" names none.
@@ -288,6 +321,11 @@ pub(super) fn repeat_at(
             end = next;
         }
     }
+    // "Repeat the first eight with a quarter turn left": the turn is told of what is danced again.
+    let turned = |k: &usize| t[*k].is(W::With) && t[*k + 1..end].iter().take(3).any(|t| part_of_turn(t.kind));
+    if let Some(with) = (i + 1..end).find(turned) {
+        end = with;
+    }
     let c = &t[i..end];
     // Most clauses have no word that could say so.
     let word = |t: &Token| {
@@ -296,10 +334,11 @@ pub(super) fn repeat_at(
             Kind::Times(_) | Kind::W(W::Repeat | W::Same | W::Again | W::More | W::Twice | W::Other)
         )
     };
-    if !c.iter().any(word) && !likens(text, c) {
+    let one = other_one(text, c);
+    if !c.iter().any(word) && !likens(text, c) && !one {
         return None;
     }
-    let mut repeats = false;
+    let mut repeats = one;
     let mut verbs = 0;
     // "Tell them twice" is chat.
     let chat = |k: usize| {
@@ -316,6 +355,15 @@ pub(super) fn repeat_at(
         });
     let mut k = 0;
     while k < c.len() {
+        // "Like line one", "as the first eight"
+        if !matches!(c[k].kind, Kind::W(W::Section | W::Set))
+            && let Some(n) = names_section(text, c, k)
+        {
+            repeats |= k > 0 && likens(text, c);
+            r.section = Some(n);
+            k += 2;
+            continue;
+        }
         match c[k].kind {
             Kind::W(W::Repeat | W::Same) => repeats = true,
             // "Like 1-4, but mirrored", "as 9-12"
@@ -387,6 +435,9 @@ pub(super) fn repeat_at(
                 {
                     // "Same as 1, other foot"
                     r.section = Some(n);
+                } else if matches!(n, 6 | 8) && k > 0 && nth(&c[k - 1]).is_some() {
+                    // "All of 2nd 8", "the first 8 again"
+                    r.section = nth(&c[k - 1]);
                 } else if n <= MOST && c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
                     r.counts = Some(n);
                 } else if n == 8 {
@@ -426,7 +477,9 @@ pub(super) fn repeat_at(
     if !repeats || verbs > 0 {
         return None;
     }
-    r.same =
-        !r.mirrored && c.iter().any(|t| t.is(W::Same)) && c.iter().any(|t| t.is(W::Foot)) && r.lead.is_none();
+    r.same = !r.mirrored
+        && c.iter().any(|t| t.is(W::Same))
+        && c.iter().any(|t| t.is(W::Foot) || t.is(W::Feet))
+        && r.lead.is_none();
     Some((r, end, 1))
 }

@@ -153,7 +153,8 @@ impl Search<'_> {
                 let slow = if quiet { costs::SLOW_GESTURE + 4 } else { costs::SLOW + 8 };
                 out.push(Spot { at, t: at + 48, k: s.k, cost: slow, shares: false });
                 if quiet {
-                    out.push(Spot { at, t: at + 72, k: s.k, cost: slow * 2, shares: false });
+                    // Two drags a count longer each are likelier than one that lasts two counts longer.
+                    out.push(Spot { at, t: at + 72, k: s.k, cost: slow * 2 + 1, shares: false });
                 }
             }
             if s.t > s.t0 {

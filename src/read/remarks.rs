@@ -6,6 +6,41 @@ use super::meaning::{Actor, Edge, Event};
 use super::state::{Entry, Last, Mark, State};
 use crate::dance::{Action, Effect, Place, Weight};
 use crate::figures::WeightSaid;
+use crate::sheet::vocabulary::W;
+use crate::sheet::words::{Kind, Token, acts};
+use crate::text::is_among;
+
+/// "Bring it back and step on it", "bring R in and stand on it": the foot that came in takes the weight there.
+pub(super) fn stood_on(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let at = i + usize::from(t[i].is(W::And) || t[i].is(W::Then));
+    let on = |k: usize| {
+        t.get(k).filter(|_| k < clause).is_some_and(|t| t.is(W::On) || is_among(t.span.of(text), &["onto"]))
+    };
+    let stands = t.get(at).is_some_and(|t| t.is(W::Step) || is_among(t.span.of(text), &["stand"]));
+    let it = t.get(at + 2).filter(|_| at + 2 < clause).is_some_and(|t| t.is(W::It));
+    (at > i && stands && on(at + 1) && it && at + 3 >= clause).then_some(at + 3)
+}
+
+/// Whether words say that the weight goes over with each movement: "changing weight each time", "shift your weight".
+pub(super) fn shifts_weight(t: &[Token]) -> bool {
+    let near = |k: usize| t[k + 1..].iter().take(3).any(|t| t.is(W::Weight));
+    (0..t.len()).any(|k| matches!(t[k].kind, Kind::W(W::Change | W::Shift)) && near(k))
+}
+
+/// "Click your fingers on the touch", "clap on every hold", "touch each time": when something is done, not another step.
+pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> bool {
+    let c = &t[i..clause.max(i)];
+    let each = |t: &Token| is_among(t.span.of(text), &["each", "every"]);
+    let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    let does = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Ball && w != W::Turn);
+    match c {
+        [on, the, verb] if on.is(W::On) => (the.is(W::The) || each(the)) && does(verb),
+        [verb, rest @ ..] if does(verb) && !c.iter().any(foot) => {
+            rest.len() <= 5 && rest.windows(2).any(|w| each(&w[0]) && (w[1].is(W::Times) || does(&w[1])))
+        }
+        _ => false,
+    }
+}
 
 impl Search<'_> {
     /// A remark about the weight changes the last action, or agrees, or is at odds with it.

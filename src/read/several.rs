@@ -1,11 +1,11 @@
 //! Words that say how often a step is danced, or how one stands after it.
 
-use super::clauses::{foot_word, goes};
+use super::clauses::{clause_end, foot_word, goes};
 use crate::dance::{Action, Foot};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 /// The foot that lands first, told behind a comma: "..., landing right then left".
 pub(super) fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usize, Foot)> {
@@ -45,6 +45,39 @@ pub(super) fn times_behind(t: &[Token], i: usize, w: &Written, clause: usize) ->
     // "3 steps R, L, R": the order of the feet may follow at once.
     let order = to < clause && (foot_word(t[to].kind) || t[to].kind == Kind::Feet);
     ((2..=8).contains(&n) && (to == clause || order)).then_some((n, to))
+}
+
+/// A clause that only tells how long a step lasts, "it needs two counts", "for the two beats that remain": how long,
+/// and where it ends.
+fn duration(text: &str, t: &[Token], from: usize, limit: usize) -> Option<(u32, usize)> {
+    let end = clause_end(t, from, limit);
+    let words = t.get(from..end).filter(|w| (3..=9).contains(&w.len()))?;
+    let takes = |t: &Token| {
+        is_among(t.span.of(text), &["takes", "needs", "lasts", "uses", "fills", "taking", "using", "filling"])
+    };
+    let leads = words[0].is(W::For) || words[..2].iter().any(takes);
+    let at = words.iter().position(|t| t.is(W::Count))?;
+    let n = match words[at.checked_sub(1)?].kind {
+        Kind::Number(n) => n,
+        Kind::W(w) => crate::figures::number_word(w)?,
+        _ => return None,
+    };
+    let moves = |t: &Token| foot_word(t.kind) || matches!(t.kind, Kind::W(w) if acts(w));
+    (leads && (2..=8).contains(&n) && !words.iter().any(moves)).then_some((n, end))
+}
+
+/// How long a step lasts, told in a clause behind it, and where that ends.
+pub(super) fn lasts_behind(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(u32, usize)> {
+    let sign = t.get(clause).filter(|_| clause + 1 < limit)?;
+    matches!(sign.kind, Kind::Sign(',' | '-' | '(')).then(|| duration(text, t, clause + 1, limit))?
+}
+
+/// The same told before it: "and, for the two beats that remain of the bar, kick the left foot".
+pub(super) fn lasts_ahead(text: &str, t: &[Token], i: usize) -> Option<u32> {
+    let comma = i.checked_sub(1).filter(|k| t[*k].sign(','))?;
+    let from = t[..comma].iter().rposition(|t| matches!(t.kind, Kind::Sign(_))).map_or(0, |k| k + 1);
+    let led = from < 2 || !t[from - 1].sign(',') || matches!(t[from - 2].kind, Kind::W(W::And | W::Then));
+    (led && t[from].is(W::For)).then(|| duration(text, t, from, i)).flatten().map(|(n, _)| n)
 }
 
 /// Whether a stomp stands a few words before, in the same sentence.

@@ -4,7 +4,7 @@ use super::around::{Around, side};
 use super::clauses::clause_end;
 use super::figure_words::named;
 use super::meaning::{Meaning, Named};
-use crate::dance::{Effect, Foot, Who};
+use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::Figure;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -28,7 +28,11 @@ pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Clos
         return None;
     }
     let words = &t[end + 1..clause_end(t, end + 1, limit).max(end + 1)];
-    let closes = |t: &&Token| matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross));
+    // "L forward" tells the last step as well, where it names the foot.
+    let footed = words.iter().any(|t| side(t.kind).is_some()) && words.len() == 2;
+    let closes = |t: &&Token| {
+        matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross)) || footed && t.is(W::Forward)
+    };
     let verb = words.iter().take(3).position(|t| closes(&t))?;
     let small = |t: &Token| {
         matches!(t.kind, Kind::W(W::The | W::Then | W::And | W::With | W::End | W::R | W::L | W::RF | W::LF))
@@ -37,6 +41,20 @@ pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Clos
         return None;
     }
     Some(Closing { foot: words.iter().find_map(|t| side(t.kind)) })
+}
+
+/// Words behind a figure that touch, scuff or hitch with the foot of its last step instead: "jazz box, touch L", "jazz
+/// box 1/4 R scuff L".
+pub(super) fn freed_next(t: &[Token], end: usize, limit: usize) -> Option<Closing> {
+    let joins = |t: &&Token| matches!(t.kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then));
+    let at = end + t[end.min(limit)..limit].iter().take_while(joins).count();
+    let words = &t[at.min(limit)..clause_end(t, at, limit).max(at.min(limit))];
+    let verb = words.iter().take(2).find(|t| side(t.kind).is_none())?;
+    let frees = matches!(
+        verb.kind,
+        Kind::W(W::Touch | W::Brush | W::Scuff | W::Hitch | W::Kick | W::Hook | W::Flick | W::Point)
+    );
+    frees.then(|| Closing { foot: words.iter().take(2).find_map(|t| side(t.kind)) })
 }
 
 /// "Jazz box 1/4 right, close with L": the clause behind the name tells its last step, so the name stands for the rest.
@@ -65,15 +83,55 @@ pub(super) fn told_end(
     push(Meaning::Figure(named), cost);
 }
 
+/// "A grapevine to the left, left to the side, right behind, left to the side, and touch": whether the words behind a
+/// name tell all its steps with their feet and places, so that the name is only what they are called.
+pub(super) fn spells(t: &[Token], from: usize, limit: usize, named: &Named) -> bool {
+    let steps = &named.steps;
+    if steps.len() < 3 {
+        return false;
+    }
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | '(' | '[' | ':'));
+    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
+    let mut clauses = t[from.min(end)..end]
+        .split(|t| matches!(t.kind, Kind::Sign(',')) || t.is(W::And))
+        .filter(|c| c.iter().any(|t| side(t.kind).is_some() || matches!(t.kind, Kind::W(w) if acts(w))));
+    let mut lead = named.lead;
+    steps.iter().all(|step| {
+        let Some(clause) = clauses.next() else { return false };
+        let (Some(told), Who::One(who)) = (clause.iter().find_map(|t| side(t.kind)), step.who) else {
+            return false;
+        };
+        // Figures are written for the lead with the right foot.
+        let this = if told == who { Foot::Right } else { Foot::Left };
+        let says = |words: &[W]| clause.iter().any(|t| matches!(t.kind, Kind::W(w) if words.contains(&w)));
+        let turns = says(&[W::Quarter, W::Half, W::Turn])
+            || clause.iter().any(|t| matches!(t.kind, Kind::Fraction(_)));
+        let placed = match (step.action, step.place) {
+            (Action::Rock, _) => says(&[W::Rock]),
+            (_, Place::Side) => says(&[W::Side]),
+            (_, Place::Behind) => says(&[W::Behind]),
+            (_, Place::Cross) => says(&[W::Cross, W::Across, W::Front]),
+            (_, Place::Forward) => says(&[W::Forward, W::Front]),
+            (_, Place::Back) => says(&[W::Back]),
+            _ => true,
+        };
+        *lead.get_or_insert(this) == this && (placed || turns)
+    })
+}
+
 /// "Kick ball step L: kick L, ball of L, step R forward": where words end that tell each step of a figure with the foot
 /// that it has, so that its name gives the rhythm.
 pub(super) fn spelled_out(t: &[Token], from: usize, limit: usize, named: &Named) -> Option<usize> {
     let steps = &named.steps;
-    if steps.iter().all(|s| s.at.within() == 0) {
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | '(' | ')' | '[' | ']'));
+    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
+    // "Roll R full: RF 1/4 R, LF 1/2 R, RF 1/4 R": feet and turns without a word of where they go.
+    let turns = |c: &[Token]| c.iter().any(|t| matches!(t.kind, Kind::Fraction(_)));
+    let goes = |c: &[Token]| c.iter().any(|t| matches!(t.kind, Kind::W(W::Forward | W::Back)));
+    let rolls = || t[from..end].split(|t| t.sign(',')).all(|c| turns(c) && !goes(c));
+    if steps.iter().all(|s| s.at.within() == 0) && !rolls() {
         return None;
     }
-    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';' | ')' | ']'));
-    let end = (from..limit).find(|k| stop(&t[*k])).unwrap_or(limit);
     let clauses = t[from..end].split(|t| matches!(t.kind, Kind::Sign(',' | '-')));
     let mut at = steps.iter();
     let mut lead = named.lead;

@@ -114,7 +114,9 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
 /// What may stand between the numbers of walls: "the 2nd and after the 4th".
 pub(super) fn joins(t: &[Token], j: usize) -> bool {
     matches!(t[j].kind, Kind::W(W::And | W::The | W::Or) | Kind::Sign(','))
-        || t[j].is(W::After) && j > 0 && t[j - 1].is(W::And)
+        || matches!(t[j].kind, Kind::W(W::After | W::In | W::On | W::At | W::Again))
+            && j > 0
+            && matches!(t[j - 1].kind, Kind::W(W::And | W::Again))
 }
 
 /// "Between walls 3 and 4": whether the walls whose numbers begin at `from` stand around a place.

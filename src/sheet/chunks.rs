@@ -199,7 +199,7 @@ pub(super) fn add(
             if t.get(at).is_some_and(|t| t.is(W::And)) && p.mark.ticks[0].within() == 12 {
                 at += 1;
             } else if k > 0 {
-                let cut = tail(t, at, p.mark.from);
+                let cut = tail(t, at, p.mark.from, placed[k - 1].mark.ticks.len());
                 append(text, section, line, &t[at..cut]);
                 at = cut;
             }
@@ -213,7 +213,8 @@ pub(super) fn add(
         }
         let rest = &t[at..];
         if rest.iter().any(|t| !matches!(t.kind, Kind::Sign(_))) {
-            let new = if placed.is_empty() { !joins } else { speaks(rest) && !rest[0].is(W::While) };
+            let told = rest[0].is(W::While) || rest[0].sign(':');
+            let new = if placed.is_empty() { !joins } else { speaks(rest) && !told };
             if new || section.chunks.is_empty() {
                 push_open(section);
             }
@@ -243,7 +244,7 @@ pub(super) fn add(
                 continue;
             }
             if p.behind && k > 0 && placed[k - 1].behind {
-                let cut = tail(t, at, p.mark.from);
+                let cut = tail(t, at, p.mark.from, placed[k - 1].mark.ticks.len());
                 append(text, section, line, &t[at..cut]);
                 at = cut;
             }
@@ -284,9 +285,24 @@ fn sums_up(section: &SectionText, placed: &[Placed], t: &[Token]) -> bool {
 
 /// Where words that only go on with the step before a mark end: "cross left over right on 3 while the right sweeps
 /// round. Cross right over left on 4".
-fn tail(t: &[Token], from: usize, to: usize) -> usize {
+fn tail(t: &[Token], from: usize, to: usize, counts: usize) -> usize {
     if from >= to {
         return from;
+    }
+    // "Dorothy right (1-2&): step, lock, step. Dorothy left (3-4&): ..."
+    if t[from].sign(':') {
+        return told_end(t, from + 1, to, counts).unwrap_or(from);
+    }
+    if restates(t, from) {
+        let ends = |i: &usize| matches!(t[*i].kind, Kind::Sign(_)) || t[*i].is(W::And);
+        let fits = |i: &usize| says(&t[from..*i]) && says(&t[*i..to]);
+        return (from + 1..to).filter(ends).find(fits).unwrap_or(from);
+    }
+    // "Walk forward on 1, 2 and 3 with right, left, right, and kick the left foot on 4"
+    if t[from].is(W::With)
+        && let Some(feet) = feet_end(t, from + 1, to)
+    {
+        return feet;
     }
     let while_on = t[from].is(W::While);
     if !while_on && !matches!(t[from].kind, Kind::W(W::And | W::With)) {
@@ -297,6 +313,44 @@ fn tail(t: &[Token], from: usize, to: usize) -> usize {
     };
     let fits = |i: &usize| says(&t[from..*i]) && says(&t[*i..to]);
     (from + 1..to).filter(ends).find(fits).unwrap_or(from)
+}
+
+/// Where the steps of a figure end that are told behind a colon: with their sentence, or with a step for each of its
+/// counts where the next figure stands in the same sentence.
+pub(super) fn told_end(t: &[Token], from: usize, to: usize, counts: usize) -> Option<usize> {
+    let stop = (from..to).find(|k| matches!(t[*k].kind, Kind::Sign('.' | ';' | '\n')));
+    if stop.is_some() {
+        return stop;
+    }
+    let does = |t: &Token| {
+        says(core::slice::from_ref(t)) || matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Place))
+    };
+    let ends = |k: &usize| t[*k].sign(',') || t[*k].is(W::And) && !t[*k - 1].sign(',');
+    let (mut at, mut told) = (from, 0);
+    for k in (from..to).filter(ends) {
+        told += usize::from(t[at..k].iter().any(does));
+        if told == counts && says(&t[k..to]) {
+            return Some(k);
+        }
+        at = k;
+    }
+    None
+}
+
+/// "Sway left on 2, stepping the left foot to the side, ...": words behind a mark that tell how its step was done.
+pub(super) fn restates(t: &[Token], from: usize) -> bool {
+    let long = |t: &Token| t.span.range().len() == "stepping".len();
+    t[from].sign(',') && t.get(from + 1).is_some_and(|t| t.is(W::Step) && long(t))
+}
+
+/// Where an order of feet ends that goes on with another step: "right, left, right, and kick".
+fn feet_end(t: &[Token], from: usize, to: usize) -> Option<usize> {
+    let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    let joins = |t: &Token| t.sign(',') || matches!(t.kind, Kind::W(W::And | W::Then | W::The));
+    let end = (from..to).find(|k| !foot(&t[*k]) && !joins(&t[*k]))?;
+    let last = (from..end).rev().find(|k| foot(&t[*k]))?;
+    let feet = t[from..=last].iter().filter(|t| foot(t)).count();
+    (feet >= 2 && last + 1 < end && says(&t[end..to])).then_some(last + 1)
 }
 
 /// Where the words of a mark before them end and those of a mark behind them begin: "on the and pivot right; step

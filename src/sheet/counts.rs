@@ -161,6 +161,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
             Kind::Sign('-') if last.is_none() && !signs.is_empty() && t.gap == 0 => {}
             Kind::W(_) | Kind::Unknown
                 if last.is_some()
+                    && t.gap <= 1
                     && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(_)))
                     && to_word(text, t) =>
             {
@@ -186,14 +187,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                 if sign != '&' && last.is_none() && !(next_number && matches!(alone, "a" | "e")) {
                     break;
                 }
-                if !(glued
-                    || next_number
-                    || next_sub
-                    || next_dash
-                    || ends
-                    || wide
-                    || (is_sign && (last.is_none() || ticks.len() >= 2)))
-                {
+                if !(glued || next_number || next_sub || next_dash || ends || wide || is_sign) {
                     break;
                 }
                 if matches!(alone, "and" | "n" | "a" | "e")
@@ -308,6 +302,7 @@ mod tests {
         check("33&34&", "33 33& 34 34&");
         check("walk", "none");
         check("1 and turn", "1");
+        check("4 & rock", "4 4&");
         check("1&e2", "1 1&");
         check("8&1", "8 8& 9");
         check("6-7-8&1", "6 7 8 8& 9");

@@ -1,5 +1,6 @@
 //! "A coaster step on 1&2, that is right foot back, ...": words that say that a figure's steps follow, put as a colon.
 
+use super::counts::mark;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -28,26 +29,66 @@ fn meaning(text: &str, t: &[Token], k: usize) -> Option<usize> {
     if !matches!(t[k].kind, Kind::Sign(',' | ';' | '-')) {
         return None;
     }
+    // The figure stands before its counts, in the same sentence.
+    let bracketed = matches!(t[k - 1].kind, Kind::Sign(')'));
+    // "on 1, 2 &, that is ..."
+    let half = t[k - 1].is(W::And) && k > 1 && matches!(t[k - 2].kind, Kind::Number(_));
+    if !bracketed && !half && !matches!(t[k - 1].kind, Kind::Number(_)) {
+        return None;
+    }
+    // Commas among the counts, as in "1, 2 &", end no sentence.
+    let ends = |i: &usize| match t[*i].kind {
+        Kind::Sign(',') => i.checked_sub(1).is_none_or(|b| !matches!(t[b].kind, Kind::Number(_))),
+        Kind::Sign('.' | ';' | ':') => true,
+        _ => false,
+    };
+    let stop = (0..k).rev().find(ends);
+    if !names(&t[stop.map_or(0, |s| s + 1)..k]) {
+        return None;
+    }
     let is = |k: usize, words: &[&str]| t.get(k).is_some_and(|t| words.contains(&&*lower(t.span.of(text))));
-    let said = if is(k + 1, &["that", "which"]) && is(k + 2, &["is", "means"]) {
+    let said = if is(k + 1, &["that", "which", "this"]) && is(k + 2, &["is", "means"]) {
         k + 3
-    } else if is(k + 1, &["that's", "that’s", "ie", "i.e", "meaning", "namely"]) {
+    } else if is(k + 1, &["that's", "that’s", "ie", "i.e", "meaning", "namely", "so", "being"]) {
         k + 2
     } else if is(k + 1, &["i"]) && is(k + 2, &["."]) && is(k + 3, &["e"]) {
         k + 4
+    } else if bracketed && spelled(text, t, k) {
+        return Some(k + 1);
     } else {
         return None;
     };
     let to = said + usize::from(is(said, &["."]));
     let to = to + usize::from(is(to, &[","]));
-    // The figure stands before its counts, in the same sentence.
-    let counted = matches!(t[k - 1].kind, Kind::Number(_) | Kind::Sign(')'));
-    let stop = t[..k].iter().rposition(|t| matches!(t.kind, Kind::Sign('.' | ',' | ';' | ':')));
-    let named = t[stop.map_or(0, |s| s + 1)..k].iter().any(|t| matches!(t.kind, Kind::Name(_)));
-    let steps = t
-        .get(to..)?
-        .iter()
-        .take(3)
-        .any(|t| matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF)));
-    (counted && named && steps).then_some(to)
+    t.get(to..)?.iter().take(3).any(steps).then_some(to)
+}
+
+/// Whether words name a figure: "coaster", "kick ball change", "lock step".
+fn names(t: &[Token]) -> bool {
+    let verb = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w));
+    t.iter().any(|t| matches!(t.kind, Kind::Name(_))) || t.windows(2).any(|w| verb(&w[0]) && verb(&w[1]))
+}
+
+fn steps(t: &Token) -> bool {
+    matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF))
+}
+
+/// "Dorothy left (3-4&), left forward, right behind, left forward.": whether the rest of the sentence has no counts of
+/// its own and a step for each of those before the comma, where the next counts follow on them.
+fn spelled(text: &str, t: &[Token], k: usize) -> bool {
+    let Some(open) = t[..k].iter().rposition(|t| matches!(t.kind, Kind::Sign('('))) else { return false };
+    let Some(own) = mark(text, t, open + 1, k - 1).filter(|m| m.to == k - 1) else {
+        return false;
+    };
+    let end =
+        (k + 1..t.len()).find(|k| matches!(t[*k].kind, Kind::Sign('.' | '!' | '\n'))).unwrap_or(t.len());
+    let words = &t[k + 1..end];
+    if words.iter().any(|t| matches!(t.kind, Kind::Number(_) | Kind::Sign('(' | '[' | ':'))) {
+        return false;
+    }
+    let told = words.split(|t| t.sign(',')).filter(|c| c.iter().any(steps)).count();
+    let bracket = (end..t.len()).find(|k| t[*k].sign('('));
+    let next = bracket.and_then(|open| mark(text, t, open + 1, t.len()));
+    let follows = next.map_or(own.last() % 8 == 0, |m| m.first() == own.last() + 1);
+    told == own.ticks.len() && follows
 }

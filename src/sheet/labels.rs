@@ -41,6 +41,15 @@ pub(super) fn ordinal(t: &Token) -> Option<u32> {
     if w == W::Last { Some(99) } else { classes::ordinal(w) }
 }
 
+/// The same for a word that places an eight as well: "the opening eight", "the closing eight".
+fn placed(text: &str, t: &Token) -> Option<u32> {
+    ordinal(t).or_else(|| match &*lower(t.span.of(text)) {
+        "opening" | "initial" => Some(1),
+        "closing" | "concluding" => Some(99),
+        _ => None,
+    })
+}
+
 pub(super) fn cardinal(text: &str, t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
@@ -149,7 +158,7 @@ fn framed_title(t: &[Token], first: usize) -> Option<usize> {
     (apart && title.iter().all(plain)).then_some(close + 1)
 }
 
-fn section_word(text: &str, t: &Token) -> bool {
+pub(super) fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)
@@ -207,8 +216,8 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
     let mut number = None;
     let said = t.get(at)?;
     let word = lower(said.span.of(text));
-    if ordinal(said).is_some() || said.is(W::Beside) || matches!(word.as_str(), "following" | "second") {
-        number = ordinal(said);
+    if placed(text, said).is_some() || said.is(W::Beside) || matches!(word.as_str(), "following" | "second") {
+        number = placed(text, said);
         at += 1;
     }
     let eight = matches!(t.get(at)?.kind, Kind::Number(6 | 8 | 12 | 16) | Kind::W(W::Eight | W::Six));
@@ -248,6 +257,11 @@ fn letter_range(t: &[Token], from: usize) -> Option<((i32, i32), usize)> {
     (signs <= 2 && b - a >= 5).then_some(((a, b), to))
 }
 
+/// Whether counts of the sheet are swung, `1a2`, so that `a7` is no label.
+fn swung(text: &str) -> bool {
+    text.as_bytes().windows(3).any(|w| w[0].is_ascii_digit() && w[1] == b'a' && w[2] == w[0] + 1)
+}
+
 /// The label of a line, if it has one.
 #[must_use]
 pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
@@ -258,7 +272,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         i += 1;
     }
     if t.get(i).is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"))
-        && t.get(i + 1).and_then(ordinal).is_some()
+        && t.get(i + 1).and_then(|t| placed(text, t)).is_some()
     {
         i += 1;
     }
@@ -268,14 +282,34 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             matches!(t.kind, Kind::W(W::And | W::Then))
                 || matches!(
                     lower(t.span.of(text)).as_str(),
-                    "ok" | "okay" | "now" | "so" | "next" | "the" | "well" | "in" | "what" | "happens"
+                    "ok" | "okay"
+                        | "now"
+                        | "so"
+                        | "next"
+                        | "the"
+                        | "well"
+                        | "in"
+                        | "what"
+                        | "happens"
+                        | "teach"
+                        | "learn"
+                        | "add"
+                        | "show"
                 )
         })
     };
     let led = (i..i + 5).take_while(|k| lead(*k)).count();
+    // "Teach block A", "now section 2"
+    let named = |k: usize| {
+        t.get(k).is_some_and(|t| section_word(text, t))
+            && t.get(k + 1).is_some_and(|t| {
+                matches!(t.kind, Kind::Number(_)) || matches!(t.span.of(text).as_bytes(), [b'A'..=b'H'])
+            })
+    };
     if led > 0
-        && t.get(i + led).and_then(ordinal).is_some()
-        && t.get(i + led + 1).is_some_and(|t| section_word(text, t))
+        && (t.get(i + led).and_then(|t| placed(text, t)).is_some()
+            && t.get(i + led + 1).is_some_and(|t| section_word(text, t))
+            || named(i + led))
     {
         i += led;
     }
@@ -345,6 +379,12 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             && t.get(to + 1).and_then(ordinal).is_some()
         {
             to += 1;
+        }
+        // "Eight number two", "Section no. 3"
+        if t.get(to).is_some_and(|t| matches!(&*lower(t.span.of(text)), "number" | "no" | "nr" | "num"))
+            && to == i + 1
+        {
+            to += 1 + usize::from(t.get(to + 1).is_some_and(|t| t.sign('.')));
         }
         let next = t.get(to)?;
         if let Some(n) = cardinal(text, next).or_else(|| ordinal(next)) {
@@ -418,7 +458,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         && n < 40
         && !word.eq_ignore_ascii_case("w")
         && !t.get(i + 2).is_some_and(|t| t.is(W::And) && t.gap == 0)
-        && !matches!(word, "a" | "e" if mark(text, t, i, t.len()).is_some_and(|m| m.ticks.len() >= 3))
+        && !matches!(word, "a" | "e" if mark(text, t, i, t.len()).is_some_and(|m| m.ticks.len() >= 3 || swung(text)))
     {
         let letter = word.chars().next().filter(|c| !c.eq_ignore_ascii_case(&'s'));
         return Some(Label {
@@ -431,7 +471,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         });
     }
     // "2nd 8", "First eight", "last 8", "third section"
-    if let Some(n) = ordinal(first)
+    if let Some(n) = placed(text, first)
         && let Some(next) = t.get(i + 1)
         && (section_word(text, next)
             || next.is(W::Eight)
@@ -571,6 +611,16 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "* Struts & chair *  Toe strut R", "== BOX ==  Side R"
     if let Some(to) = framed_title(t, line.first) {
         return made(to, None, None, true);
+    }
+    // "2 --------------"
+    let ruled = |t: &[Token]| {
+        t.len() >= 3 && t.iter().all(|t| matches!(t.kind, Kind::Sign('-' | '=' | '_' | '*' | '.' | '~')))
+    };
+    if let Kind::Number(n) = first.kind
+        && n < 40
+        && ruled(&t[i + 1..])
+    {
+        return made(i + 1, Some(n), None, true);
     }
     // "-- one --"
     if line.first > 0

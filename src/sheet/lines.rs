@@ -2,6 +2,7 @@
 
 use super::columns::Columns;
 use super::counts::{Mark, mark};
+use super::explained::explained;
 use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
@@ -143,6 +144,11 @@ impl Line {
         }
         let mut to = m.to;
         let next = t.get(to)?;
+        // "+6 after wall 3: ..." adds counts to the dance.
+        let added = m.ticks.iter().filter(|t| t.within() == 0).count() == 1 && next.is(W::After);
+        if added && t[to + 1..].iter().take(4).any(|t| t.is(W::Wall)) {
+            return None;
+        }
         // "6 o'clock, back wall" says where one looks.
         if next.is(W::OClock) && m.ticks.len() == 1 {
             return None;
@@ -314,8 +320,10 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut columns = Columns::default();
     let mut gap = true;
     let chat = chat(text);
+    let planned = !chat && planned(text);
     let raw = super::unwrap::raw(text);
-    let mut tables = if chat { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
+    let mut tables =
+        if chat || planned { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
     let mut done = 0;
     for range in super::unwrap::lines(text) {
         if range.start < done {
@@ -332,7 +340,11 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
-        let said = if chat { chat_prefix(raw).unwrap_or(0) } else { 0 };
+        let said = match (chat, planned) {
+            (true, _) => chat_prefix(raw).unwrap_or(0),
+            (_, true) => hour_prefix(raw).map_or(0, |(_, to)| to),
+            _ => 0,
+        };
         for cell in columns.cells(raw) {
             let from = at + cell.range.start.max(said).min(cell.range.end);
             let before = t.len();
@@ -355,14 +367,72 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
                 }
             }
         }
-        let line = line_of(text, span, t, gap);
+        faces_behind(&mut t);
+        let line = line_of(text, span, explained(text, t), gap);
         gap = line.empty();
         out.push(line);
     }
     out.extend(tables.flat_map(|t| t.lines));
     spelled(text, &mut out);
     pack(&mut out);
+    leaders(&mut out);
     out
+}
+
+/// How many lines of a sheet must lead the eye to their numbers with dots, so that the others do without.
+const LEADERS: usize = 3;
+
+/// Puts dots before the number that ends a line without them, where those of other lines lead to such numbers: the words
+/// of some are so long that no dot finds room.
+fn leaders(lines: &mut [Line]) {
+    let small = |t: &Token| matches!(t.kind, Kind::Number(1..=8));
+    // One past the number; where one looks may stand behind it.
+    let end = |l: &Line| {
+        let clock = l.tokens.last().is_some_and(|t| matches!(t.kind, Kind::Clock(_)));
+        l.tokens.len()
+            - if clock {
+                1 + usize::from(l.tokens.iter().rev().nth(1).is_some_and(|t| t.is(W::To)))
+            } else {
+                0
+            }
+    };
+    let led = |l: &Line| {
+        let n = end(l);
+        l.told.is_none() && n >= 4 && small(&l.tokens[n - 1]) && (2..=3).all(|k| l.tokens[n - k].sign('.'))
+    };
+    if lines.iter().filter(|l| led(l)).count() < LEADERS {
+        return;
+    }
+    for line in lines {
+        let n = end(line);
+        let word = |t: &Token| {
+            matches!(t.kind, Kind::W(W::Hold | W::Clap) | Kind::Name(_) | Kind::Fraction(_))
+                || weigh(t.kind).0
+        };
+        if line.told.is_none()
+            && n >= 3
+            && line.step_words >= 2
+            && small(&line.tokens[n - 1])
+            && line.tokens[n - 1].gap > 0
+            && word(&line.tokens[n - 2])
+            && !matches!(line.tokens[line.first].kind, Kind::Number(_))
+        {
+            let at = line.tokens[n - 1].span.start as usize;
+            let dot = Token { kind: Kind::Sign('.'), span: Span::new(at, at), gap: 1 };
+            line.tokens.splice(n - 1..n - 1, [dot, dot]);
+        }
+    }
+}
+
+/// "... 4   to 9": an hour at the end of a line, a wide gap behind its counts.
+fn faces_behind(t: &mut [Token]) {
+    if let [.., to, hour] = t
+        && to.gap == 2
+        && matches!(to.kind, Kind::W(W::To | W::Face | W::At))
+        && let Kind::Number(n @ (3 | 6 | 9 | 12)) = hour.kind
+    {
+        hour.kind = Kind::Clock(crate::floor::Heading::new(i32::try_from(n * 4).unwrap_or(0)));
+    }
 }
 
 /// Puts figures for the counts in words that lead the lines of a sheet: "One, two:", "Seven and eight:".
@@ -381,6 +451,10 @@ fn spelled(text: &str, lines: &mut [Line]) {
 /// "4 toe struts back", "4 heel struts forward (8)": a number of figures, or of steps where a bracket tells the counts
 /// that they take.
 fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
+    // A count in a column of its own tells when.
+    if t.get(from).is_some_and(|t| t.gap == 2) {
+        return false;
+    }
     let plural = |t: &Token| {
         (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
             && t.span.of(text).ends_with(['s', 'S'])
@@ -445,6 +519,28 @@ fn chat(text: &str) -> bool {
     said >= 3 && said * 2 > all
 }
 
+/// "7.40  Teach block A": the minute of the day at which something is planned, and where the words begin.
+fn hour_prefix(raw: &str) -> Option<(u32, usize)> {
+    let indent = raw.len() - raw.trim_start().len();
+    let line = &raw[indent..];
+    let digits = |s: &str| s.bytes().take_while(u8::is_ascii_digit).count();
+    let hours = digits(line);
+    let rest = line[hours..].strip_prefix(['.', ':'])?;
+    if !(1..=2).contains(&hours) || digits(rest) != 2 || !rest[2..].starts_with([' ', '\t', '-']) {
+        return None;
+    }
+    let (hour, minute): (u32, u32) = (line[..hours].parse().ok()?, rest[..2].parse().ok()?);
+    let words = rest[2..].trim_start_matches([' ', '\t', '-']);
+    (hour < 24 && minute < 60 && words.starts_with(char::is_alphabetic))
+        .then_some((hour * 60 + minute, raw.len() - words.len()))
+}
+
+/// Whether the lines of a lesson begin with rising times of the day.
+fn planned(text: &str) -> bool {
+    let times: Vec<u32> = text.lines().take(200).filter_map(hour_prefix).map(|(at, _)| at).collect();
+    times.len() >= 3 && times.windows(2).all(|w| w[0] < w[1] && w[1] - w[0] <= 90)
+}
+
 /// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.
 pub(super) fn pack(lines: &mut [Line]) {
     let bracketed = |t: &[Token]| {
@@ -469,7 +565,14 @@ pub(super) fn pack(lines: &mut [Line]) {
 fn pairs(lines: &[Line]) -> bool {
     let starts =
         |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
-    starts(12)
+    // "1) 12 R side, L behind", "S2: 12 L rock": behind the sign of a label.
+    let labelled = |l: &Line| {
+        l.tokens[l.first.min(l.tokens.len())..].windows(2).take(3).any(|w| {
+            let sign = matches!(w[0].kind, Kind::Sign(')' | ':' | '.' | ']' | '-' | '='));
+            sign && w[1].gap > 0 && w[1].kind == Kind::Number(12)
+        })
+    };
+    (starts(12) || lines.iter().any(labelled))
         && [34, 56, 78].iter().any(|n| starts(*n))
         && ![9, 10, 11, 13, 14, 33, 35, 55, 57].iter().any(|n| starts(*n))
 }

@@ -44,6 +44,7 @@ pub(super) fn marks_after(
         && !(from > line.first && turn_of_title(text, t, &m))
         && (from == line.first
             || runs_on(text, t, &m)
+            || in_column(t, &m)
             || m.ticks.len() >= 2
                 && t.get(from).is_some_and(|n| {
                     let signed = from == line.first + 2 && t[from - 1].sign(':');
@@ -55,6 +56,12 @@ pub(super) fn marks_after(
         last = Some(m.last());
         i = m.to;
         out.push(Placed { mark: m, behind: false, total: false });
+    }
+    if out.is_empty()
+        && let Some(m) = told_length(t, from)
+    {
+        i = m.to;
+        out.push(Placed { mark: m, behind: false, total: true });
     }
     let led = !out.is_empty() || after.is_some();
     let led_by_mark = !out.is_empty();
@@ -76,13 +83,30 @@ pub(super) fn marks_after(
         }
         if matches!(token.kind, Kind::Sign('(' | '[' | '{')) {
             if let Some(placed) = bracketed(text, t, i, pairs) {
+                // "[12]" behind other counts is no pair of them.
+                if t[i + 1].kind == Kind::Number(12) && placed.mark.ticks.len() == 2 && last.is_some() {
+                    i = placed.mark.to;
+                    continue;
+                }
                 // "12 L fwd, pivot R (6) / 3&4 shuffle": behind a leading count a number that does not count on is an
-                // hour.
+                // hour; so is "(3)" behind 5-6.
                 let lone = placed.mark.ticks.len() == 1 && placed.mark.to == i + 3;
                 let hour = lone && matches!(placed.mark.first(), 3 | 6 | 9 | 12);
                 let leading = out.iter().rev().find(|p| !p.behind);
                 let own = leading.is_none_or(|p| p.mark.ticks.contains(&placed.mark.ticks[0]));
-                if hour && !own && last.is_some_and(|l| placed.mark.first() > l + 1) {
+                // "(3) | 3&4 shuffle": the next count mark begins with that number.
+                let to = placed.mark.to;
+                let again = || {
+                    super::lines::packed(text, t, to, pairs)
+                        .or_else(|| mark(text, t, to, t.len()))
+                        .is_some_and(|m| m.ticks.len() >= 2 && m.first() == placed.mark.first())
+                };
+                // "3&4 R fwd, pivot 1/2 L, R fwd (3) / 5,6 ...": behind all of its steps it is where they lead.
+                let ends = t.get(to).is_some_and(|t| t.sign('/') && t.gap > 0)
+                    && leading.is_some_and(|p| placed.mark.first() < p.mark.last())
+                    && out.last().is_some_and(|p| !p.behind);
+                let odd = !own && last.is_some_and(|l| placed.mark.first() != l + 1 || again());
+                if hour && (ends || odd) {
                     i = placed.mark.to;
                     continue;
                 }
@@ -102,6 +126,7 @@ pub(super) fn marks_after(
                 || token.gap == 2
                 || next_step(t, i)
                 || next_row(text, t, i))
+            && !(joined_by_word(text, t, i))
             && let Some(m) = super::lines::packed(text, t, i, pairs).or_else(|| mark(text, t, i, t.len()))
             && Some(m.first()) == last.map(|l| l + 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
@@ -153,9 +178,14 @@ pub(super) fn marks_after(
                 i > since && matches!(t[i - 1].kind, Kind::W(W::And | W::Then) | Kind::Sign(',' | ';' | '.'));
             let rest = &t[m.to..];
             let clause = rest.iter().position(|t| matches!(t.kind, Kind::Sign(_))).unwrap_or(rest.len());
-            let leads = joins && words_between(t, m.to, m.to + clause);
+            let follows = words_between(t, m.to, m.to + clause);
+            let leads = joins && follows;
+            // "Walk right, left on 5 and 6, right, left on 7 and 8": the feet alone go on.
+            let feet = || {
+                t[since..i].iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) && !follows
+            };
             let behind = !leads
-                && words_between(t, since, i)
+                && (words_between(t, since, i) || feet())
                 && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
             last = Some(m.last());
             i = m.to;
@@ -173,6 +203,17 @@ pub(super) fn marks_after(
     out
 }
 
+/// "Do 4: vine R, touch L", "for 8 counts: ...": the length of what follows.
+fn told_length(t: &[Token], from: usize) -> Option<Mark> {
+    if !matches!(t.get(from)?.kind, Kind::W(W::Make | W::For)) {
+        return None;
+    }
+    let n = super::mentions::value(t.get(from + 1)?).filter(|n| matches!(n, 2..=16))?;
+    let to = from + 2 + usize::from(t.get(from + 2).is_some_and(|t| t.is(W::Count)));
+    let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+    t.get(to)?.sign(':').then(|| Mark { ticks, range: false, from, to: to + 1, span: t[from + 1].span })
+}
+
 /// "[37-42] 1/2 BACK, BACK": behind a label a fraction is a turn, unless the line goes on with counts so written.
 fn turn_of_title(text: &str, t: &[Token], m: &Mark) -> bool {
     let fraction = |k: usize| matches!(t[k].kind, Kind::Fraction(_));
@@ -188,6 +229,20 @@ fn runs_on(text: &str, t: &[Token], m: &Mark) -> bool {
     m.first() == 1
         && t.get(m.from).is_some_and(|first| first.gap > 0)
         && (m.to + 1..t.len()).any(|i| t[i].kind == Kind::Number(next) && leads(i))
+}
+
+/// ", and 8 & rock right": where half-counts have a sign, the word before a count only joins.
+fn joined_by_word(text: &str, t: &[Token], i: usize) -> bool {
+    let word = |t: &Token| t.is(W::And) && t.span.of(text).starts_with(char::is_alphabetic);
+    word(&t[i]) && t[i].gap > 0 && t.iter().any(|t| t.is(W::And) && !word(t))
+}
+
+/// "top     1    R forward", "III   1 RF side": the first count in a column of its own behind a name or a label.
+fn in_column(t: &[Token], m: &Mark) -> bool {
+    let step = |k: Kind| matches!(k, Kind::W(w) if matches!(w, W::RF | W::LF | W::R | W::L) || acts(w) && w != W::Turn);
+    m.first() == 1
+        && t[m.from].gap == 2
+        && t.get(m.to).is_some_and(|n| n.gap == 2 || n.gap > 0 && m.ticks.len() == 1 && step(n.kind))
 }
 
 /// Whether a bare number stands before the foot or the verb of a step: "1 LF fwd 2 RF point side 3 hold".
@@ -337,7 +392,10 @@ fn behind_words(
     });
     let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
     let several = m.ticks.len() >= 2;
-    let written = exact || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
+    // "R whisk 5a6 | L fwd, piv 1/4R 7 8": they count on from the mark before.
+    let on = several && last.is_some_and(|l| m.first() == l + 1);
+    let written =
+        exact || on || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
     let single = last.is_some() && (m.ticks[0].0 < 0 || Some(m.first()) == last.map(|l| l + 1));
     let fits = ends && (several && written && after_last || !several && single && since > 0);
     fits.then(|| {
@@ -428,10 +486,13 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
     }
     if matches!(t.get(to)?.kind, Kind::Sign(',' | ';')) && !counted {
         // "(3, now 6:00)": what follows the count is said after the step.
-        let close = (to..t.len().min(to + 9)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
-        let words = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
-        return words.then(|| Placed {
-            mark: Mark { from: open, to: to + 1, ..m },
+        let close = (to..t.len().min(to + 16)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
+        let clock = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
+        // "(1&2&, feet come back on the &s)": nothing else has such counts, and what follows them explains.
+        let parts = m.ticks.len() >= 2 && m.ticks.iter().any(|t| t.within() != 0);
+        let to = if clock { to + 1 } else { close + 1 };
+        return (clock || parts).then(|| Placed {
+            mark: Mark { from: open, to, ..m },
             behind: true,
             total: false,
         });

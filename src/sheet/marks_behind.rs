@@ -27,6 +27,7 @@ pub(super) fn trailing(
     while end > from
         && (matches!(t[end - 1].kind, Kind::Clock(_) | Kind::Sign('(' | ')' | '[' | ']' | '=' | '>'))
             || t[end - 1].is(W::Face)
+            || t[end - 1].is(W::To) && t.get(end).is_some_and(|t| matches!(t.kind, Kind::Clock(_)))
             || t[end - 1].is(W::The) && t[end - 1].span.of(text).eq_ignore_ascii_case("now"))
     {
         end -= 1;

@@ -352,12 +352,27 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && (t[i - 1].is(W::Intro) || t[i - 1].sign(':') && i > 1 && t[i - 2].is(W::Intro))
                 || t.get(i + 2).is_some_and(|t| t.is(W::Intro))
                 || waited(text, t, i);
+            // "Walk R, walk L instead (two counts)"
+            let aside = m.after_counts.is_some() && i > 0 && matches!(t[i - 1].kind, Kind::Sign('(' | '['));
             let last = i > 0 && t[i - 1].is(W::Last);
-            let counted = counted && !intro && !last && !changed && !beside_walls(t, i);
-            let count_before = !changed
+            let counted = counted && !intro && !aside && !last && !changed && !beside_walls(t, i);
+            // "After b (16)", "do A and B only (16)"
+            let lone = i > 0
+                && matches!(t[i - 1].kind, Kind::Sign('(' | '['))
+                && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+            let counted = counted
+                || lone && n > 12 && n % 4 == 0 && m.after_counts.is_none() && topic == Topic::Restart;
+            // "Stop after number 32", where steps are numbered.
+            let numbered = topic == Topic::Restart
                 && i > 0
-                && t[i - 1].is(W::Count)
-                && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
+                && n >= 4
+                && lower(t[i - 1].span.of(text)) == "number"
+                && matches!(token.kind, Kind::Number(_));
+            let count_before = numbered
+                || !changed
+                    && i > 0
+                    && t[i - 1].is(W::Count)
+                    && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
             let section_before = i > 0
                 && (section_word(text, &t[i - 1]) && !from_again(text, t, i - 1)
                     || topic == Topic::Restart && numbered_section(text, t, i));
@@ -373,8 +388,13 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && !(i > 0 && t[i - 1].is(W::After))
             {
                 m.length = Some(n);
-            } else if count_before && i > 1 && (t[i - 2].is(W::From) || replaced(text, t, i - 1)) {
-                // "begin again from count 1", "change count 8 to a touch"
+            } else if count_before
+                && i > 1
+                && (n == 1 && topic == Topic::Restart && last_of_range(t, i) <= 1
+                    || t[i - 2].is(W::From)
+                    || replaced(text, t, i - 1))
+            {
+                // "begin again from count 1", "go back to count 1", "change count 8 to a touch"
             } else if i > 0 && t[i - 1].is(W::First) && t.get(i + 1).is_some_and(|t| section_word(text, t)) {
                 // "only the first 4 sections"
                 m.after_section = Some(n);

@@ -10,6 +10,7 @@ pub mod classes;
 mod columns;
 mod counts;
 mod explained;
+mod glued;
 mod head;
 mod key;
 mod labels;

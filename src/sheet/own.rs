@@ -1,5 +1,6 @@
 //! Figures that a sheet defines for itself: "Harbour step: 1 step R forward, 2 touch L behind".
 
+use super::labels::label;
 use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
@@ -38,7 +39,9 @@ fn named(text: &str, line: &Line) -> Option<(Vec<String>, usize, Span)> {
         .all(|t| !matches!(t.kind, Kind::Number(_) | Kind::Clock(_) | Kind::Sign(',' | '.' | '(' | ')')));
     let steps = &t[colon + 1..];
     let verbs = steps.iter().filter(|t| does(t)).count();
-    if !unknown || !plain || verbs < 2 {
+    // "Eight number one:" heads a section.
+    let heads = || label(text, line).is_some_and(|l| l.certain && l.number.is_some() && l.to > colon);
+    if !unknown || !plain || verbs < 2 || heads() {
         return None;
     }
     let name: Vec<String> = words

@@ -5,7 +5,7 @@
 //! begin is found for a whole paragraph at once: cuts fall at ends of sentences rather than at commas, and each count
 //! wants something to do.
 
-use super::chunks::says;
+use super::chunks::{restates, says, told_end};
 use super::counts::mark;
 use super::explained::explained;
 use super::labels::{Label, label};
@@ -83,7 +83,7 @@ pub fn rows(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
     let marks = spoken(text, t);
     let mut at = 0;
     let mut out = Vec::new();
-    for (k, (m, cut)) in marks.iter().zip(cuts(t, &marks)).enumerate() {
+    for (k, (m, cut)) in marks.iter().zip(cuts(text, t, &marks)).enumerate() {
         let ahead = &t[at..m.from];
         // Behind the last mark in brackets nothing more is danced.
         let ends = k + 1 == marks.len() && m.bracketed && says(ahead);
@@ -285,11 +285,15 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     let rest = &t[from..];
     let marks = spoken(text, rest);
     let signs = signs || marks.iter().any(|m| m.signed(text));
-    let cuts = cuts(rest, &marks);
+    let cuts = cuts(text, rest, &marks);
     let mut at = 0;
     for (mark, cut) in marks.iter().zip(cuts) {
         let mut words = said(&rest[at..mark.from], true);
-        words.extend(said(&rest[mark.to..cut], false));
+        // "Count 1: big step right": the sign hands over to the words of the count.
+        let hands = |t: &&Token| matches!(t.kind, Kind::Sign(':' | ',' | '-' | '='));
+        let signs_only = words.iter().all(|t| matches!(t.kind, Kind::Sign(_)));
+        let lead = if signs_only { rest[mark.to..cut].iter().take_while(hands).count() } else { 0 };
+        words.extend(said(&rest[mark.to + lead..cut], false));
         let mut all = mark.tokens(text, &words, signs);
         if let Some(first) = words.first_mut() {
             first.gap = if mark.half { 2 } else { 1 };
@@ -393,11 +397,13 @@ fn leads(t: &[Token], mark: &Spoken) -> Option<bool> {
 fn tells(t: &[Token]) -> bool {
     let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
     let way = |t: &Token| matches!(t.kind, Kind::W(W::Beside | W::Home | W::Place | W::Out | W::In));
-    says(t) || t.iter().any(foot) && t.iter().any(way)
+    // "The same again", "and once more"
+    let again = |t: &Token| matches!(t.kind, Kind::W(W::Repeat | W::Same | W::Again | W::Twice));
+    says(t) || t.iter().any(foot) && t.iter().any(way) || t.len() < 8 && t.iter().any(again)
 }
 
 /// Where the words of each mark end, so that the whole paragraph fits best.
-fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
+fn cuts(text: &str, t: &[Token], marks: &[Spoken]) -> Vec<usize> {
     // For each mark the ways to end its words: where, the least cost so far, and the way before.
     let mut layers: Vec<Vec<(usize, u32, usize, bool)>> = vec![vec![(0, 0, 0, false)]];
     for (i, mark) in marks.iter().enumerate() {
@@ -434,16 +440,22 @@ fn cuts(t: &[Token], marks: &[Spoken]) -> Vec<usize> {
                 let (ahead, behind) = (&t[before.0..mark.from], &t[mark.to..p]);
                 let (led, follows) = (tells(behind), tells(ahead));
                 // "Coaster step on 3 & 4: back, together, forward": a name, and its steps.
-                let explained = side == Some(true) && led && follows && behind[0].sign(':');
+                let named = side == Some(true) && led && follows && behind[0].sign(':');
+                // As many steps as it has counts, where another figure stands in the same sentence.
+                let (from, counts) = (mark.to + 1, mark.counts(text));
+                let whole = || told_end(t, from, to, counts).is_none_or(|end| p.abs_diff(end) <= 1);
+                let explained = named && (p == to || whole()) || led && follows && restates(t, mark.to);
                 let own = match (led, follows) {
                     (false, false) => 10,
                     (true, true) if !explained => 2,
                     _ => 0,
                 };
+                // "Sway left on 2, stepping left to the side, and sway right on 3"
+                let own = own + 3 * u32::from(p == mark.to + 1 && restates(t, mark.to));
                 let change = u32::from(i > 0 && follows != before.3);
                 let against = match side {
                     Some(true) if follows && !explained => 8,
-                    Some(false) if led => 8,
+                    Some(false) if led && !explained => 8,
                     _ => 0,
                 };
                 let cost = before.1 + cut + own + change + against;

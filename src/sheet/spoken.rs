@@ -65,6 +65,11 @@ impl Spoken {
         self.marks.clone()
     }
 
+    /// How many positions it has.
+    pub(super) fn counts(&self, text: &str) -> usize {
+        mark(text, &self.marks, 0, self.marks.len()).map_or(1, |m| m.ticks.len())
+    }
+
     /// Whether a half-count of it is written with a sign.
     pub(super) fn signed(&self, text: &str) -> bool {
         self.marks.iter().any(|t| t.is(W::And) && matches!(t.span.of(text), "&" | "+"))
@@ -194,6 +199,19 @@ fn counts_else(t: Option<&Token>) -> bool {
     })
 }
 
+/// "Then 3 walks": a number of steps.
+fn several_of(text: &str, t: &[Token], to: usize) -> bool {
+    let word =
+        |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_)) && t.span.of(text).ends_with(['s', 'S']);
+    t[to.min(t.len())..].iter().take(3).take_while(|t| !matches!(t.kind, Kind::Sign(_))).any(word)
+}
+
+/// "Count one of the next wall", "1 of the following eight": a count of what comes behind.
+fn of_next(text: &str, t: &[Token], to: usize) -> bool {
+    t.get(to).is_some_and(|t| t.is(W::Of))
+        && t[to + 1..].iter().take(2).any(|t| matches!(&*lower(t.span.of(text)), "next" | "following"))
+}
+
 /// "Do counts 1 to 4 again", "repeat counts 1 to 4": the counts of what is danced once more.
 fn said_again(t: &[Token], from: usize, to: usize) -> bool {
     let before = t[..from].iter().rev().take(4).take_while(|t| !matches!(t.kind, Kind::Sign(_)));
@@ -213,7 +231,16 @@ pub(super) fn spoken(text: &str, t: &[Token]) -> Vec<Spoken> {
     let mut i = 0;
     while i < t.len() {
         let last = out.last().map(|s| s.last);
-        match one(text, t, i, last) {
+        match one(text, t, i, last).filter(|s| !of_next(text, t, s.to)) {
+            // Behind counts in brackets the sign only joins.
+            Some(found)
+                if found.half
+                    && !found.bracketed
+                    && out.last().is_some_and(|s| s.bracketed)
+                    && t[i].is(W::And) =>
+            {
+                i = found.to;
+            }
             Some(found) => {
                 i = found.to;
                 out.push(found);
@@ -344,21 +371,39 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     if k > i {
         return None;
     }
+    let before = i.checked_sub(1).map(|k| &t[k]);
+    // "3 rock right, & recover left, 4 cross"
+    let sign = t[i].is(W::And) && !t[i].span.of(text).starts_with(char::is_alphabetic);
+    if sign
+        && before.is_some()
+        && parts(before)
+        && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Fraction(_)))
+    {
+        return half(i, i, i + 1, false);
+    }
     let row = row(text, t, i)?;
     let to = row.3;
-    let before = i.checked_sub(1).map(|k| &t[k]);
     let goes_on = last.map_or(row.1 == 1 || row.1 % 4 == 1, |l| row.1 == l + 1 || row.1 == 1 && l >= 3);
     let figures = t[i].span.of(text).starts_with(|c: char| c.is_ascii_digit() || c == '&');
     let that = |t: Option<&Token>| t.is_some_and(|t| lower(t.span.of(text)).starts_with("that"));
     // "That is 1, 2."
     let is = before.is_some_and(|t| t.span.of(text) == "is") && that(i.checked_sub(2).map(|k| &t[k]));
-    let (opens, closes) = (parts(before) || that(before) || is, parts(t.get(to)));
+    // "Then 3 rock right", where it goes on with the counts.
+    let then = figures
+        && last.is_some()
+        && before.is_some_and(|t| matches!(t.kind, Kind::W(W::Then | W::And)))
+        && (i < 2 || parts(t.get(i - 2)))
+        && !several_of(text, t, to);
+    let (opens, closes) = (parts(before) || that(before) || is || then, parts(t.get(to)));
     let whole = if figures {
         opens && (row.0.len() >= 2 || last.is_some() || closes || row.1 == 1) || closes && row.0.len() >= 2
     } else {
         opens && closes
     };
-    if !goes_on || !whole || counts_else(t.get(to)) {
+    // "5 half a turn left": one turn, whatever the number.
+    let share = t.get(to).is_some_and(|t| matches!(t.kind, Kind::W(W::Half | W::Quarter)))
+        && t.get(to + 1).is_some_and(|t| t.is(W::The));
+    if !goes_on || !whole || counts_else(t.get(to)) && !share {
         return None;
     }
     // "that's one, two"
@@ -393,6 +438,10 @@ mod tests {
         check("On counts three and four you walk.", &["On counts three and four"]);
         check("1-2 we walk, 3&4 it is a mambo", &["1-2", "3&4"]);
         check("The RF crosses on 1 over the LF, on 2 we step back", &["on 1", "on 2"]);
+        check("1 walk right. Then 2 rock left, & recover right, 3 cross left", &["1", "2", "&", "3"]);
+        check("1 right forward, 2 half a turn left stepping left back", &["1", "2"]);
+        check("1 step right, then 2 walks", &["1"]);
+        check("close on 8, the step that ends it is count one of the next wall", &["on 8"]);
         check("with two quarter turns and four walls, for 16 counts", &[]);
     }
 }

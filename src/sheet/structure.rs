@@ -5,17 +5,21 @@
 mod added;
 mod build;
 mod extras;
+mod hours;
 mod keywords;
 mod manner;
 mod named;
+mod nicknames;
 mod notes;
 mod order;
 mod roles;
 mod rounds;
 mod signs;
+mod totals;
 mod wording;
 
 use super::chunks::add;
+use super::glued::parted;
 use super::head::SheetHead;
 use super::key::apply as key;
 use super::labels::{Label, cardinal, label, roman};
@@ -179,11 +183,21 @@ fn known(text: &str, mut lines: Vec<Line>, vocabulary: &Vocabulary) -> Lines {
     key(text, &mut lines, vocabulary);
     for line in &mut lines {
         // Titles and letters are full of words that are no steps.
-        if line.verbs >= 1 || line.step_words >= 1 && line.leading(text).is_some() {
-            let before = typos.len();
+        let steps = |line: &Line| {
+            line.step_words >= 1
+                || line
+                    .tokens
+                    .iter()
+                    .any(|t| t.kind == Kind::Unknown && parted(text, t, vocabulary).is_some())
+        };
+        // "B2 1-4 R monty 1/2R": counts behind a label.
+        let counted = |line: &Line| {
+            line.leading(text).is_some()
+                || label(text, line).is_some_and(|l| l.certain && line.leading_at(text, l.to).is_some())
+        };
+        if line.verbs >= 1 || steps(line) && counted(line) {
             let from = nickname(&line.tokens, line.first);
-            mend(text, &mut line.tokens[from..], vocabulary, &mut typos);
-            if typos.len() > before {
+            if mend(text, &mut line.tokens, from, vocabulary, &mut typos) {
                 line.weigh();
             }
         }

@@ -1,9 +1,10 @@
 //! Small typing errors and private abbreviations: a word one edit away from a single known word, or the beginning of
 //! a single one, is taken for it, and told.
 
+use super::glued::parted;
 use super::lines::weigh;
 use super::vocabulary::{Vocabulary, W, Word};
-use super::words::{Kind, Token};
+use super::words::{Kind, Token, known};
 use crate::text::{Span, lower};
 
 /// A word that was taken for another.
@@ -38,21 +39,61 @@ const EVERYDAY: &[&str] = &[
 /// The length of the longest word that is cut.
 const LONGEST: usize = 12;
 
-/// Takes unknown words for the known ones that they are one edit away from.
-pub(super) fn mend(text: &str, tokens: &mut [Token], vocabulary: &Vocabulary, typos: &mut Vec<Typo>) {
-    for token in tokens {
+/// Words that a line of steps cuts so short, or so oddly, that their letters alone do not tell them from others.
+const PRIVATE: &[(&str, &str)] = &[
+    ("char", "charleston"),
+    ("chas", "chasse"),
+    ("coa", "coaster"),
+    ("cos", "coaster"),
+    ("dor", "dorothy"),
+    ("gvn", "grapevine"),
+    ("mam", "mambo"),
+    ("mont", "monterey"),
+    ("monty", "monterey"),
+    ("pad", "paddle"),
+    ("sai", "sailor"),
+    ("sci", "scissor"),
+    ("tri", "triple"),
+    ("trip", "triple"),
+    ("wiz", "wizard"),
+    ("wv", "weave"),
+];
+
+/// Takes unknown words from one token on for the known ones that they are one edit away from, or that they are short
+/// for; whether there were any.
+pub(super) fn mend(
+    text: &str,
+    tokens: &mut Vec<Token>,
+    from: usize,
+    vocabulary: &Vocabulary,
+    typos: &mut Vec<Typo>,
+) -> bool {
+    let mut mended = false;
+    let mut i = from;
+    while i < tokens.len() {
+        let token = &mut tokens[i];
+        i += 1;
         if token.kind != Kind::Unknown {
             continue;
         }
         let word = lower(token.span.of(text));
-        if word.len() < 4 || word.len() > 14 || !word.is_ascii() || EVERYDAY.contains(&word.as_str()) {
+        if let Some((_, long)) = PRIVATE.iter().find(|(short, _)| *short == word.as_str()) {
+            token.kind = known(long, vocabulary);
+        } else if let Some(parts) = parted(text, token, vocabulary) {
+            tokens.splice(i - 1..i, parts);
+            i += 1;
+        } else if word.len() < 4 || word.len() > 14 || !word.is_ascii() || EVERYDAY.contains(&word.as_str()) {
             continue;
-        }
-        if let Some((meant, spelling)) = cut(&word, vocabulary).or_else(|| nearest(&word, vocabulary)) {
+        } else if let Some((meant, spelling)) = cut(&word, vocabulary).or_else(|| nearest(&word, vocabulary))
+        {
             token.kind = meant;
             typos.push(Typo { span: token.span, meant: spelling });
+        } else {
+            continue;
         }
+        mended = true;
     }
+    mended
 }
 
 /// The one word that begins so: "shuf", "coas", "togeth".

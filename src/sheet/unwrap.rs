@@ -218,7 +218,8 @@ fn goes_on(before: &str, line: &str) -> bool {
                 || first.starts_with(char::is_lowercase)
                     && before.trim_end().ends_with(char::is_alphabetic)
                     && (!LABELS.contains(&first) || hangs(before)))
-            && !counts
+            // "... touch right on" above "count 8 and start again"
+            && (!counts || first.starts_with(char::is_lowercase) && hangs(before) && width(before) >= NARROW)
             && !laid_out(words)
 }
 
@@ -233,6 +234,13 @@ fn closes(line: &str) -> bool {
     line.find(')').is_some_and(|at| {
         at > 0 && (line[..at].chars().all(count) || matches!(&line[..at], "count" | "counts"))
     })
+}
+
+/// Whether a number or a clock stands apart at the end of a line: the row before it is over.
+fn closed(line: &str) -> bool {
+    let words = line.trim_end().trim_end_matches([')', ']']);
+    let rest = words.trim_end_matches(|c: char| c.is_ascii_digit() || c == ':');
+    rest.len() < words.len() && rest.trim_end_matches(['(', '[']).ends_with("  ")
 }
 
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
@@ -253,7 +261,7 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
             next.starts_with(char::is_lowercase) || !before.ends_with(['.', ':', '!', '?', ')', ';', ']']);
         let words = next.starts_with(char::is_alphabetic) && !laid_out(next);
         let full = end == i + 1 || width(of(end - 1)) + SLACK > width(of(i));
-        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full {
+        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full || closed(before) {
             break;
         }
         end += 1;

@@ -79,10 +79,10 @@ vocabulary! {
     Clap: "clap" "claps" "clapping" "clapped" "snap" "snaps" "snapping" "click" "clicks" "slap" "slaps";
     // Turns.
     Turn: "turn" "turns" "turning" "turned" "trn" "tn";
-    Pivot: "pivot" "pivots" "pivoting" "pvt" "piv";
+    Pivot: "pivot" "pivots" "pivoting" "pvt" "piv" "pv";
     Spin: "spin" "spins" "spinning";
     Spiral: "spiral" "spirals";
-    Unwind: "unwind" "unwinds" "unwinding" "untwist";
+    Unwind: "unwind" "unwinds" "unwinding" "untwist" "unw";
     Paddle: "paddle" "paddles" "paddling";
     Quarter: "quarter" "quarters" "qtr" "qtrs" "quater" "1qtr";
     Half: "half" "halves" "hlf" "halfturn";
@@ -100,7 +100,7 @@ vocabulary! {
     Back: "back" "backward" "backwards" "bk" "bwd" "bkwd" "bck" "bkwds" "rearward";
     Side: "side" "sideways" "sd" "sides" "aside" "s" "sideward";
     Diagonal: "diagonal" "diagonals" "diagonally" "diag" "diags" "corner" "corners" "cnr" "angle" "dia";
-    Cross: "cross" "crosses" "crossing" "crossed" "crs" "cr" "x" "crossover" "xover" "xo";
+    Cross: "cross" "crosses" "crossing" "crossed" "crs" "cr" "x" "crossover" "xover" "xo" "xov";
     Across: "across" "over" "acr" "accross" "ovr";
     Front: "front";
     Behind: "behind" "beh" "bhd" "bh" "bhnd" "bhind" "behnd";
@@ -129,7 +129,7 @@ vocabulary! {
     Small: "small" "little" "short" "tiny" "sm" "tight";
     Slightly: "slightly" "slight" "bit";
     Low: "low" "lightly" "gently" "soft" "softly" "high";
-    Slow: "slow" "slowly" "slows";
+    Slow: "slow" "slowly" "slows" "slo";
     Quick: "quick" "quickly" "quicks" "q";
     Syncopated: "syncopated" "sync" "syncop";
     Double: "double" "doubles" "dbl";
@@ -159,7 +159,7 @@ vocabulary! {
     At: "at";
     By: "by" "past" "along";
     Or: "or";
-    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "go" "goes" "going" "lead" "leads" "leading" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
+    Make: "make" "makes" "making" "made" "do" "doing" "does" "dance" "danced" "bring" "brings" "bringing" "move" "moves" "moving" "travel" "travels" "travelling" "traveling" "trav" "go" "goes" "going" "lead" "leads" "leading" "open" "opens" "opening" "set" "sets" "start" "starts" "starting" "begin" "begins" "beginning" "commence" "use" "using";
     // Repeats.
     Repeat: "repeat" "repeats" "repeated" "repeating" "rpt" "redo";
     Same: "same" "likewise" "ditto" "idem";
@@ -179,7 +179,7 @@ vocabulary! {
     First: "first" "1st"; Second: "second" "2nd"; ThirdTh: "3rd"; Fourth: "fourth" "4th"; Fifth: "fifth" "5th"; Sixth: "sixth" "6th"; Seventh: "seventh" "7th"; EighthTh: "8th"; Ninth: "ninth" "9th"; Tenth: "tenth" "10th"; Last: "last" "final";
     // Structure of a sheet.
     Count: "count" "counts" "ct" "cts" "beat" "beats" "cnt" "cnts" "counting";
-    Section: "section" "sections" "sec" "sect" "block" "phrase" "verse";
+    Section: "section" "sections" "sec" "sect" "block" "blk" "phrase" "verse";
     Set: "part" "parts" "prt";
     Wall: "wall" "walls" "wl" "wls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
     Tag: "tag" "tags" "bridge" "bridges";

@@ -1,5 +1,6 @@
 //! Characters to words: what a writer typed, whatever the dashes, quotes and fractions look like.
 
+use super::glued;
 use super::vocabulary::{Vocabulary, W, Word};
 use crate::floor::Heading;
 use crate::text::Span;
@@ -283,7 +284,25 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         {
             last.kind = Kind::Fraction(i32::try_from(n * 48 / 360).unwrap_or(0));
         }
-        let Some(kind) = kind.into() else { continue };
+        // "x/sh", "x/b": the stroke only parts the letters.
+        if c == '/'
+            && out.last().is_some_and(|t| t.is(W::Cross) && matches!(t.span.of(text), "x" | "X"))
+            && gap == 0
+            && matches!(r.peek(), Some((c, _)) if c.is_alphabetic())
+        {
+            continue;
+        }
+        // "xsh": a cross and what goes across.
+        if kind == Kind::Unknown
+            && word.starts_with('x')
+            && word.len() == r.at - start
+            && let Some((at, second)) = glued::crossed(&word, vocabulary)
+        {
+            out.push(Token { kind: Kind::W(W::Cross), span: Span::new(start, start + at), gap });
+            out.push(Token { kind: second, span: Span::new(start + at, r.at), gap: 0 });
+            gap = 0;
+            continue;
+        }
         if let Some(last) = out.last_mut()
             && gap == 1
             && stands_still(last.span.of(text), &text[start..r.at])
@@ -293,6 +312,11 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             gap = 0;
             continue;
         }
+        // "1     1/4 L" in columns is a count and a turn.
+        let kind = match kind {
+            Kind::Fraction(units) if units > 48 && gap == 2 => Kind::Fraction((units - 1) % 48 + 1),
+            kind => kind,
+        };
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {
             (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {
@@ -487,7 +511,7 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
 }
 
 /// A word by its letters.
-fn known(word: &str, vocabulary: &Vocabulary) -> Kind {
+pub(super) fn known(word: &str, vocabulary: &Vocabulary) -> Kind {
     let trimmed = if word.ends_with('\'') { word.trim_end_matches('\'') } else { word };
     let found = vocabulary
         .get(trimmed)
@@ -527,6 +551,7 @@ mod tests {
     fn fractions_and_clocks_in_all_hands() {
         assert_eq!(kinds("1/4 ¼ 3/4"), [Kind::Fraction(12), Kind::Fraction(12), Kind::Fraction(36)]);
         assert_eq!(kinds("turn 1 1/4")[1], Kind::Fraction(60));
+        assert_eq!(kinds("2nd   1   1/4 L")[1..3], [Kind::Number(1), Kind::Fraction(12)]);
         assert_eq!(kinds("turn 1¼")[1], Kind::Fraction(60));
         assert_eq!(
             kinds("3:00 10.30 6h"),

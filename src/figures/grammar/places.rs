@@ -39,6 +39,11 @@ impl Scan<'_> {
         self.accept(1)
     }
 
+    /// Whether the way home is all that is said, or the weight behind it: "back home with your weight".
+    fn ends_home(&self, n: usize) -> bool {
+        self.ends_after(n) || matches!(self.peek_w(n), Some(W::With | W::Take | W::Beside))
+    }
+
     pub(super) fn straight(&mut self, w: W) -> bool {
         let (straight, diagonal) = match w {
             W::Forward => (Place::Forward, Place::DiagonalForward),
@@ -64,6 +69,12 @@ impl Scan<'_> {
                 self.bare_place |= self.w.action.is_none() && self.w.part.is_none();
                 return self.accept(3 + the);
             }
+        }
+        // "The right foot comes back home"
+        if w == W::Back && self.w.place.is_none() && self.peek_w(1) == Some(W::Home) && self.ends_home(2) {
+            self.w.place = Some(Place::Home);
+            self.bare_place |= self.w.action.is_none() && self.w.part.is_none();
+            return self.accept(2);
         }
         match self.w.place {
             None => {}
@@ -190,6 +201,11 @@ impl Scan<'_> {
     }
 
     pub(super) fn together(&mut self, w: W) -> bool {
+        // "We go sideways next": an order of things, where no foot is said to stand there.
+        let next = self.tokens[self.i].span.of(self.text).eq_ignore_ascii_case("next");
+        if next && !self.started() && self.peek_w(1) != Some(W::To) {
+            return false;
+        }
         if matches!(self.w.place, Some(Place::Forward | Place::Back)) && w == W::Beside {
             self.waiting = Waiting::Relation;
             return self.accept(1);

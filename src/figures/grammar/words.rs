@@ -82,6 +82,14 @@ impl Scan<'_> {
             W::Place => self.placed(Place::InPlace, Waiting::Nothing),
             // "You come out facing the front" is about the end of a turn.
             W::Out if !self.started() && self.comes() => false,
+            // "Right heel out in front": the second word says where.
+            W::Out
+                if self.w.part.is_some()
+                    && (self.peek_w(1) == Some(W::In) && self.peek_w(2) == Some(W::Front)
+                        || self.peek_w(1) == Some(W::Forward)) =>
+            {
+                self.pass()
+            }
             W::Out => self.out(Place::Out),
             W::In => self.inward(),
             W::Up => self.up(),
@@ -117,7 +125,13 @@ impl Scan<'_> {
             }
             W::Then | W::Make | W::Take if !self.started() => self.pass(),
             // "the left goes forward", "put it home"
-            W::Make | W::Take if self.w.only_foot() && !self.turn_ahead(1) => self.pass(),
+            W::Make | W::Take
+                if (self.w.only_foot()
+                    || self.w.part.is_some() && self.w.action.is_none() && self.w.place.is_none())
+                    && !self.turn_ahead(1) =>
+            {
+                self.pass()
+            }
             // "Side, together, side, touch going right": the way of all of them, not the foot that touches.
             W::Make if let Some(n) = self.way_ahead() => self.accept(n),
             W::Make if self.participle() || self.peek_w(1) == Some(W::The) || self.turn_ahead(1) => {
@@ -195,6 +209,15 @@ impl Scan<'_> {
             W::At if self.started() && self.side_ahead() => {
                 self.waiting = Waiting::To;
                 self.pass()
+            }
+            // "Turn with it a quarter to the left": the step before goes round.
+            W::By | W::With | W::While
+                if self.w.turn.is_some_and(|t| t.size.is_none())
+                    && self.peek_w(1) == Some(W::It)
+                    && self.turn_ahead(2) =>
+            {
+                self.i += 2;
+                true
             }
             W::For | W::By | W::At if self.started() => self.lasting(),
             W::Two | W::Three | W::Four | W::Six if self.started() && self.peek_w(1) == Some(W::Count) => {

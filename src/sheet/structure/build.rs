@@ -145,7 +145,15 @@ impl Build<'_, '_> {
         let line = &self.r.lines[i];
         match role {
             Role::Blank => {}
-            Role::Head => self.sequence_in(line),
+            Role::Head => {
+                // What the head tells of a tag is over.
+                if self.in_tag && !line.empty() {
+                    self.finish_extra();
+                    self.in_tag = false;
+                    self.here = None;
+                }
+                self.sequence_in(line);
+            }
             Role::Note => {
                 self.sequence_in(line);
                 // "kbc = kick ball change" is no word about a tag.
@@ -153,6 +161,7 @@ impl Build<'_, '_> {
                 if let Some((_, t, span)) = &mut self.extra
                     && !line.after_gap
                     && !glossary
+                    && !speaks_of_else(line)
                 {
                     t.push(newline(line));
                     t.extend_from_slice(&line.tokens);
@@ -230,6 +239,9 @@ impl Build<'_, '_> {
             && own[0].mark.first() == 1
             && own.last().is_some_and(|p| p.mark.last() >= 6)
         {
+            return true;
+        }
+        if next.is_some_and(|j| self.r.in_column(i, j)) {
             return true;
         }
         // "First six counts. Left forward, right beside, left in place." above more of the like.
@@ -473,11 +485,19 @@ impl Build<'_, '_> {
         // A whole section in a line, its counts behind the words.
         let whole = || {
             let m = marks(self.r.text, line, from, behind);
-            matches!(&m[..], [p] if p.behind && !p.total && p.mark.first() == 1 && p.mark.last() >= 6)
+            // "vine R touch L (1-4) vine L brush R (5-8)"
+            let counted = m.iter().all(|p| p.behind && !p.total);
+            let on = m.windows(2).all(|w| w[1].mark.first() == w[0].mark.last() + 1);
+            let last = m.last().map_or(0, |p| p.mark.last());
+            // Two bars of a waltz may be half a section.
+            let fills = if m.len() == 1 { last >= 6 } else { last == 8 && self.last_count == 8 };
+            counted && on && fills && m.first().is_some_and(|p| p.mark.first() == 1)
         };
         let fresh = first.is_none()
-            && !joins
-            && (line.after_gap && self.last_count >= 4 && prose() || self.last_count >= 6 && whole());
+            && (!joins && line.after_gap && self.last_count >= 4 && prose()
+                || self.last_count >= 6 && whole());
+        // Lines in small letters go on with each other, unless each has counts from 1 to 8.
+        let joins = joins && !fresh;
         let (part, section) = match self.here {
             Some((p, s)) if s != usize::MAX => (p, s),
             Some((p, _)) => {
@@ -547,4 +567,12 @@ impl Build<'_, '_> {
             self.mention(topic, &t, span, Some((part, section)));
         }
     }
+}
+
+/// "Homework: the Monterey": a word and a colon begin something else than the tag or the restart above.
+fn speaks_of_else(line: &Line) -> bool {
+    let t = &line.tokens[line.first.min(line.tokens.len())..];
+    let colon = t.iter().take(4).position(|t| t.sign(':'));
+    let word = |t: &super::Token| matches!(t.kind, Kind::Unknown | Kind::W(W::Note | W::Music | W::Option));
+    colon.is_some_and(|k| k > 0 && t[..k].iter().all(word)) && !has(t, W::Wall) && !has(t, W::Restart)
 }

@@ -38,8 +38,15 @@ impl Reading<'_> {
             Some('T') => Some(Topic::Tag),
             _ => None,
         };
+        // So is "T (4)" where the order of the parts has a T.
+        let ordered = || {
+            let tags = |(line, order): (&crate::sheet::lines::Line, &bool)| {
+                *order && line.tokens.iter().any(|t| t.span.of(self.text) == "T")
+            };
+            !self.order[i] && self.lines.iter().zip(&self.order).any(tags)
+        };
         if let Some(topic) = self.labels[i].as_ref().and_then(sign)
-            && has(t, W::Wall)
+            && (has(t, W::Wall) || topic == Topic::Tag && ordered())
         {
             return Some(topic);
         }
@@ -77,6 +84,14 @@ impl Reading<'_> {
             return Some(Topic::Tag);
         }
         if has(t, W::Tag) && !self.lead[i] && wall() {
+            return Some(Topic::Tag);
+        }
+        // "+6 after wall 3 (facing 6): basic fwd, basic bk"
+        let plus = |k: usize| {
+            t.get(k).is_some_and(|t| t.span.of(self.text) == "+")
+                && matches!(t.get(k + 1).map(|t| t.kind), Some(Kind::Number(_)))
+        };
+        if plus(line.first) && has(t, W::Wall) && around && !self.lead[i] {
             return Some(Topic::Tag);
         }
         if !self.lead[i] && added::told(self.text, t) {

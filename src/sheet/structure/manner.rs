@@ -53,6 +53,8 @@ impl Reading<'_> {
     /// Finds out how the writer gives counts.
     pub(super) fn survey(&mut self) {
         self.order = order_lines(self.text, &self.lines);
+        self.row_hours();
+        self.row_sums();
         self.rows_of_four();
         let mut numbered: Vec<u32> = Vec::new();
         for (i, line) in self.lines.iter().enumerate() {
@@ -67,11 +69,12 @@ impl Reading<'_> {
         self.bars();
         self.letters();
         self.numerals();
-        self.nicknames();
+        self.named_rows();
         self.parts();
         self.counted_words();
         self.line_numbers();
         self.bracketed();
+        self.row_totals();
         // Numbers that begin again, or that run past eight, are counts.
         let resets = numbered.windows(2).filter(|w| w[1] <= w[0]).count();
         self.manner.numbers_are_counts =
@@ -143,6 +146,10 @@ impl Reading<'_> {
             }
             let from = self.labels[i].as_ref().map_or(line.first, |l| l.to);
             let m = marks(self.text, line, from, leading < 3);
+            // "^ R heel on 3 stays light" points at the line above.
+            if line.tokens[0].sign('^') {
+                continue;
+            }
             if m.iter().any(|p| p.behind)
                 && !head_like(self.text, &line.tokens)
                 && line.verbs + u32::from(doing(&line.tokens)) >= 1
@@ -278,30 +285,6 @@ impl Reading<'_> {
                 let label = Label { to, number, range: None, certain: true, letter: None, part: false };
                 self.labels[i] = Some(label);
             }
-        }
-    }
-
-    /// "puddles      cross L over R, point R": names with a wide gap before the steps, line after line without counts.
-    fn nicknames(&mut self) {
-        if self.labels.iter().flatten().any(|l| l.certain || l.number.is_some()) {
-            return;
-        }
-        let named = |l: &Line| {
-            let t = &l.tokens;
-            let to = (l.first + 1..t.len().min(l.first + 6)).find(|k| t[*k].gap == 2)?;
-            let plain = |t: &Token| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown);
-            let name = t[l.first..to].iter().all(plain) && !head_like(self.text, t);
-            (name && l.told.is_none() && doing(&t[to..])).then_some(to)
-        };
-        let found: Vec<(usize, usize)> =
-            self.lines.iter().enumerate().filter_map(|(i, l)| Some((i, named(l)?))).collect();
-        let full = self.lines.iter().filter(|l| l.stepful()).count();
-        if found.len() < 3 || found.len() * 3 < full * 2 {
-            return;
-        }
-        for (i, to) in found {
-            let label = Label { to, number: None, range: None, certain: true, letter: None, part: false };
-            self.labels[i] = Some(label);
         }
     }
 

@@ -5,12 +5,13 @@
 //! said between the steps is told apart sentence by sentence.
 
 mod brackets;
-mod chat;
+pub(super) mod chat;
 mod shapes;
 
 use super::order::sequence_line;
 use super::wording::{inline_start, starts_lower};
 use super::{Kind, Label, Line, Reading, Span, Token, Told, Topic, W, definitions, label};
+use crate::sheet::explained::explained;
 use crate::sheet::lines::{line_of, pack};
 use crate::sheet::vocabulary::Vocabulary;
 use crate::sheet::words::tokens;
@@ -38,7 +39,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
     let mut all: Vec<Line> = Vec::new();
     let mut gap = true;
     for range in unwrap::raw(text) {
-        let t = tokens(text, range.clone(), vocabulary);
+        let t = explained(text, tokens(text, range.clone(), vocabulary));
         let line = line_of(text, Span::new(range.start, range.end), t, gap);
         gap = line.empty();
         all.push(line);
@@ -135,7 +136,7 @@ impl Page<'_> {
     fn steps_in(&self, i: usize, from: usize) -> bool {
         let t = self.line(i).tokens.get(from..).unwrap_or_default();
         self.extra[i].is_none()
-            && chat::sentences(t).iter().any(|s| chat::danced(self.text, s, &self.reading.own))
+            && chat::sentences(self.text, t).iter().any(|s| chat::danced(self.text, s, &self.reading.own))
     }
 
     fn heading(&self, cut: &Cut, out: &mut Vec<Line>) {
@@ -227,7 +228,9 @@ impl Page<'_> {
     /// What is said of a tag, and its steps.
     fn told_apart(&self, t: &[Token]) -> (Vec<Token>, Vec<Token>) {
         let (mut said, mut steps): (Vec<Token>, Vec<Token>) = (Vec::new(), Vec::new());
-        for (n, sentence) in t.split_inclusive(|t| t.sign('\n')).flat_map(chat::sentences).enumerate() {
+        for (n, sentence) in
+            t.split_inclusive(|t| t.sign('\n')).flat_map(|t| chat::sentences(self.text, t)).enumerate()
+        {
             let about = sentence.iter().any(|t| {
                 matches!(t.kind, Kind::W(W::Wall | W::Tag | W::Restart | W::OClock | W::End) | Kind::Clock(_))
             });
@@ -248,7 +251,7 @@ impl Page<'_> {
 /// The words of a definition that tell the steps of its figure.
 pub(super) fn defining(text: &str, t: &[Token], name: &[String]) -> Vec<Token> {
     let tells = |s: &&[Token]| !own::contains(text, s, name) && chat::danced(text, s, &[]);
-    let all = chat::sentences(t);
+    let all = chat::sentences(text, t);
     if all.len() < 2 {
         return t.to_vec();
     }

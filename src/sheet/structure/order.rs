@@ -9,6 +9,11 @@ fn letters<'t>(text: &'t str, t: &Token) -> Option<&'t str> {
     (!w.is_empty() && w.iter().all(|b| (b'A'..=b'F').contains(b))).then(|| t.span.of(text))
 }
 
+/// Whether a token names the tag, by its letter too: "A B A B T A".
+pub(super) fn tag(text: &str, t: &Token) -> bool {
+    t.is(W::Tag) || t.span.of(text) == "T"
+}
+
 /// Whether a token only joins the parts of an order, or says how often or how far one is danced.
 fn joins(text: &str, t: &Token) -> bool {
     match t.kind {
@@ -34,7 +39,9 @@ fn joins(text: &str, t: &Token) -> bool {
                 | W::Half
                 | W::Count
         ),
-        _ => matches!(&*lower(t.span.of(text)), "another" | "only" | "short" | "last" | "part"),
+        _ => {
+            tag(text, t) || matches!(&*lower(t.span.of(text)), "another" | "only" | "short" | "last" | "part")
+        }
     }
 }
 
@@ -58,7 +65,7 @@ pub(super) fn order(text: &str, t: &[Token]) -> Vec<String> {
                 _ => (1, 1),
             },
         };
-        if t[k].is(W::Tag) {
+        if tag(text, &t[k]) {
             let number = match t.get(k + 1).map(|t| t.kind) {
                 Some(Kind::Number(n @ 1..=9)) if !t.get(k + 2).is_some_and(|t| t.is(W::Count)) => Some(n),
                 _ => None,
@@ -95,7 +102,7 @@ fn bare(text: &str, line: &Line) -> bool {
     let lead = colon.filter(|k| t[..*k].iter().all(|t| letters(text, t).is_none())).map_or(0, |k| k + 1);
     let parts = &t[lead..];
     !parts.is_empty()
-        && parts.iter().any(|t| letters(text, t).is_some() || t.is(W::Tag))
+        && parts.iter().any(|t| letters(text, t).is_some() || tag(text, t))
         && parts.iter().all(|t| letters(text, t).is_some() || joins(text, t))
 }
 
@@ -226,6 +233,8 @@ mod tests {
             "A B A B tag C B B",
         );
         check("A - B - C - A(16) - B - C - C", "A B C A B C C");
+        check("SEQ  A - B - A - B - T - A - A - B", "A B A B tag A A B");
+        check("A B T A B T2 A", "A B tag A B tag 2 A");
         check("part A, part A, part B, tag, part A, part B twice", "A A B tag A B B");
     }
 }

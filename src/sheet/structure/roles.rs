@@ -1,12 +1,15 @@
 //! What each line is for.
 
 use super::keywords::nth_time;
+use super::notes::chat;
 use super::wording::{
     doing, framed, goes_on, has, head_like, names_wall, remark_line, starts_lower, starts_over,
 };
-use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, lower, marks};
+use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
+use crate::text::is_among;
 
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
@@ -137,6 +140,7 @@ impl Reading<'_> {
             } else if i < body {
                 match self.keyword(i) {
                     _ if self.order[i] => Role::Sequence,
+                    None if self.tag_steps(i, out.last()) => Role::Steps(line.first, false),
                     Some(topic)
                         if names_wall(&line.tokens)
                             || has(&line.tokens, W::After)
@@ -146,6 +150,8 @@ impl Reading<'_> {
                     }
                     _ => Role::Head,
                 }
+            } else if self.late_head(i, &out) {
+                Role::Head
             } else {
                 {
                     // What the head says of tags has no steps behind it.
@@ -173,6 +179,42 @@ impl Reading<'_> {
         out
     }
 
+    /// Whether a line of the head tells the steps of the tag that the line above speaks of.
+    fn tag_steps(&self, i: usize, above: Option<&Role>) -> bool {
+        let line = &self.lines[i];
+        let under = matches!(above, Some(Role::Extra(Topic::Tag))) && !line.after_gap;
+        let t = &line.tokens[line.first..];
+        under
+            && !head_like(self.text, t)
+            && chat::sentences(self.text, t).first().is_some_and(|s| {
+                let waits =
+                    |t: &Token| is_among(t.span.of(self.text), &["wait", "waits", "begins", "starts"]);
+                chat::danced(self.text, s, &self.own)
+                    && !s.iter().any(waits)
+                    && s.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
+                    && s.iter().any(|t| {
+                        matches!(t.kind, Kind::Name(_) | Kind::W(W::Hip))
+                            || matches!(t.kind, Kind::W(w) if acts(w))
+                    })
+            })
+    }
+
+    /// Whether a line behind a tag that opens the page is of the head: "Now the dance. 24, two walls, beginner".
+    fn late_head(&self, i: usize, out: &[Role]) -> bool {
+        let line = &self.lines[i];
+        let tag = out.iter().position(|r| matches!(r, Role::Extra(Topic::Tag)));
+        let begun = |r: &Role| matches!(r, Role::Heading(_) | Role::Own);
+        // Steps above belong to the tag only as long as no gap parts them from it.
+        let apart =
+            |from: usize| (from + 1..i).any(|k| self.lines[k].after_gap && matches!(out[k], Role::Steps(..)));
+        tag.is_some_and(|from| !apart(from) && !out[..from].iter().any(|r| matches!(r, Role::Steps(..))))
+            && !out.iter().any(begun)
+            && head_like(self.text, &line.tokens)
+            && !line.stepful()
+            && self.keyword(i).is_none()
+            && !self.steps_line(i)
+    }
+
     pub(super) fn body_role(&self, i: usize, above: &Role, last: &Role, extra: Option<Topic>) -> Role {
         let line = &self.lines[i];
         let t = &line.tokens;
@@ -191,6 +233,9 @@ impl Reading<'_> {
         let walls = t.get(line.first).is_some_and(|t| t.is(W::Wall)) && only_walls(self.text, t);
         if extra == Some(Topic::Tag) && (opens || walls) && has(t, W::Wall) && !does && !self.lead[i] {
             return Role::Extra(Topic::Tag);
+        }
+        if !self.lead[i] && self.tag_steps(i, Some(above)) {
+            return Role::Steps(line.first, false);
         }
         if self.lead[i] {
             if self.range_heading(i) {
@@ -231,13 +276,31 @@ impl Reading<'_> {
         if (remark_line(self.text, line) || glossary) && !self.behind[i] {
             return Role::Note;
         }
+        // "Exactly as the first section" under a heading is all of it.
+        if matches!(above, Role::Heading(_)) && !self.behind[i] && likens(self.text, &t[line.first..]) {
+            return Role::Steps(line.first, false);
+        }
         let next = self.next_full(i);
         let above_steps = matches!(above, Role::Steps(..));
+        // "Both stomps take weight" below the steps only talks of them, and so does "last year this was a sailor in [32]".
+        let row = i > 0 && matches!(above, Role::Heading(Some(_))) && line.indent > self.lines[i - 1].indent;
+        let beside = !line.capitals && ((above_steps || row) && !line.after_gap || line.stepful());
+        let lone = || !self.behind[i] || marks(self.text, line, line.first, true).iter().all(|p| p.total);
+        if beside
+            && doing(t)
+            && !has(t, W::Again)
+            && chat::talks(self.text, &t[line.first..], &self.own)
+            && lone()
+        {
+            return Role::Note;
+        }
         if self.behind[i] && self.total_heading(i, next) {
             return Role::Heading(self.labels[i].clone());
         }
         if self.behind[i] {
-            let open = above_steps && !self.behind[i - 1] && !self.lead[i - 1];
+            // The steps of a row may begin beside its name: "Turn   side R, touch L," above "   step R, stomp L    8".
+            let named = i > 0 && matches!(above, Role::Heading(_)) && self.in_column(i - 1, i);
+            let open = (above_steps || named) && !self.behind[i - 1] && !self.lead[i - 1];
             let lower = starts_lower(self.text, line);
             let joins = above_steps && lower || open && line.indent > self.lines[i - 1].indent;
             let from = if self.manner.numbers_are_bullets {
@@ -276,7 +339,9 @@ impl Reading<'_> {
             // "Hip sways R, L, R, L" above the counts of a tag only names them.
             let named =
                 next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].leading(self.text));
-            if extra.is_some() && named.is_some_and(|m| m.first() == 1) {
+            // Apart from what is said of a restart, the next section has its heading.
+            let told = extra.is_some_and(|topic| topic != Topic::Restart || !line.after_gap);
+            if told && named.is_some_and(|m| m.first() == 1) {
                 return Role::Note;
             }
             if matches!(extra, Some(Topic::Tag | Topic::Ending)) && line.stepful() && !has(t, W::Wall) {
@@ -316,6 +381,11 @@ impl Reading<'_> {
                 && starts_lower(self.text, line);
             let bullet = self.labels[i].as_ref().filter(|_| self.manner.numbers_are_bullets);
             return Role::Steps(bullet.map_or(line.first, |l| l.to), joins);
+        }
+        // "The crab to the left: all of 4th 8 on the other foot"
+        if (above_steps || matches!(last, Role::Heading(_))) && chat::says_again(self.text, &t[line.first..])
+        {
+            return Role::Steps(line.first, false);
         }
         // "Do those two again, R then L."
         let again = t[line.first..].iter().take(6).position(|t| t.is(W::Again));

@@ -5,6 +5,7 @@
 //! foot, what it does and where, how far the body turns, and where it then looks. What is only called out, and
 //! running numbers of rows, are left out. Text that is no table is not touched.
 
+mod abreast;
 mod bare;
 mod blocks;
 mod cells;
@@ -75,6 +76,7 @@ pub(super) fn tables(text: &str, raw: &[Range<usize>], vocabulary: &Vocabulary) 
         let found = pairs::read(page, i)
             .or_else(|| stacked::read(page, i))
             .or_else(|| lengthwise::read(page, i, &cuts))
+            .or_else(|| abreast::read(page, i))
             .or_else(|| blocks::read(page, i, &cuts))
             .or_else(|| grid::read(page, i, &cuts))
             .or_else(|| bare::read(page, i, &cuts))

@@ -9,7 +9,7 @@ use crate::sheet::lines::line_of;
 use crate::sheet::own::Definition;
 use crate::sheet::structure::wording::{doing, has};
 use crate::sheet::words::acts;
-use crate::text::{Span, lower};
+use crate::text::{Span, is_among, lower};
 
 /// Words with which people talk of what may happen, and to whom.
 const CONDITIONS: &[&str] = &[
@@ -72,6 +72,7 @@ fn explains(text: &str, t: &[Token]) -> bool {
             "is" | "are"
                 | "was"
                 | "were"
+                | "had"
                 | "has"
                 | "have"
                 | "comes"
@@ -83,6 +84,33 @@ fn explains(text: &str, t: &[Token]) -> bool {
                 | "will"
         )
     };
+    // "Both stomps take weight", "R heel stays light"
+    let bears = |at: usize| {
+        is_among(
+            t[at].span.of(text),
+            &[
+                "take", "takes", "stay", "stays", "keep", "keeps", "carry", "carries", "have", "has", "get",
+                "gets",
+            ],
+        ) && t.get(at + 1).is_some_and(|t| {
+            t.is(W::No)
+                || t.is(W::Weight)
+                || is_among(t.span.of(text), &["light", "empty", "free", "the", "your", "all"])
+        })
+    };
+    let does = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w));
+    if (1..t.len().min(8)).any(|at| {
+        bears(at)
+            && (t[at..].iter().any(|t| t.is(W::Weight)) || !t[at..].iter().any(does))
+            && !t[..at].iter().any(|t| t.sign(','))
+    }) {
+        return true;
+    }
+    // "Last year this had a sailor in it": nothing past is to be danced.
+    let past = |t: &Token| is_among(t.span.of(text), &["was", "were", "had", "used"]);
+    if t.iter().take(7).take_while(|t| !matches!(t.kind, Kind::Sign(_))).any(past) {
+        return true;
+    }
     let subject = matches!(
         first.as_str(),
         "the" | "that" | "this" | "your" | "all" | "every" | "each" | "both" | "it" | "no"
@@ -104,7 +132,7 @@ fn opens_with_steps(text: &str, t: &[Token]) -> bool {
 }
 
 /// Whether a sentence tells what to dance.
-pub(super) fn danced(text: &str, t: &[Token], own: &[Definition]) -> bool {
+pub(in crate::sheet::structure) fn danced(text: &str, t: &[Token], own: &[Definition]) -> bool {
     let Some(span) = t.iter().map(|t| t.span).reduce(Span::join) else { return false };
     let line = line_of(text, span, t.to_vec(), false);
     if line.empty() || conditional(text, t) && !opens_with_steps(text, t) || explains(text, t) {
@@ -132,14 +160,14 @@ pub(super) fn danced(text: &str, t: &[Token], own: &[Definition]) -> bool {
 }
 
 /// The sentences of a line; what stands in brackets belongs to the sentence around it.
-pub(super) fn sentences(t: &[Token]) -> Vec<&[Token]> {
+pub(in crate::sheet::structure) fn sentences<'t>(text: &str, t: &'t [Token]) -> Vec<&'t [Token]> {
     let mut out = Vec::new();
     let (mut from, mut depth) = (0, 0_u32);
     for i in 0..t.len() {
         match t[i].kind {
             Kind::Sign('(' | '[') => depth += 1,
             Kind::Sign(')' | ']') => depth = depth.saturating_sub(1),
-            Kind::Sign('.' | '!' | '?') if depth == 0 && !short(t, i) => {
+            Kind::Sign('.' | '!' | '?') if depth == 0 && !short(text, t, i) => {
                 out.push(&t[from..=i]);
                 from = i + 1;
             }
@@ -157,18 +185,22 @@ pub(super) fn sentences(t: &[Token]) -> Vec<&[Token]> {
     out
 }
 
+/// Words that people shorten with a full stop.
+const SHORTENED: &[&str] = &[
+    "fwd", "fw", "bk", "bck", "bwd", "tog", "rec", "diag", "beh", "bes", "sd", "ft", "ct", "cts", "tch", "sh",
+];
+
 /// Whether a full stop only shortens a word: "fwd. left".
-fn short(t: &[Token], i: usize) -> bool {
+fn short(text: &str, t: &[Token], i: usize) -> bool {
     t[i].sign('.')
         && t[i].gap == 0
         && i > 0
-        && matches!(t[i - 1].kind, Kind::W(w) if !acts(w))
-        && t[i - 1].span.range().len() <= 4
-        && !matches!(
-            t[i - 1].kind,
-            Kind::W(W::R | W::L | W::RF | W::LF | W::Foot | W::Home | W::Side | W::Back | W::Out | W::In)
-        )
-        && t.get(i + 1).is_some_and(|t| t.gap == 1 && matches!(t.kind, Kind::W(_) | Kind::Name(_)))
+        && is_among(t[i - 1].span.of(text), SHORTENED)
+        && t.get(i + 1).is_some_and(|t| {
+            t.gap == 1
+                && matches!(t.kind, Kind::W(_) | Kind::Name(_))
+                && t.span.of(text).starts_with(char::is_lowercase)
+        })
 }
 
 /// The facing that a sentence tells, where it tells one of now.
@@ -209,7 +241,7 @@ fn facing(text: &str, t: &[Token]) -> Option<Token> {
 /// The tokens of a line that are danced, or tell where one looks; `over` where the steps are at their end.
 pub(super) fn steps(text: &str, t: &[Token], own: &[Definition], over: bool) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(t.len());
-    for sentence in sentences(t) {
+    for sentence in sentences(text, t) {
         let bare = without_asides(text, sentence, own);
         let plain: Vec<Token> = bare.iter().copied().filter(|t| !matches!(t.kind, Kind::Clock(_))).collect();
         let total = bare.len() <= 4 && super::brackets::only(&bare);
@@ -260,7 +292,7 @@ fn without_asides(text: &str, t: &[Token], own: &[Definition]) -> Vec<Token> {
             matches!(t.kind, Kind::W(w) if w != W::And && w != W::Count)
                 || matches!(t.kind, Kind::Name(_) | Kind::Unknown)
         });
-        let told = sentences(inner).iter().any(|s| danced(text, s, own));
+        let told = sentences(text, inner).iter().any(|s| danced(text, s, own));
         if !words || told {
             out.extend_from_slice(&t[i..=close]);
         } else if let Some(clock) = facing(text, inner) {
@@ -269,4 +301,15 @@ fn without_asides(text: &str, t: &[Token], own: &[Definition]) -> Vec<Token> {
         i = close + 1;
     }
     out
+}
+
+/// Whether a line between steps only talks: nothing in it tells what to dance.
+pub(in crate::sheet::structure) fn talks(text: &str, t: &[Token], own: &[Definition]) -> bool {
+    !sentences(text, t).iter().any(|s| danced(text, s, own))
+}
+
+/// Whether a line only says what of the dance is danced again: "all of 4th 8 on the other foot".
+pub(in crate::sheet::structure) fn says_again(text: &str, t: &[Token]) -> bool {
+    let other = has(t, W::Other) && (has(t, W::Foot) || has(t, W::Side) || has(t, W::Footwork));
+    (other || has(t, W::Same) && !has(t, W::Wall)) && !talks(text, t, &[])
 }

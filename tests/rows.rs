@@ -1,0 +1,105 @@
+//! The pages of teachers: the same three rows of eight counts under names, sums, lengths and hours in the ways in which
+//! people lay them out. The habits are common practice; the dance is invented.
+
+mod small;
+
+use small::{said, weights};
+
+const HEAD: &str = "GARDEN HOSE\nTest Author Q, 24 counts, 1 wall, beginner, R foot first\n\n";
+const TRACE: &str =
+    "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R &L 12R 13L 14R 15L &R 16L 17R 18L 19R 20L 21R 22L 23R 24L";
+
+/// The rows without what stands around them, put into a page: `{a}`, `{b}`, `{c}`.
+fn page(body: &str) -> String {
+    let rows = [
+        ("{a}", "vine R, touch L, vine L, touch R"),
+        ("{b}", "rock R fwd, rec, R coaster, rock L fwd, rec, L coaster"),
+        ("{c}", "R rocking chair, R jazz box"),
+    ];
+    let body = rows.iter().fold(body.to_string(), |body, (name, row)| body.replace(name, row));
+    format!("{HEAD}{body}\nThe last one stays at home.\n")
+}
+
+#[track_caller]
+fn check(body: &str) {
+    let page = page(body);
+    let said = said(&page, 0);
+    assert_eq!(weights(&said.trace), weights(TRACE), "{page}");
+    assert_eq!(said.report.dance.main_sections().count(), 3, "{page}");
+    assert!(said.loud.is_empty(), "{page}{:?}", said.loud);
+}
+
+#[test]
+fn sums_before_rows_number_them() {
+    check("8    {a}\n16   {b}\n24   {c}");
+    check("[8] {a}\n[16] {b}\n[24] {c}");
+    check("(8) {a}\n(16) {b}\n(24) {c}");
+    check("8: {a}\n16: {b}\n24: {c}");
+    check("up to 8: {a}\nup to 16: {b}\nup to 24: {c}");
+    check("8 -> {a}\n16 -> {b}\n24 -> {c}");
+    check("8 cts: {a}\n16 cts: {b}\n24 cts: {c}");
+    check("8    vine R, touch L,\n     vine L, touch R\n16   {b}\n24   {c}");
+}
+
+#[test]
+fn lengths_before_rows_part_them() {
+    check("8   {a}\n8   {b}\n8   {c}");
+    check("8: {a}\n8: {b}\n8: {c}");
+    check("8 counts   {a}\n8 counts   {b}\n8 counts   {c}");
+}
+
+#[test]
+fn sums_and_lengths_end_rows() {
+    check("{a}   8\n{b}   16\n{c}   24");
+    check("{a} = 8\n{b} = 16\n{c} = 24");
+    check("{a} (8)\n{b} (16)\n{c} (24)");
+    check("{a}   8\n{b}   8\n{c}   8");
+    check("{a} ... 8 counts\n{b} ... 8 counts\n{c} ... 8 counts");
+}
+
+#[test]
+fn names_stand_in_a_column_before_rows() {
+    check("VINES     {a}\nROCKS     {b}\nBOX       {c}");
+    check("first bit    {a}\nrocky bit    {b}\nend bit      {c}");
+    check("VINES     vine R, touch L,\n          vine L, touch R\nROCKS     {b}\nBOX       {c}");
+    check(
+        "Vines     vine R, touch L\n          vine L, touch R            8\nRocks     {b}     8\nBox       {c}     8\n          \
+         both feet stay on the floor here",
+    );
+    check(
+        "top    1    R side\n       2    L behind\n       3 4  R side, touch L\n       5    L side\n       6 7  R behind, L \
+         side\n       8    touch R\nmid    1 2  rock R fwd, rec\n       3&4  R coaster\n       5 6  rock L fwd, rec\n       \
+         7&8  L coaster\nlast   1 2 3 4  R rocking chair\n       5 6 7 8  R jazz box",
+    );
+    check("a   {a}\nb   {b}\nc   {c}");
+}
+
+#[test]
+fn remarks_beside_rows_are_not_danced() {
+    check("8    {a}\n     both feet stay on the floor here\n16   {b}\n24   {c}");
+    check(
+        "8    {a}\n16   {b}\n     no turners: just walk R L\n24   {c}\n     last year this had a sailor in [16]",
+    );
+    check("VINES     {a}\n          ^ L stays light, it starts the next one\nROCKS     {b}\nBOX       {c}");
+}
+
+#[test]
+fn hours_stand_apart_behind_rows() {
+    let turning = |a: &str, b: &str, c: &str| {
+        let first = "vine R, touch L, vine L 1/4 L, touch R";
+        let said = said(&page(&format!("8   {first}{a}\n16   {{b}}{b}\n24   {{c}} with 1/4 R{c}")), 0);
+        let facings: Vec<_> = said.report.dance.main_sections().map(|s| s.facing_end.to_string()).collect();
+        (facings.join(" "), said.loud)
+    };
+    for (a, b, c) in [
+        ("    9", "    9", "    12"),
+        (" -> 9", " -> 9", " -> 12"),
+        (" = 9", " = 9", " = 12"),
+        ("    9 (not 3!)", "    9", "    12"),
+        ("    9:00", "    9:00", "    12:00"),
+    ] {
+        let (facings, loud) = turning(a, b, c);
+        assert_eq!(facings, "9:00 9:00 12:00", "{a}");
+        assert!(loud.is_empty(), "{a} {loud:?}");
+    }
+}
