@@ -309,7 +309,17 @@ fn bare_step(foot: Kind, place: Kind) -> bool {
     matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
         && matches!(
             place,
-            Kind::W(W::Forward | W::Back | W::Side | W::Beside | W::Behind | W::Across | W::Together | W::In)
+            Kind::W(
+                W::Forward
+                    | W::Back
+                    | W::Side
+                    | W::Beside
+                    | W::Behind
+                    | W::Across
+                    | W::Together
+                    | W::In
+                    | W::Out
+            )
         )
 }
 

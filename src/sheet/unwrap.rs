@@ -239,6 +239,13 @@ fn closes(line: &str) -> bool {
 /// Whether a number or a clock stands apart at the end of a line: the row before it is over.
 fn closed(line: &str) -> bool {
     let words = line.trim_end().trim_end_matches([')', ']']);
+    // "... 4 counts"
+    let counted = ["counts", "count", "cts"].iter().find_map(|w| words.strip_suffix(w));
+    if counted
+        .is_some_and(|rest| rest.trim_end().ends_with(|c: char| c.is_ascii_digit()) && rest.contains(".."))
+    {
+        return true;
+    }
     let rest = words.trim_end_matches(|c: char| c.is_ascii_digit() || c == ':');
     rest.len() < words.len() && rest.trim_end_matches(['(', '[']).ends_with("  ")
 }
@@ -305,6 +312,7 @@ fn paragraphs(text: &str, lines: &[Range<usize>], sentences: bool, out: &mut Vec
     for i in 0..lines.len() {
         let goes = i + 1 < lines.len()
             && (full(i) || middle(i) || sure(i))
+            && !closed(of(i))
             // Amid a paragraph a colon stands where the line happened to end.
             && (!of(i).trim_end().ends_with(':')
                 || of(i).trim_end().trim_end_matches(':').ends_with(|c: char| c.is_ascii_digit())

@@ -191,10 +191,11 @@ impl Reading<'_> {
                 chat::danced(self.text, s, &self.own)
                     && !s.iter().any(waits)
                     && s.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
-                    && s.iter().any(|t| {
-                        matches!(t.kind, Kind::Name(_) | Kind::W(W::Hip))
-                            || matches!(t.kind, Kind::W(w) if acts(w))
-                    })
+                    && (line.bare_steps >= 2
+                        || s.iter().any(|t| {
+                            matches!(t.kind, Kind::Name(_) | Kind::W(W::Hip))
+                                || matches!(t.kind, Kind::W(w) if acts(w))
+                        }))
             })
     }
 
@@ -455,6 +456,7 @@ impl Reading<'_> {
             && line.verbs >= 2
             && !has(&line.tokens, W::Wall)
             && (line.bullet || self.manner.behind > self.manner.leading)
+            && !chat::talks(self.text, &line.tokens, &self.own)
     }
 
     /// "9-16 Botafogo: RF cross LF [1a2] ..." is a section in one line, with counts of its own behind the words.
