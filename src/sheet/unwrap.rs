@@ -250,6 +250,18 @@ fn closed(line: &str) -> bool {
     rest.len() < words.len() && rest.trim_end_matches(['(', '[']).ends_with("  ")
 }
 
+/// Words with which a teacher speaks to the reader below a row of steps.
+const ASIDES: &[&str] = &[
+    "say", "tell", "remind", "remember", "shout", "watch", "mind", "careful", "ask", "don't", "dont", "no",
+    "nb", "ps",
+];
+
+/// Whether a line begins with a word to the reader.
+fn aside(line: &str) -> bool {
+    let first = line.trim_start().split(|c: char| !(c.is_alphabetic() || c == '\'')).next().unwrap_or("");
+    ASIDES.iter().any(|w| first.eq_ignore_ascii_case(w))
+}
+
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
 fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
     let of = |k: usize| &text[raw[k].clone()];
@@ -268,7 +280,7 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
             next.starts_with(char::is_lowercase) || !before.ends_with(['.', ':', '!', '?', ')', ';', ']']);
         let words = next.starts_with(char::is_alphabetic) && !laid_out(next);
         let full = end == i + 1 || width(of(end - 1)) + SLACK > width(of(i));
-        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full || closed(before) {
+        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full || closed(before) || aside(next) {
             break;
         }
         end += 1;

@@ -139,7 +139,7 @@ impl Reading<'_> {
             } else if i < body {
                 match self.keyword(i) {
                     _ if self.order[i] => Role::Sequence,
-                    None if self.tag_steps(i, out.last()) => Role::Steps(line.first, false),
+                    None if self.tag_steps(i, &out) => Role::Steps(line.first, false),
                     Some(topic)
                         if names_wall(&line.tokens)
                             || has(&line.tokens, W::After)
@@ -179,9 +179,10 @@ impl Reading<'_> {
     }
 
     /// Whether a line of the head tells the steps of the tag that the line above speaks of.
-    fn tag_steps(&self, i: usize, above: Option<&Role>) -> bool {
+    fn tag_steps(&self, i: usize, out: &[Role]) -> bool {
         let line = &self.lines[i];
-        let under = matches!(above, Some(Role::Extra(Topic::Tag))) && !line.after_gap;
+        let mut above = out.iter().rev().skip_while(|r| matches!(r, Role::Steps(..)));
+        let under = matches!(above.next(), Some(Role::Extra(Topic::Tag))) && !line.after_gap;
         let t = &line.tokens[line.first..];
         under
             && !head_like(self.text, t)
@@ -234,7 +235,7 @@ impl Reading<'_> {
         if extra == Some(Topic::Tag) && (opens || walls) && has(t, W::Wall) && !does && !self.lead[i] {
             return Role::Extra(Topic::Tag);
         }
-        if !self.lead[i] && self.tag_steps(i, Some(above)) {
+        if !self.lead[i] && self.tag_steps(i, core::slice::from_ref(above)) {
             return Role::Steps(line.first, false);
         }
         if self.lead[i] {

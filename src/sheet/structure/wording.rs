@@ -395,7 +395,7 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
 
 /// "At the end of wall 3 stomp R, stomp L", "after the 3rd wall do stomp R, ...": the verb right behind a wall.
 fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
-    let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat);
+    let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat || w == W::Hip);
     let does = t[i].is(W::Make) && lower(t[i].span.of(text)) == "do" && verb(i + 1);
     let number = |k: usize| super::super::mentions::value(&t[k]).is_some();
     let wall =

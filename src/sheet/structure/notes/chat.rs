@@ -27,6 +27,7 @@ const CONDITIONS: &[&str] = &[
     "remember",
     "remind",
     "tell",
+    "say",
     "shout",
     "warn",
     "don't",
@@ -325,7 +326,8 @@ pub(in crate::sheet::structure) fn leave_steps(text: &str, t: &mut Vec<Token>, f
         let place = |t: &Token| {
             matches!(t.kind, Kind::Clock(_) | Kind::Number(_)) || t.is(W::Weight) || t.is(W::OClock)
         };
-        !explains(text, s) || s.iter().any(place)
+        let talks = explains(text, s) || conditional(text, s) && !opens_with_steps(text, s);
+        !talks || s.iter().any(place)
     };
     if all.len() < 2 || all.iter().skip(1).all(|s| kept(s)) {
         return;
