@@ -147,6 +147,24 @@ fn without_counts_the_sign_closes_the_foot_that_touched() {
 }
 
 #[test]
+fn a_rhythm_may_be_told_once_for_all_sections() {
+    let check = |told: &str| {
+        let page = format!(
+            "SLOW BOAT\nnight club, 16 counts, 1 wall, right foot first\n\n{told}\n\nA\nbasic R. basic L. side R, L behind, side \
+             R. cross rock L, rec, side L\n\nB\nbasic R. basic L. then sways R L R L, one a count, 5 6 7 8\n"
+        );
+        let trace = said(&page, 0).trace;
+        let expected = "1R 2L 2&R 3L 4R 4&L 5R 6L 6&R 7L 8R 8&L 9R 10L 10&R 11L 12R 12&L 13R 14L 15R 16L";
+        assert_eq!(weights(&trace).join(" "), expected, "{page}");
+    };
+    check("everything is 1 2& 3 4& 5 6& 7 8& until I say sways");
+    check("Count it 1 2& 3 4& 5 6& 7 8& all the way through.");
+    check("Rhythm: 1 2& 3 4& 5 6& 7 8&");
+    check("Timing is always 1 2&, 3 4&, 5 6&, 7 8&");
+    check("(counts are 1 2 & 3 4 & 5 6 & 7 8 & throughout)");
+}
+
+#[test]
 fn hours_stand_apart_behind_rows() {
     let turning = |a: &str, b: &str, c: &str| {
         let first = "vine R, touch L, vine L 1/4 L, touch R";

@@ -51,6 +51,7 @@ impl Reading<'_> {
         b.footnotes();
         b.bars();
         b.rounds();
+        b.rhythm(roles);
         b.bases();
         b.nicknames();
         b.replays();
