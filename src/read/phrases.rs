@@ -3,7 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
-use crate::sheet::classes::{all_again, lettered, likens, ordinal};
+use crate::sheet::classes::{all_again, lettered, likens, names_section, ordinal};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::{is_among, lower};
@@ -331,6 +331,11 @@ pub(super) fn repeat_at(
             end = next;
         }
     }
+    // "Repeat the first eight with a quarter turn left": the turn is told of what is danced again.
+    let turned = |k: &usize| t[*k].is(W::With) && t[*k + 1..end].iter().take(3).any(|t| part_of_turn(t.kind));
+    if let Some(with) = (i + 1..end).find(turned) {
+        end = with;
+    }
     let c = &t[i..end];
     // Most clauses have no word that could say so.
     let word = |t: &Token| {
@@ -360,6 +365,15 @@ pub(super) fn repeat_at(
         });
     let mut k = 0;
     while k < c.len() {
+        // "Like line one", "as the first eight"
+        if !matches!(c[k].kind, Kind::W(W::Section | W::Set))
+            && let Some(n) = names_section(text, c, k)
+        {
+            repeats |= k > 0 && likens(text, c);
+            r.section = Some(n);
+            k += 2;
+            continue;
+        }
         match c[k].kind {
             Kind::W(W::Repeat | W::Same) => repeats = true,
             // "Like 1-4, but mirrored", "as 9-12"

@@ -336,8 +336,10 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut columns = Columns::default();
     let mut gap = true;
     let chat = chat(text);
+    let planned = !chat && planned(text);
     let raw = super::unwrap::raw(text);
-    let mut tables = if chat { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
+    let mut tables =
+        if chat || planned { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
     let mut done = 0;
     for range in super::unwrap::lines(text) {
         if range.start < done {
@@ -354,7 +356,11 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
-        let said = if chat { chat_prefix(raw).unwrap_or(0) } else { 0 };
+        let said = match (chat, planned) {
+            (true, _) => chat_prefix(raw).unwrap_or(0),
+            (_, true) => hour_prefix(raw).map_or(0, |(_, to)| to),
+            _ => 0,
+        };
         for cell in columns.cells(raw) {
             let from = at + cell.range.start.max(said).min(cell.range.end);
             let before = t.len();
@@ -527,6 +533,28 @@ fn chat(text: &str) -> bool {
         said += usize::from(chat_prefix(line).is_some());
     }
     said >= 3 && said * 2 > all
+}
+
+/// "7.40  Teach block A": the minute of the day at which something is planned, and where the words begin.
+fn hour_prefix(raw: &str) -> Option<(u32, usize)> {
+    let indent = raw.len() - raw.trim_start().len();
+    let line = &raw[indent..];
+    let digits = |s: &str| s.bytes().take_while(u8::is_ascii_digit).count();
+    let hours = digits(line);
+    let rest = line[hours..].strip_prefix(['.', ':'])?;
+    if !(1..=2).contains(&hours) || digits(rest) != 2 || !rest[2..].starts_with([' ', '\t', '-']) {
+        return None;
+    }
+    let (hour, minute): (u32, u32) = (line[..hours].parse().ok()?, rest[..2].parse().ok()?);
+    let words = rest[2..].trim_start_matches([' ', '\t', '-']);
+    (hour < 24 && minute < 60 && words.starts_with(char::is_alphabetic))
+        .then_some((hour * 60 + minute, raw.len() - words.len()))
+}
+
+/// Whether the lines of a lesson begin with rising times of the day.
+fn planned(text: &str) -> bool {
+    let times: Vec<u32> = text.lines().take(200).filter_map(hour_prefix).map(|(at, _)| at).collect();
+    times.len() >= 3 && times.windows(2).all(|w| w[0] < w[1] && w[1] - w[0] <= 90)
 }
 
 /// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.

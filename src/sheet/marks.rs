@@ -101,7 +101,12 @@ pub(super) fn marks_after(
                         .or_else(|| mark(text, t, to, t.len()))
                         .is_some_and(|m| m.ticks.len() >= 2 && m.first() == placed.mark.first())
                 };
-                if hour && !own && last.is_some_and(|l| placed.mark.first() != l + 1 || again()) {
+                // "3&4 R fwd, pivot 1/2 L, R fwd (3) / 5,6 ...": behind all of its steps it is where they lead.
+                let ends = t.get(to).is_some_and(|t| t.sign('/') && t.gap > 0)
+                    && leading.is_some_and(|p| placed.mark.first() < p.mark.last())
+                    && out.last().is_some_and(|p| !p.behind);
+                let odd = !own && last.is_some_and(|l| placed.mark.first() != l + 1 || again());
+                if hour && (ends || odd) {
                     i = placed.mark.to;
                     continue;
                 }
@@ -177,9 +182,14 @@ pub(super) fn marks_after(
                 i > since && matches!(t[i - 1].kind, Kind::W(W::And | W::Then) | Kind::Sign(',' | ';' | '.'));
             let rest = &t[m.to..];
             let clause = rest.iter().position(|t| matches!(t.kind, Kind::Sign(_))).unwrap_or(rest.len());
-            let leads = joins && words_between(t, m.to, m.to + clause);
+            let follows = words_between(t, m.to, m.to + clause);
+            let leads = joins && follows;
+            // "Walk right, left on 5 and 6, right, left on 7 and 8": the feet alone go on.
+            let feet = || {
+                t[since..i].iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) && !follows
+            };
             let behind = !leads
-                && words_between(t, since, i)
+                && (words_between(t, since, i) || feet())
                 && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
             last = Some(m.last());
             i = m.to;

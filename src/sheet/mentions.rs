@@ -343,8 +343,14 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
             let counted = counted
                 || lone && n > 12 && n % 4 == 0 && m.after_counts.is_none() && topic == Topic::Restart;
-            let count_before =
-                i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
+            // "Stop after number 32", where steps are numbered.
+            let numbered = topic == Topic::Restart
+                && i > 0
+                && n >= 4
+                && lower(t[i - 1].span.of(text)) == "number"
+                && matches!(token.kind, Kind::Number(_));
+            let count_before = numbered
+                || i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
             let section_before = i > 0
                 && (section_word(text, &t[i - 1]) && !from_again(text, t, i - 1)
                     || topic == Topic::Restart && numbered_section(text, t, i));

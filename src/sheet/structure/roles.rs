@@ -6,6 +6,7 @@ use super::wording::{
     doing, framed, goes_on, has, head_like, names_wall, remark_line, starts_lower, starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 use crate::text::is_among;
@@ -276,6 +277,10 @@ impl Reading<'_> {
         }
         if (remark_line(self.text, line) || glossary) && !self.behind[i] {
             return Role::Note;
+        }
+        // "Exactly as the first section" under a heading is all of it.
+        if matches!(above, Role::Heading(_)) && !self.behind[i] && likens(self.text, &t[line.first..]) {
+            return Role::Steps(line.first, false);
         }
         let next = self.next_full(i);
         let above_steps = matches!(above, Role::Steps(..));

@@ -2,6 +2,7 @@
 
 use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
+use crate::sheet::labels::section_word;
 use crate::sheet::mentions::ordinal;
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
@@ -210,11 +211,22 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
             | "ask"
             | "ask:"
     ) || instead(text, &line.tokens)
+        || each_section(text, &line.tokens[line.first.min(line.tokens.len())..])
         || aside(text, line)
         || matches!(
             first.kind,
             Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
         )
+}
+
+/// "Each line is 6 counts: 1 2 3, 4 5 6." tells of all of them.
+fn each_section(text: &str, t: &[Token]) -> bool {
+    let each = |t: &Token| matches!(&*lower(t.span.of(text)), "each" | "every" | "all");
+    let section = |t: &Token| section_word(text, t);
+    t.first().is_some_and(each)
+        && t.iter().skip(1).take(3).any(section)
+        && has(t, W::Count)
+        && !t.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
 }
 
 /// "(Giddy ones: side, behind, side.)", "Non-turners: run forward": a line that begins with the people who may do it,
