@@ -356,7 +356,19 @@ pub(super) fn edges(
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         // "Jump back: step right back, step left beside" only names the steps behind the colon.
         let names = w.end == clause && colon;
-        let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30), (cut, costs::FOOT_BENT)];
+        // "R shuffle": the foot is the figure's.
+        let of_name = w.action.is_none()
+            && w.place.is_none()
+            && w.part.is_none()
+            && w.end < clause
+            && matches!(t[w.end].kind, Kind::Name(_));
+        let more = [
+            (bare && amid, 16),
+            (bare && of_part, 40),
+            (of_name, costs::FOOT_OF_NAME),
+            (names, 30),
+            (cut, costs::FOOT_BENT),
+        ];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
         if let Some((n, to)) = times_behind(t, i, &w, clause) {
             // "Walk back three", "walk forward for three counts": so many walks.

@@ -95,6 +95,16 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
     let mut end = i;
     while j < limit {
         if let Some(foot) = side(t[j].kind) {
+            // "right foot, left foot, right foot"
+            let noun = t.get(j + 1).is_some_and(|t| t.is(W::Foot));
+            let closed = j + 2 >= limit
+                || t.get(j + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(',') | Kind::W(W::And)));
+            if noun && closed && j + 1 < limit {
+                feet.push(foot);
+                end = j + 2;
+                j += 2;
+                continue;
+            }
             // "R heel", "L forward" begin a step.
             let next = t.get(j + 1).filter(|_| j + 1 < limit).map(|t| t.kind);
             // In a table the feet have a column of their own.

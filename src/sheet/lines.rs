@@ -7,7 +7,7 @@ use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
-use crate::text::Span;
+use crate::text::{Span, is_among};
 
 /// One line of the sheet with its tokens.
 #[derive(Debug, Clone)]
@@ -196,6 +196,12 @@ impl Line {
                     return None;
                 }
                 Kind::Sign('/') => return None,
+                // "4 extra counts after wall 2"
+                _ if is_among(next.span.of(text), &["extra", "more", "spare", "additional"])
+                    && t.get(to + 1).is_some_and(|t| t.is(W::Count)) =>
+                {
+                    return None;
+                }
                 _ => {}
             }
             // "1st", "2x" and the like are other tokens; a number glued to letters is no count.
@@ -309,7 +315,17 @@ fn bare_step(foot: Kind, place: Kind) -> bool {
     matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
         && matches!(
             place,
-            Kind::W(W::Forward | W::Back | W::Side | W::Beside | W::Behind | W::Across | W::Together | W::In)
+            Kind::W(
+                W::Forward
+                    | W::Back
+                    | W::Side
+                    | W::Beside
+                    | W::Behind
+                    | W::Across
+                    | W::Together
+                    | W::In
+                    | W::Out
+            )
         )
 }
 

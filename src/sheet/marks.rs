@@ -153,6 +153,10 @@ pub(super) fn marks_after(
             let mark =
                 Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
             out.push(Placed { mark, behind: false, total: false });
+        } else if !led_by_mark && let Some(m) = dotted_length(t, i, since(&out, from)) {
+            i = m.to;
+            out.push(Placed { mark: m, behind: true, total: true });
+            continue;
         } else if let Some(p) = spoken_half(text, t, i, last) {
             let since = out.last().map_or(from, |p| p.mark.to);
             let behind = words_between(t, since, i)
@@ -291,6 +295,22 @@ fn next_row(text: &str, t: &[Token], i: usize) -> bool {
             let next = t.get(m.to).filter(|n| n.gap > 0).map(|n| n.kind);
             m.ticks.len() >= 2 && matches!(next, Some(Kind::W(_) | Kind::Name(_) | Kind::Fraction(_)))
         })
+}
+
+/// "... 4 counts. Now at the back": the length behind dots, before another sentence.
+fn dotted_length(t: &[Token], i: usize, since: usize) -> Option<Mark> {
+    let Kind::Number(n @ 2..=16) = t[i].kind else { return None };
+    let dots = t[since..i].iter().rev().take_while(|t| fill(t)).count();
+    let counted = t.get(i + 1).is_some_and(|t| t.is(W::Count));
+    let ends = t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | ',' | ';' | '/')));
+    let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+    (dots >= 2 && counted && ends && i - dots > since).then(|| Mark {
+        ticks,
+        range: false,
+        from: i - dots,
+        to: i + 2,
+        span: t[i].span,
+    })
 }
 
 /// Where the words of the next mark begin.

@@ -407,7 +407,7 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
 
 /// "At the end of wall 3 stomp R, stomp L", "after the 3rd wall do stomp R, ...": the verb right behind a wall.
 fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
-    let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat);
+    let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat || w == W::Hip);
     let does = t[i].is(W::Make) && lower(t[i].span.of(text)) == "do" && verb(i + 1);
     let number = |k: usize| super::super::mentions::value(&t[k]).is_some();
     let wall =
@@ -419,11 +419,15 @@ fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
         let sign = matches!(t[i - 1].kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n' | '>'));
-        if !sign && !behind_wall(text, t, i) {
+        // "... after wall 5 facing 6:00" above "R out, L out, ..."
+        let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+        let faced = matches!(t[i - 1].kind, Kind::Clock(_)) && foot(&t[i]);
+        if !sign && !faced && !behind_wall(text, t, i) {
             continue;
         }
         let mut end = i;
-        while end < t.len() && !(t[end].sign('.') || t[end].sign(',') && end >= i + 2) {
+        // "Facing the back: sway L" tells where before the colon.
+        while end < t.len() && !(t[end].sign('.') || t[end].sign(':') || t[end].sign(',') && end >= i + 2) {
             end += 1;
         }
         let clause = &t[i..end];
@@ -463,7 +467,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
                 || t.span.of(text).eq_ignore_ascii_case("top")
         });
         // "R out (1), L out (2)" behind a colon
-        let bare = t[i - 1].sign(':')
+        let bare = (t[i - 1].sign(':') || faced)
             && clause.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
             && clause.iter().any(|t| {
                 matches!(
