@@ -19,6 +19,16 @@ pub enum WeightSaid {
     Kept,
 }
 
+/// "Both with the weight", "both of them with weight": each of the two steps took it.
+fn each_takes(behind: &[Token]) -> bool {
+    let takes = |t: &Token| matches!(t.kind, Kind::W(W::With | W::Take));
+    match behind {
+        [of, it, t, ..] if of.is(W::Of) && it.is(W::It) => takes(t),
+        [t, ..] => takes(t),
+        [] => false,
+    }
+}
+
 /// Reads a remark about the weight that begins at token `from`, and says where it ends.
 #[must_use]
 pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(WeightSaid, usize)> {
@@ -103,13 +113,7 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                     .find(|k| tokens.get(*k).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))));
                 return Some((WeightSaid::Taken, last.unwrap_or(i + 2) + 1));
             }
-            W::Both
-                if !seen_weight
-                    && tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::With | W::Take))) =>
-            {
-                // "both with the weight": each of the two steps took it.
-                take = true;
-            }
+            W::Both if !seen_weight && each_takes(&tokens[i + 1..]) => take = true,
             // "with weight both times"
             W::Both if seen_weight && tokens.get(i + 1).is_some_and(|t| t.is(W::Times)) => {
                 return Some((WeightSaid::Taken, i + 2));

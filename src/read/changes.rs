@@ -6,7 +6,7 @@ use super::build::built;
 use super::exchanged::exchanged;
 use super::lattice::search;
 use super::meaning::Own;
-use super::omitted::{ended, left_out, without};
+use super::omitted::{LeftOut, ended, left_out, without};
 use super::start::Start;
 use crate::dance::{Move, Section};
 use crate::sheet::words::Token;
@@ -25,7 +25,9 @@ pub(super) fn changed(
     reading: &mut Reading,
 ) -> Option<(Section, u32)> {
     let (section, before) = section_at(reading, after)?;
-    if let Some(what) = left_out(text, tokens) {
+    let what = left_out(text, tokens);
+    // "Count 8 is a drag without weight, leave out the &": without its half-count the change says it all.
+    if let Some(what) = what.filter(|w| !matches!(w, LeftOut::Half)) {
         return Some((without(section, after - before, what)?, after));
     }
     let own_labels = |l: &&super::trouble::Labelled| {
@@ -33,7 +35,9 @@ pub(super) fn changed(
         l.part == 0 && sections.and_then(|s| s.get(l.section)).is_some_and(|s| s.span == section.span)
     };
     let labels: Vec<_> = reading.labels.iter().filter(own_labels).cloned().collect();
-    let change = exchanged(text, tokens, &section, &labels, after - before, after)?;
+    let Some(change) = exchanged(text, tokens, &section, &labels, after - before, after) else {
+        return Some((without(section, after - before, what?)?, after));
+    };
     let start_count = i32::try_from(before).ok()?;
     let counts = i32::try_from(section.counts).ok()?;
     let last = change.ticks.last()?.count();

@@ -393,6 +393,7 @@ pub(super) fn repeat_at(
                 }
                 // "All that again", "the whole lot again"
                 repeats |= all_again(text, c)
+                    || r.section.is_some()
                     || k == 0
                     || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
             }

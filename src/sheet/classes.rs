@@ -132,7 +132,8 @@ pub fn names_section(text: &str, c: &[Token], k: usize) -> Option<u32> {
         _ => None,
     };
     let nth = |t: &Token| if let Kind::W(w) = t.kind { ordinal(w) } else { None };
-    if section_word(text, a) { number(b) } else { nth(a).filter(|_| section_word(text, b)) }
+    let numbered = is_among(a.span.of(text), &["number", "nr"]) && matches!(b.kind, Kind::Number(_));
+    if numbered || section_word(text, a) { number(b) } else { nth(a).filter(|_| section_word(text, b)) }
 }
 
 /// Whether a clause begins with "like" or "as" and counts or a section: "are exactly as the first eight".

@@ -36,6 +36,11 @@ pub(super) fn trailing(
     {
         end = tail;
     }
+    if end == tail
+        && let Some(open) = remark_behind(text, t, from, end)
+    {
+        end = open;
+    }
     let over = if end == tail { t.len() } else { end };
     // "(8 counts)" and the like are found as brackets.
     for start in (from.max(1)..end).rev().take(14) {
@@ -108,6 +113,17 @@ pub(super) fn trailing(
         }
     }
     None
+}
+
+/// "...... 1 2 (back wall)": where a remark behind counts begins that end a row of dots.
+fn remark_behind(text: &str, t: &[Token], from: usize, end: usize) -> Option<usize> {
+    let closes = t.get(end.checked_sub(1)?)?.sign(')');
+    let open = t[..end].iter().rposition(|t| t.sign('(')).filter(|k| closes && *k > from)?;
+    let inside = &t[open + 1..end];
+    let dots = t[from..open].iter().rposition(fill).map(|k| from + k + 1)?;
+    let counted = mark(text, t, dots, open).is_some_and(|m| m.to == open);
+    let says = |t: &Token| matches!(t.kind, Kind::Number(_)) || matches!(t.kind, Kind::W(w) if acts(w));
+    (counted && !inside.iter().any(says)).then_some(open)
 }
 
 /// Whether a count mark of several counts, such as `3&4` or `1-2`, ends a line without a sign before it.

@@ -16,6 +16,7 @@ mod rhythm;
 mod roles;
 mod rounds;
 mod signs;
+mod titled;
 mod totals;
 mod wording;
 

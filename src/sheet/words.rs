@@ -317,6 +317,9 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
             Kind::Fraction(units) if units > 48 && gap == 2 => Kind::Fraction((units - 1) % 48 + 1),
             kind => kind,
         };
+        // "On the eighth" is a count, "an eighth" and "the eighth of a turn" a share of one.
+        let at_count = |out: &[Token]| matches!(out, [.., on, the] if on.is(W::On) && the.span.of(text).eq_ignore_ascii_case("the"));
+        let kind = if kind == Kind::W(W::Eighth) && at_count(&out) { Kind::W(W::EighthTh) } else { kind };
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {
             (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {

@@ -69,6 +69,7 @@ impl Reading<'_> {
         self.bars();
         self.letters();
         self.numerals();
+        self.titled();
         self.named_rows();
         self.parts();
         self.counted_words();
