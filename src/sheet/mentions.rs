@@ -169,6 +169,18 @@ fn list(text: &str, t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
     end
 }
 
+/// "Do ONE and TWO": the number of a section in capitals among small letters.
+fn shouted(text: &str, t: &[Token], i: usize) -> bool {
+    let word = |t: &Token| t.span.of(text);
+    let capital = |w: &str| w.len() > 1 && w.bytes().all(|b| b.is_ascii_uppercase());
+    let small = |t: &Token| word(t).bytes().any(|b| b.is_ascii_lowercase());
+    let led = i > 0
+        && (matches!(t[i - 1].kind, Kind::W(W::And | W::After | W::Make | W::To)) || t[i - 1].sign(','));
+    let other =
+        t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::Count | W::Wall | W::Tag | W::Restart)));
+    led && !other && capital(word(&t[i])) && t[..i].iter().rev().take(3).any(small)
+}
+
 /// A word from which on the changed steps of a restart are told.
 fn danced_otherwise(text: &str, t: &[Token], i: usize) -> bool {
     let word = lower(t[i].span.of(text));
@@ -378,6 +390,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                     || topic == Topic::Restart && numbered_section(text, t, i));
             if topic == Topic::Restart && i > 0 && m.after_section.is_none() && bare_section(text, t, i, n) {
                 m.after_section = Some(n);
+            } else if topic == Topic::Restart && !changed && shouted(text, t, i) {
+                m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
             } else if count_before && m.after_counts.is_some() && of_steps(text, t, i) {
                 // "leave the turn out of the sailor step (counts 7&8)"
             } else if section_before && !ordinal(token) {

@@ -4,6 +4,7 @@ use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
 use crate::sheet::labels::section_word;
 use crate::sheet::mentions::ordinal;
+use crate::text::is_among;
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
 pub(super) fn doing(t: &[Token]) -> bool {
@@ -210,13 +211,50 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
             | "if"
             | "ask"
             | "ask:"
-    ) || instead(text, &line.tokens)
+    ) || taught(text, &line.tokens[line.first.min(line.tokens.len())..])
+        || instead(text, &line.tokens)
         || each_section(text, &line.tokens[line.first.min(line.tokens.len())..])
         || aside(text, line)
         || matches!(
             first.kind,
             Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
         )
+}
+
+/// "Teach: step lock AND", "Cue: heel, heel": a word for how the row above is taught or called, and a colon.
+fn taught(text: &str, t: &[Token]) -> bool {
+    const WORDS: &[&str] = &[
+        "teach",
+        "teaching",
+        "teacher",
+        "cue",
+        "cues",
+        "call",
+        "calls",
+        "say",
+        "saying",
+        "shout",
+        "think",
+        "hint",
+        "hints",
+        "tip",
+        "tips",
+        "memo",
+        "reminder",
+        "remind",
+        "focus",
+        "problem",
+        "mistake",
+        "danger",
+        "safety",
+        "beginners",
+        "story",
+        "image",
+        "comment",
+        "remark",
+    ];
+    let [word, colon, ..] = t else { return false };
+    colon.sign(':') && is_among(word.span.of(text), WORDS)
 }
 
 /// "Each line is 6 counts: 1 2 3, 4 5 6." tells of all of them.
