@@ -55,6 +55,14 @@ fn restarts_after_sections_and_counts() {
 }
 
 #[test]
+fn walls_with_sections_of_their_own() {
+    let expected = &["w2 after 8", "w5 after 16"];
+    check("R/S: w2 after S1, w5 after S2", expected);
+    check("Restarts: wall 2 after section 1, wall 5 after section 2", expected);
+    check("RST: wall 2 (after sec 1) + wall 5 (after sec 2)", expected);
+}
+
+#[test]
 fn walls_by_their_ordinals_one_after_the_other() {
     let expected = &["w3 after 16", "w6 after 16"];
     check("Restart: in the 3rd and in the 6th round after 16 counts", expected);
