@@ -48,15 +48,59 @@ const RESTARTS: &[&str] = &[
     "The restart comes in the third wall at the end of the second section. In place of the shuffle on seven and eight, \
      step left forward on seven and touch right beside left on eight, and start again from the first section.",
     "Restart: W3 after section 2 (7-8: step L forward, touch R).",
+    "Restart: the 3rd wall begins at 12:00. Dance 16 counts, but replace the 7&8 of section 2 by: 7 step L forward, 8 touch R \
+     next to L.",
+    "The third wall begins at 12:00. Dance the first two eights of it, but on the last two counts, instead of shuffling, step \
+     the left foot forward and only touch the right beside it. Begin the dance again from the top.",
+    "One restart, 3rd wall, at the end of section 2. They must not shuffle at the end there, they step L forward and touch R \
+     beside it, otherwise the wrong foot is free.",
+    "Restart with a change, wall 3: dance 16 counts only. In section 2 keep the step pivot on 5-6, but for 7&8 do instead: 7 \
+     step L forward, 8 touch R beside L. Then start from section 1.",
+    "Restart on wall 3 after 16 counts. This time the last shuffle is only: step L forward, touch R.",
+    "Wall 3 only: do sections 1 and 2, finishing with step L, touch R instead of the shuffle, and restart.",
+    "RESTART during wall 3: after 16 counts. Swap the shuffle for a step L & touch R.",
+    "Restart W3 after 16 (end with step L fwd, touch R).",
+    "Restart: wall 3, 16 counts; 7-8 then: L fwd, R touch.",
+    "There's a restart on wall 3. Get to count 14, step left forward, touch right beside and go from the top.",
+    "Wall 3, restart after 16 counts, but on seven and eight there is no shuffle, just step L forward and touch R.",
+    "Restart on wall 3 after 16 counts: no shuffle at the end but step left, touch right.",
     "RESTART: On wall 3 dance to count 6 of section 2, then step L forward on count 7 and touch R beside L on count 8 \
      (leave out the shuffle) and start again.",
     "Restart on wall 3: dance up to count 6 of section 2, step L forward on 7, touch R beside L on 8, start again.",
 ];
 
+/// All of them break off the third repetition after 26 counts, where a touch of the left foot becomes a step.
+const STEPPED: &[&str] = &[
+    "Restart, wall 3, after 26 counts (section 4, count 2): do not touch L, step it beside R with weight.",
+    "Restart on wall 3 after 26 counts: step L next to R instead of touching.",
+    "There is one restart, in wall 3 after 26 counts; the touch of the left foot is then a step.",
+    "Restart after 26 counts on wall 3. Change the touch into a close (weight on L).",
+    "Restart on wall 3 after 26 counts - put weight on the L foot instead of the touch.",
+    "Restart wall 3 after 26 counts (close L with weight, no touch).",
+    "Restart wall 3 after 26 counts, L together (weight) instead of touch.",
+    "Restart on wall 3 after 26 counts. They must not touch the L at the end there, they STEP it beside the R.",
+    "Restart on wall 3 after 26 counts, but on the very last count, instead of touching the left foot, step on it beside the \
+     right.",
+    "Restart on wall 3 after 26 counts. N.B. last touch = step.",
+    "Restart on wall 3 after 26 counts. Make the last touch a step.",
+    "Wall 3, after 26 counts: start over. Take the weight on L on count 26.",
+    "On wall 3 the dance restarts after 26 counts, here the touch L has to be a step L.",
+    "Restart wall 3 after 26 counts with a step change: count 2 = step L beside R.",
+    "In the third wall after 26 counts we restart. The touch is not danced, put the left foot down instead.",
+    "Restart wall 3 after 26 counts: 2 becomes L together.",
+    "Restart wall 3 after 26 counts, closing with the left (weight) instead of touching.",
+    "Restart on wall 3 after 26 counts (weight on L).",
+];
+
 #[test]
 fn a_restart_that_changes_steps_in_many_wordings() {
+    let want = |restarts: &[&'static str], from: i32, want: &'static str| {
+        restarts.iter().map(|r| (*r, from, want)).collect::<Vec<_>>()
+    };
+    let shuffled = want(RESTARTS, 7, "wall 3 after 16: 7L 8L");
+    let stepped = want(STEPPED, 1, "wall 3 after 26: 1R 2L");
     let mut told = String::new();
-    for restart in RESTARTS {
+    for (restart, from, want) in shuffled.into_iter().chain(stepped) {
         let text = format!(
             "LAMPLIGHT LEDGER\n32 count, 1 wall, improver, start on the right foot\n\n{STEPS}\n{restart}\n"
         );
@@ -67,7 +111,7 @@ fn a_restart_that_changes_steps_in_many_wordings() {
             .iter()
             .map(|r| {
                 let last = r.changed.as_ref().map(|s| {
-                    let took = s.moves.iter().filter(|m| m.at.count() >= 7);
+                    let took = s.moves.iter().filter(|m| m.at.count() >= from);
                     took.map(|m| format!("{}{}{}", m.at.count(), m.at.sign(), m.after.letter()))
                         .collect::<Vec<_>>()
                         .join(" ")
@@ -75,7 +119,7 @@ fn a_restart_that_changes_steps_in_many_wordings() {
                 format!("wall {} after {}: {}", r.wall, r.after_counts, last.unwrap_or_default())
             })
             .collect();
-        if found != ["wall 3 after 16: 7L 8L"] {
+        if found != [want] {
             told.push_str(&format!("{restart}\n    {found:?}\n"));
         }
         for f in report.findings.iter().filter(|f| f.severity != halfcount::check::Severity::Note) {

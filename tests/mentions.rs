@@ -49,6 +49,7 @@ fn restarts_after_sections_and_counts() {
     check("On the third wall do the first two sections only, then restart.", expected);
     check("wl3: #1-#2, then restart.", expected);
     check("RST w3 after #2", expected);
+    check("Wall 3: stop after number 16 and start again with number 1.", expected);
     check("Restart: on wall 3 dance up to and including count 16 and go back to count 1.", expected);
     check("The restart: wall 3, dance counts 1 to 16, then it is back to count 1.", expected);
     check("Restart on wall 3 after count 16, from count 1 again.", expected);

@@ -408,6 +408,17 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "P31 a circle of walks",
+        mark: "1-4",
+        trace: "1R 2L 3R 4L",
+        turn: 48,
+        wordings: &[
+            "Walk a small circle to the right: right foot, left foot, right foot, left foot",
+            "Walk in a circle to the right, R L R L",
+            "Walk a full circle right: R, L, R, L",
+        ],
+    },
+    Group {
         name: "P30 hips that take the weight along",
         mark: "1-2",
         trace: "1R 2L",

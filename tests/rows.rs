@@ -3,6 +3,7 @@
 
 mod small;
 
+use halfcount::dance::{Foot, PartKind, Weight};
 use small::{said, weights};
 
 const HEAD: &str = "GARDEN HOSE\nTest Author Q, 24 counts, 1 wall, beginner, R foot first\n\n";
@@ -81,6 +82,86 @@ fn remarks_beside_rows_are_not_danced() {
         "8    {a}\n16   {b}\n     no turners: just walk R L\n24   {c}\n     last year this had a sailor in [16]",
     );
     check("VINES     {a}\n          ^ L stays light, it starts the next one\nROCKS     {b}\nBOX       {c}");
+}
+
+/// A page with the words about a tag above or below its rows.
+#[track_caller]
+fn tagged(words: &str, walls: &[u32]) {
+    let rows = "8    {a}\n16   {b}\n24   {c}\n";
+    for body in [format!("{words}\n\n{rows}"), format!("{rows}\n{words}\n")] {
+        let page = page(&body);
+        let said = said(&page, 0);
+        let tags: Vec<_> = said.report.dance.tags.iter().map(|t| t.wall).collect();
+        assert_eq!(tags, walls, "{page}");
+        let steps: Vec<_> = said
+            .report
+            .dance
+            .parts
+            .iter()
+            .filter(|p| p.kind == PartKind::Tag)
+            .flat_map(|p| &p.sections)
+            .flat_map(|s| &s.moves)
+            .map(|m| (m.at.count(), m.after))
+            .collect();
+        let on = Weight::On;
+        let sways = [(1, on(Foot::Right)), (2, on(Foot::Left)), (3, on(Foot::Right)), (4, on(Foot::Left))];
+        assert_eq!(steps, sways, "{page}");
+        assert!(said.loud.is_empty(), "{page}{:?}", said.loud);
+    }
+}
+
+#[test]
+fn the_steps_of_a_tag_belong_to_it_above_and_below_the_rows() {
+    tagged("TAG (end of wall 2, front):\n sway R L R L", &[2]);
+    tagged("tag comes twice, after wall 2 and after wall 4\n   = sway R L R L (4), then carry on", &[2, 4]);
+    tagged(
+        "Tag first, they always forget it:\n   after wall 2, facing 12:00: sway R, L, R, L. Only once.",
+        &[2],
+    );
+    tagged("EXTRA BIT (4 counts) after wall 2\nR out, L out, R in, L in", &[2]);
+    tagged("TAG 4, wall 2, front wall\n- sway R L\n- sway R L", &[2]);
+    tagged("4 extra counts after wall 2: sway R, L, R, L.", &[2]);
+    tagged("!! TAG !!  end of wall 2, you are back at the front: sway R, L, R, L and start again.", &[2]);
+    tagged("After the 2nd wall there's a 4 count tag. Sway R L R L. Shout it out!", &[2]);
+    tagged(
+        "Note to me - TWO tags of 4 counts: end of wall 2 and end of wall 4\n    hips R, L, R, L, changing weight each \
+         time. Then straight in.",
+        &[2, 4],
+    );
+}
+
+#[test]
+fn without_counts_the_sign_closes_the_foot_that_touched() {
+    let row = |row: &str| {
+        weights(&said(&format!("{HEAD}8   {row}\n16   {{b}}\n24   {{c}}\n"), 0).trace)[..8].join(" ")
+    };
+    for sign in ["&", "+"] {
+        let heels =
+            format!("R heel {sign} L heel {sign} step R fwd, 1/4 pivot L, R cross shuffle, side rock L, rec");
+        assert_eq!(row(&heels), "1&R 2&L 3R 4L 5R 5&L 6R 7L");
+    }
+    assert_eq!(
+        row("touch R side & touch L side & walk R, walk L, R rocking chair"),
+        "1&R 2&L 3R 4L 5R 6L 7R 8L"
+    );
+}
+
+#[test]
+fn a_rhythm_may_be_told_once_for_all_sections() {
+    let check = |told: &str| {
+        let page = format!(
+            "SLOW BOAT\nnight club, 16 counts, 1 wall, right foot first\n\n{told}\n\nA\nbasic R. basic L. side R, L behind, side \
+             R. cross rock L, rec, side L\n\nB\nbasic R. basic L. then sways R L R L, one a count, 5 6 7 8\n"
+        );
+        let trace = said(&page, 0).trace;
+        let expected = "1R 2L 2&R 3L 4R 4&L 5R 6L 6&R 7L 8R 8&L 9R 10L 10&R 11L 12R 12&L 13R 14L 15R 16L";
+        assert_eq!(weights(&trace).join(" "), expected, "{page}");
+    };
+    check("everything is 1 2& 3 4& 5 6& 7 8& until I say sways");
+    check("Count it 1 2& 3 4& 5 6& 7 8& all the way through.");
+    check("Rhythm: 1 2& 3 4& 5 6& 7 8&");
+    check("Timing is always 1 2&, 3 4&, 5 6&, 7 8&");
+    check("(counts are 1 2 & 3 4 & 5 6 & 7 8 & throughout)");
 }
 
 #[test]

@@ -211,6 +211,24 @@ const SAID: &[(&str, &str, &str)] = &[
         "12:00",
         "R heel & L heel & (1&2&, feet come back in the middle on the &s), rock R fwd, recover L (3-4)",
     ),
+    (
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        "9:00",
+        "like section 1, but turn a quarter to the left as the left foot goes back",
+    ),
+    ("1R 2L 3R 4L 5R 6L 7R 8L", "9:00", "Repeat the first section with a quarter turn left on the last step"),
+    (
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        "9:00",
+        "the same as section one, but turning a quarter left as you step back",
+    ),
+    ("1R 2L 3R 4L 5R 6L 7R 8L", "12:00", "exactly as the first section"),
+    ("1R 2L 3R 4L 5R 6L 7R 8-", "12:00", "as section 1, but finish with a touch"),
+    (
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        "12:00",
+        "Walk right, left on 1 and 2, right, left on 3 and 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
+    ),
 ];
 
 /// The same in three beats to the bar, begun with the left foot.

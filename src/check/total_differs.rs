@@ -25,7 +25,10 @@ pub(super) fn run(s: &Subject<'_>, out: &mut Vec<Draft>) {
         let section = dance.parts[part].sections.get(t.section);
         t.part == part && section.is_none_or(|x| x.counts == 0 || x.counts % usual != 0)
     });
-    let severity = if unread { Severity::Note } else { Severity::Warning };
+    // Several sections that do not even fill their bars are more likely not understood than miscounted.
+    let beats = dance.head.metre.beats();
+    let odd = dance.parts[part].sections.iter().filter(|x| x.counts % beats != 0).count() >= 2;
+    let severity = if unread || odd { Severity::Note } else { Severity::Warning };
     let list: Vec<String> = dance.parts[part].sections.iter().map(|x| x.counts.to_string()).collect();
     let sum =
         if list.len() > 1 && list.len() <= 16 { format!(" ({})", list.join(" + ")) } else { String::new() };

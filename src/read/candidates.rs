@@ -3,8 +3,9 @@
 use arrayvec::ArrayVec;
 
 use super::clauses::{
-    awaits, clause_end, ends_so, explains, explicitness, foot_word, goes, half_beat, in_steps, leads_over,
-    lets, pass_cost, restated, sentence_end, starts_again, styling, turn_to_face,
+    awaits, changed_end, changed_when, clause_end, ends_so, explains, explicitness, foot_word, goes,
+    half_beat, in_steps, leads_over, lets, pass_cost, restated, sentence_end, starts_again, styling,
+    turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
@@ -21,7 +22,6 @@ use super::wordings::step_edges;
 use crate::dance::{Action, Foot, Place, TurnWhen};
 use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, written_met};
 use crate::floor::Heading;
-use crate::sheet::classes::all_again;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::lower;
@@ -195,6 +195,12 @@ pub(super) fn edges(
     if let Some(to) = half_beat(t, i, limit) {
         push(to, 0, Meaning::Skip);
     }
+    if let Some(to) = changed_when(text, t, i, clause) {
+        push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = changed_end(text, t, i, clause) {
+        push(to, 0, Meaning::Weight(WeightSaid::NotTaken));
+    }
     if let Some(to) = restated(text, t, i, clause) {
         push(to, 0, Meaning::Skip);
     }
@@ -350,7 +356,19 @@ pub(super) fn edges(
         let bare = w.action.is_none() && w.foot.is_none() && w.part.is_none();
         // "Jump back: step right back, step left beside" only names the steps behind the colon.
         let names = w.end == clause && colon;
-        let more = [(bare && amid, 16), (bare && of_part, 40), (names, 30), (cut, costs::FOOT_BENT)];
+        // "R shuffle": the foot is the figure's.
+        let of_name = w.action.is_none()
+            && w.place.is_none()
+            && w.part.is_none()
+            && w.end < clause
+            && matches!(t[w.end].kind, Kind::Name(_));
+        let more = [
+            (bare && amid, 16),
+            (bare && of_part, 40),
+            (of_name, costs::FOOT_OF_NAME),
+            (names, 30),
+            (cut, costs::FOOT_BENT),
+        ];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
         if let Some((n, to)) = times_behind(t, i, &w, clause) {
             // "Walk back three", "walk forward for three counts": so many walks.
@@ -429,7 +447,6 @@ pub(super) fn edges(
             && c.iter()
                 .any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
         let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
-        let base = if all_again(text, c) { base.max(costs::SKIP_VAGUE) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         if let Some(n) = c.iter().position(|t| matches!(t.kind, Kind::Clock(_))).filter(|n| *n > 0) {

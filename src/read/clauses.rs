@@ -2,7 +2,7 @@
 
 use super::costs;
 use crate::floor::Heading;
-use crate::sheet::classes::ordinal;
+use crate::sheet::classes::{all_again, ordinal};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::{begins_with, is_among};
@@ -188,6 +188,10 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     if t.first().is_some_and(|t| t.is(W::No)) {
         return costs::SKIP_PLAIN;
     }
+    // "And all that once more" is danced.
+    if all_again(text, t) {
+        return costs::SKIP_VAGUE;
+    }
     // "so the quarter goes back to the left" tells what came of it.
     let is = |t: &Token, word: &str| t.span.range().len() == word.len() && is_among(t.span.of(text), &[word]);
     if t.first().is_some_and(|t| is(t, "so"))
@@ -336,6 +340,33 @@ pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<u
     let said = &t[i..clause.max(i)];
     let lets = opens && said.len() > 2 && said[0].span.of(text).eq_ignore_ascii_case("let");
     (lets && !said.iter().any(|t| foot_word(t.kind))).then_some(clause)
+}
+
+/// Whether a sentence dances something once more before a token, with a change: "like line one, but turn ..."
+fn changes(text: &str, t: &[Token], i: usize) -> bool {
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';'));
+    let from = t[..i].iter().rposition(stop).map_or(0, |k| k + 1);
+    let Some(but) = t[from..i].iter().position(|t| is_among(t.span.of(text), &["but", "only", "except"]))
+    else {
+        return false;
+    };
+    let before = &t[from..from + but];
+    before.iter().any(|t| {
+        matches!(t.kind, Kind::W(W::Repeat | W::Same | W::Again))
+            || is_among(t.span.of(text), &["like", "as"])
+    })
+}
+
+/// "..., but turn a quarter as the left foot goes forward": when it is done in what is danced once more. Where it ends.
+pub(super) fn changed_when(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    (t[i].is(W::While) && changes(text, t, i)).then_some(clause)
+}
+
+/// "..., but finish with a touch": the last step of what is danced once more takes no weight. Where it ends.
+pub(super) fn changed_end(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let with = t.get(i + 1).filter(|_| i + 1 < clause)?.is(W::With);
+    let touch = t[i + 1..clause].iter().take(4).any(|t| t.is(W::Touch));
+    (t[i].is(W::End) && with && touch && changes(text, t, i)).then_some(clause)
 }
 
 /// "Ready for the grapevine", "waiting to walk off again": what comes afterwards is not danced now. Where it ends.

@@ -23,6 +23,8 @@ pub(super) const EMPTY_HALF: u32 = 80;
 pub(super) const EMPTY_COUNT: u32 = 26;
 /// A step that lasts a count longer than written.
 pub(super) const SLOW: u32 = 20;
+/// A step made of the foot right before the name of a figure.
+pub(super) const FOOT_OF_NAME: u32 = 48;
 /// A ball step on a count of its own where no counts are given.
 pub(super) const WHOLE_BALL: u32 = 4;
 /// A drag, sweep, hold or roll that lasts a count longer.

@@ -268,7 +268,9 @@ fn offer(
                     | Action::Turn
             )
         });
-        if pivots
+        // So does that of a circle, which turns with each step.
+        let circles = figure.steps.len() >= 3 && figure.steps.iter().all(|s| s.turn != Turn::NONE);
+        if (pivots || circles)
             && around.lead.is_none()
             && after.to.is_none()
             && after.lead.is_some()

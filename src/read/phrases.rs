@@ -3,7 +3,7 @@
 use super::clauses::clause_end;
 use crate::dance::Foot;
 use crate::figures::number_word;
-use crate::sheet::classes::{all_again, lettered, likens, ordinal};
+use crate::sheet::classes::{all_again, lettered, likens, names_section, ordinal};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::{is_among, lower};
@@ -95,6 +95,16 @@ pub(super) fn feet_list(text: &str, t: &[Token], i: usize, limit: usize) -> Opti
     let mut end = i;
     while j < limit {
         if let Some(foot) = side(t[j].kind) {
+            // "right foot, left foot, right foot"
+            let noun = t.get(j + 1).is_some_and(|t| t.is(W::Foot));
+            let closed = j + 2 >= limit
+                || t.get(j + 2).is_some_and(|t| matches!(t.kind, Kind::Sign(',') | Kind::W(W::And)));
+            if noun && closed && j + 1 < limit {
+                feet.push(foot);
+                end = j + 2;
+                j += 2;
+                continue;
+            }
             // "R heel", "L forward" begin a step.
             let next = t.get(j + 1).filter(|_| j + 1 < limit).map(|t| t.kind);
             // In a table the feet have a column of their own.
@@ -321,6 +331,11 @@ pub(super) fn repeat_at(
             end = next;
         }
     }
+    // "Repeat the first eight with a quarter turn left": the turn is told of what is danced again.
+    let turned = |k: &usize| t[*k].is(W::With) && t[*k + 1..end].iter().take(3).any(|t| part_of_turn(t.kind));
+    if let Some(with) = (i + 1..end).find(turned) {
+        end = with;
+    }
     let c = &t[i..end];
     // Most clauses have no word that could say so.
     let word = |t: &Token| {
@@ -350,6 +365,15 @@ pub(super) fn repeat_at(
         });
     let mut k = 0;
     while k < c.len() {
+        // "Like line one", "as the first eight"
+        if !matches!(c[k].kind, Kind::W(W::Section | W::Set))
+            && let Some(n) = names_section(text, c, k)
+        {
+            repeats |= k > 0 && likens(text, c);
+            r.section = Some(n);
+            k += 2;
+            continue;
+        }
         match c[k].kind {
             Kind::W(W::Repeat | W::Same) => repeats = true,
             // "Like 1-4, but mirrored", "as 9-12"

@@ -33,7 +33,15 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
     let each = |t: &Token| is_among(t.span.of(text), &["each", "every"]);
     let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
     let does = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Ball && w != W::Turn);
+    // "K step, starts R diagonal forward" tells which foot leads.
+    let leads = |t: &Token| {
+        is_among(t.span.of(text), &["starts", "starting", "begins", "beginning", "leads", "leading"])
+    };
+    let behind = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | '(' | '-'));
     match c {
+        [first, rest @ ..] if behind && leads(first) => {
+            rest.len() <= 5 && rest.iter().any(foot) && !rest.iter().any(does)
+        }
         [on, the, verb] if on.is(W::On) => (the.is(W::The) || each(the)) && does(verb),
         [verb, rest @ ..] if does(verb) && !c.iter().any(foot) => {
             rest.len() <= 5 && rest.windows(2).any(|w| each(&w[0]) && (w[1].is(W::Times) || does(&w[1])))

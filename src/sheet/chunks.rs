@@ -275,7 +275,7 @@ pub(super) fn add(
 /// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".
 fn sums_up(section: &SectionText, placed: &[Placed], t: &[Token]) -> bool {
     let [before @ .., last] = placed else { return false };
-    let sum = section.number.and_then(|n| i32::try_from(n * 8).ok()).filter(|n| *n > 8);
+    let sum = section.number.and_then(|n| i32::try_from(n.checked_mul(8)?).ok()).filter(|n| *n > 8);
     last.behind
         && last.mark.ticks.len() == 1
         && sum == Some(last.mark.first())

@@ -1,5 +1,6 @@
 //! What kinds of words there are: those that act, and those that number.
 
+use super::labels::section_word;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::text::{is_among, lower};
@@ -120,15 +121,33 @@ pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
     }
 }
 
-/// Whether a clause begins with "like" or "as" and counts or a section.
+/// The section that words name, "line one", "first eight", from 1.
+#[must_use]
+pub fn names_section(text: &str, c: &[Token], k: usize) -> Option<u32> {
+    let (a, b) = (c.get(k)?, c.get(k + 1)?);
+    let number = |t: &Token| match t.kind {
+        Kind::Number(n) => Some(n),
+        Kind::W(W::The) if t.span.of(text).eq_ignore_ascii_case("one") => Some(1),
+        Kind::W(w) => cardinal(w),
+        _ => None,
+    };
+    let nth = |t: &Token| if let Kind::W(w) = t.kind { ordinal(w) } else { None };
+    if section_word(text, a) { number(b) } else { nth(a).filter(|_| section_word(text, b)) }
+}
+
+/// Whether a clause begins with "like" or "as" and counts or a section: "are exactly as the first eight".
 #[must_use]
 pub fn likens(text: &str, c: &[Token]) -> bool {
+    let small = |t: &&Token| is_among(t.span.of(text), &["is", "are", "exactly", "just", "goes", "again"]);
+    let c = &c[c.iter().take_while(small).count()..];
     let Some(first) = c.first() else { return false };
     if !is_among(first.span.of(text), &["like", "as", "wie", "comme", "como", "come"]) {
         return false;
     }
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
+    let the = 1 + usize::from(c.get(1).is_some_and(|t| t.is(W::The) && names_section(text, c, 1).is_none()));
     named
+        || names_section(text, c, the).is_some()
         || c.len() == 2 && lettered(text, c, 1).is_some()
         || c.len() > 3 && matches!(c[1].kind, Kind::Number(_)) && !matches!(c[2].kind, Kind::W(W::Count))
 }

@@ -144,6 +144,25 @@ fn starting(text: &str, t: &Token) -> bool {
         || w == "dancing"
 }
 
+/// "I come in at 12 counts", "we come in after 16": how long the music plays first.
+fn comes_in(text: &str, t: &[Token]) -> bool {
+    t.windows(2).any(|w| {
+        let comes = lower(word(text, &w[0]));
+        w[1].is(W::In) && matches!(comes.as_str(), "come" | "comes" | "coming" | "came")
+    })
+}
+
+/// Whether a line tells a number of walls, or the level.
+fn beside_walls(t: &[Token]) -> bool {
+    (0..t.len()).any(|k| {
+        let walls = number(t, k).is_some_and(|(n, len)| {
+            let joined = usize::from(t.get(k + len).is_some_and(|t| t.sign('-')));
+            n <= 8 && t.get(k + len + joined).is_some_and(|t| t.is(W::Wall))
+        });
+        walls || matches!(t[k].kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))
+    })
+}
+
 impl SheetHead {
     /// Takes in what one line says.
     pub fn line(&mut self, text: &str, line: &Line) {
@@ -265,7 +284,17 @@ impl SheetHead {
             || has(c, W::Restart)
             || has(c, W::Tag)
             || has(c, W::Hold)
+            || comes_in(text, c)
             || (has(line, W::Intro) && has(line, W::Music));
+        // "24, two walls, beginner": a number by itself beside the walls or the level.
+        if let Some((n @ 12..=128, len)) = number(c, 0)
+            && len == c.len()
+            && (n % 8 == 0 || n % 6 == 0)
+            && beside_walls(line)
+            && !(has(line, W::Restart) || has(line, W::Tag) || has(line, W::Intro))
+        {
+            self.counts.get_or_insert((n, c[0].span.join(c[len - 1].span)));
+        }
         for i in 0..c.len() {
             if let Some((n, len)) = number(c, i) {
                 if i > 1 && decimal(c, i - 1) {

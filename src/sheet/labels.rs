@@ -158,7 +158,7 @@ fn framed_title(t: &[Token], first: usize) -> Option<usize> {
     (apart && title.iter().all(plain)).then_some(close + 1)
 }
 
-fn section_word(text: &str, t: &Token) -> bool {
+pub(super) fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
         || t.is(W::Set)
@@ -282,14 +282,34 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             matches!(t.kind, Kind::W(W::And | W::Then))
                 || matches!(
                     lower(t.span.of(text)).as_str(),
-                    "ok" | "okay" | "now" | "so" | "next" | "the" | "well" | "in" | "what" | "happens"
+                    "ok" | "okay"
+                        | "now"
+                        | "so"
+                        | "next"
+                        | "the"
+                        | "well"
+                        | "in"
+                        | "what"
+                        | "happens"
+                        | "teach"
+                        | "learn"
+                        | "add"
+                        | "show"
                 )
         })
     };
     let led = (i..i + 5).take_while(|k| lead(*k)).count();
+    // "Teach block A", "now section 2"
+    let named = |k: usize| {
+        t.get(k).is_some_and(|t| section_word(text, t))
+            && t.get(k + 1).is_some_and(|t| {
+                matches!(t.kind, Kind::Number(_)) || matches!(t.span.of(text).as_bytes(), [b'A'..=b'H'])
+            })
+    };
     if led > 0
-        && t.get(i + led).and_then(|t| placed(text, t)).is_some()
-        && t.get(i + led + 1).is_some_and(|t| section_word(text, t))
+        && (t.get(i + led).and_then(|t| placed(text, t)).is_some()
+            && t.get(i + led + 1).is_some_and(|t| section_word(text, t))
+            || named(i + led))
     {
         i += led;
     }

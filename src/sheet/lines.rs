@@ -9,7 +9,7 @@ use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
-use crate::text::Span;
+use crate::text::{Span, is_among};
 
 /// One line of the sheet with its tokens.
 #[derive(Debug, Clone)]
@@ -198,6 +198,12 @@ impl Line {
                     return None;
                 }
                 Kind::Sign('/') => return None,
+                // "4 extra counts after wall 2"
+                _ if is_among(next.span.of(text), &["extra", "more", "spare", "additional"])
+                    && t.get(to + 1).is_some_and(|t| t.is(W::Count)) =>
+                {
+                    return None;
+                }
                 _ => {}
             }
             // "1st", "2x" and the like are other tokens; a number glued to letters is no count.
@@ -311,7 +317,17 @@ fn bare_step(foot: Kind, place: Kind) -> bool {
     matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
         && matches!(
             place,
-            Kind::W(W::Forward | W::Back | W::Side | W::Beside | W::Behind | W::Across | W::Together | W::In)
+            Kind::W(
+                W::Forward
+                    | W::Back
+                    | W::Side
+                    | W::Beside
+                    | W::Behind
+                    | W::Across
+                    | W::Together
+                    | W::In
+                    | W::Out
+            )
         )
 }
 
@@ -322,8 +338,10 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut columns = Columns::default();
     let mut gap = true;
     let chat = chat(text);
+    let planned = !chat && planned(text);
     let raw = super::unwrap::raw(text);
-    let mut tables = if chat { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
+    let mut tables =
+        if chat || planned { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
     let mut done = 0;
     for range in super::unwrap::lines(text) {
         if range.start < done {
@@ -340,7 +358,11 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
         let span = Span::new(at, end);
         let raw = &text[at..end];
         let mut t = Vec::new();
-        let said = if chat { chat_prefix(raw).unwrap_or(0) } else { 0 };
+        let said = match (chat, planned) {
+            (true, _) => chat_prefix(raw).unwrap_or(0),
+            (_, true) => hour_prefix(raw).map_or(0, |(_, to)| to),
+            _ => 0,
+        };
         for cell in columns.cells(raw) {
             let from = at + cell.range.start.max(said).min(cell.range.end);
             let before = t.len();
@@ -458,6 +480,28 @@ fn chat(text: &str) -> bool {
         said += usize::from(chat_prefix(line).is_some());
     }
     said >= 3 && said * 2 > all
+}
+
+/// "7.40  Teach block A": the minute of the day at which something is planned, and where the words begin.
+fn hour_prefix(raw: &str) -> Option<(u32, usize)> {
+    let indent = raw.len() - raw.trim_start().len();
+    let line = &raw[indent..];
+    let digits = |s: &str| s.bytes().take_while(u8::is_ascii_digit).count();
+    let hours = digits(line);
+    let rest = line[hours..].strip_prefix(['.', ':'])?;
+    if !(1..=2).contains(&hours) || digits(rest) != 2 || !rest[2..].starts_with([' ', '\t', '-']) {
+        return None;
+    }
+    let (hour, minute): (u32, u32) = (line[..hours].parse().ok()?, rest[..2].parse().ok()?);
+    let words = rest[2..].trim_start_matches([' ', '\t', '-']);
+    (hour < 24 && minute < 60 && words.starts_with(char::is_alphabetic))
+        .then_some((hour * 60 + minute, raw.len() - words.len()))
+}
+
+/// Whether the lines of a lesson begin with rising times of the day.
+fn planned(text: &str) -> bool {
+    let times: Vec<u32> = text.lines().take(200).filter_map(hour_prefix).map(|(at, _)| at).collect();
+    times.len() >= 3 && times.windows(2).all(|w| w[0] < w[1] && w[1] - w[0] <= 90)
 }
 
 /// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.

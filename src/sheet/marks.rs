@@ -101,7 +101,12 @@ pub(super) fn marks_after(
                         .or_else(|| mark(text, t, to, t.len()))
                         .is_some_and(|m| m.ticks.len() >= 2 && m.first() == placed.mark.first())
                 };
-                if hour && !own && last.is_some_and(|l| placed.mark.first() != l + 1 || again()) {
+                // "3&4 R fwd, pivot 1/2 L, R fwd (3) / 5,6 ...": behind all of its steps it is where they lead.
+                let ends = t.get(to).is_some_and(|t| t.sign('/') && t.gap > 0)
+                    && leading.is_some_and(|p| placed.mark.first() < p.mark.last())
+                    && out.last().is_some_and(|p| !p.behind);
+                let odd = !own && last.is_some_and(|l| placed.mark.first() != l + 1 || again());
+                if hour && (ends || odd) {
                     i = placed.mark.to;
                     continue;
                 }
@@ -148,6 +153,10 @@ pub(super) fn marks_after(
             let mark =
                 Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
             out.push(Placed { mark, behind: false, total: false });
+        } else if !led_by_mark && let Some(m) = dotted_length(t, i, since(&out, from)) {
+            i = m.to;
+            out.push(Placed { mark: m, behind: true, total: true });
+            continue;
         } else if let Some(p) = spoken_half(text, t, i, last) {
             let since = out.last().map_or(from, |p| p.mark.to);
             let behind = words_between(t, since, i)
@@ -173,9 +182,14 @@ pub(super) fn marks_after(
                 i > since && matches!(t[i - 1].kind, Kind::W(W::And | W::Then) | Kind::Sign(',' | ';' | '.'));
             let rest = &t[m.to..];
             let clause = rest.iter().position(|t| matches!(t.kind, Kind::Sign(_))).unwrap_or(rest.len());
-            let leads = joins && words_between(t, m.to, m.to + clause);
+            let follows = words_between(t, m.to, m.to + clause);
+            let leads = joins && follows;
+            // "Walk right, left on 5 and 6, right, left on 7 and 8": the feet alone go on.
+            let feet = || {
+                t[since..i].iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) && !follows
+            };
             let behind = !leads
-                && words_between(t, since, i)
+                && (words_between(t, since, i) || feet())
                 && !matches!(t.get(m.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
             last = Some(m.last());
             i = m.to;
@@ -281,6 +295,22 @@ fn next_row(text: &str, t: &[Token], i: usize) -> bool {
             let next = t.get(m.to).filter(|n| n.gap > 0).map(|n| n.kind);
             m.ticks.len() >= 2 && matches!(next, Some(Kind::W(_) | Kind::Name(_) | Kind::Fraction(_)))
         })
+}
+
+/// "... 4 counts. Now at the back": the length behind dots, before another sentence.
+fn dotted_length(t: &[Token], i: usize, since: usize) -> Option<Mark> {
+    let Kind::Number(n @ 2..=16) = t[i].kind else { return None };
+    let dots = t[since..i].iter().rev().take_while(|t| fill(t)).count();
+    let counted = t.get(i + 1).is_some_and(|t| t.is(W::Count));
+    let ends = t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | ',' | ';' | '/')));
+    let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
+    (dots >= 2 && counted && ends && i - dots > since).then(|| Mark {
+        ticks,
+        range: false,
+        from: i - dots,
+        to: i + 2,
+        span: t[i].span,
+    })
 }
 
 /// Where the words of the next mark begin.
@@ -481,7 +511,7 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
         // "(1&2&, feet come back on the &s)": nothing else has such counts, and what follows them explains.
         let parts = m.ticks.len() >= 2 && m.ticks.iter().any(|t| t.within() != 0);
         let to = if clock { to + 1 } else { close + 1 };
-        return (clock || parts).then(|| Placed {
+        return (clock || parts).then_some(Placed {
             mark: Mark { from: open, to, ..m },
             behind: true,
             total: false,

@@ -69,7 +69,8 @@ impl Mention {
 }
 
 /// The number that a token stands for.
-pub(super) fn value(t: &Token) -> Option<u32> {
+#[must_use]
+pub fn value(t: &Token) -> Option<u32> {
     match t.kind {
         Kind::Number(n) => Some(n),
         Kind::W(w) => cardinal(w).or_else(|| classes::ordinal(w)),
@@ -168,6 +169,14 @@ fn list(text: &str, t: &[Token], mut i: usize, out: &mut Vec<u32>) -> usize {
     end
 }
 
+/// A word from which on the changed steps of a restart are told.
+fn danced_otherwise(text: &str, t: &[Token], i: usize) -> bool {
+    let word = lower(t[i].span.of(text));
+    t[i].is(W::Change)
+        || matches!(word.as_str(), "instead" | "replace" | "replacing" | "swap" | "becomes" | "omit")
+        || word.starts_with("leav") && t.get(i + 1).is_some_and(|t| t.is(W::Out))
+}
+
 /// Reads what a stretch of tokens says about one topic.
 #[must_use]
 pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
@@ -180,7 +189,12 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     let mut after = false;
     // What is told behind the place of an ending is about its steps.
     let mut first = None;
+    let mut changed = false;
     while i < t.len() {
+        // What is danced otherwise is told behind the place of a restart, with counts of its own.
+        changed |= topic == Topic::Restart
+            && (m.after_counts.is_some() || m.after_section.is_some())
+            && danced_otherwise(text, t, i);
         if topic == Topic::Ending {
             first = first.or(m.after_counts);
         }
@@ -191,7 +205,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 starting |= !t.get(i + 1).is_some_and(|t| t.is(W::Again));
             }
             Kind::W(W::Face) => starting = false,
-            Kind::Sign(';' | '.' | ')') => starting = false,
+            Kind::Sign('.' | '!' | '\n') => {
+                starting = false;
+                changed = false;
+            }
+            Kind::Sign(';' | ')') => starting = false,
             // "You end on the wall you began on: 3 o'clock"; but "(starts: 6:00)".
             Kind::Sign(':') if i > 0 && !begins(text, &t[i - 1]) => starting = false,
             // "(6:00 start)", "W3 (starts 6:00)"
@@ -336,15 +354,25 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 || waited(text, t, i);
             // "Walk R, walk L instead (two counts)"
             let aside = m.after_counts.is_some() && i > 0 && matches!(t[i - 1].kind, Kind::Sign('(' | '['));
-            let counted = counted && !intro && !aside && !beside_walls(t, i);
+            let last = i > 0 && t[i - 1].is(W::Last);
+            let counted = counted && !intro && !aside && !last && !changed && !beside_walls(t, i);
             // "After b (16)", "do A and B only (16)"
             let lone = i > 0
                 && matches!(t[i - 1].kind, Kind::Sign('(' | '['))
                 && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
             let counted = counted
                 || lone && n > 12 && n % 4 == 0 && m.after_counts.is_none() && topic == Topic::Restart;
-            let count_before =
-                i > 0 && t[i - 1].is(W::Count) && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
+            // "Stop after number 32", where steps are numbered.
+            let numbered = topic == Topic::Restart
+                && i > 0
+                && n >= 4
+                && lower(t[i - 1].span.of(text)) == "number"
+                && matches!(token.kind, Kind::Number(_));
+            let count_before = numbered
+                || !changed
+                    && i > 0
+                    && t[i - 1].is(W::Count)
+                    && !(i > 1 && matches!(t[i - 2].kind, Kind::Number(_)));
             let section_before = i > 0
                 && (section_word(text, &t[i - 1]) && !from_again(text, t, i - 1)
                     || topic == Topic::Restart && numbered_section(text, t, i));

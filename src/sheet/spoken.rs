@@ -385,7 +385,12 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     let to = row.3;
     let goes_on = last.map_or(row.1 == 1 || row.1 % 4 == 1, |l| row.1 == l + 1 || row.1 == 1 && l >= 3);
     let figures = t[i].span.of(text).starts_with(|c: char| c.is_ascii_digit() || c == '&');
-    let that = |t: Option<&Token>| t.is_some_and(|t| lower(t.span.of(text)).starts_with("that"));
+    let that = |t: Option<&Token>| {
+        t.is_some_and(|t| {
+            let word = lower(t.span.of(text));
+            word.starts_with("that") || word == "which" || word == "this"
+        })
+    };
     // "That is 1, 2."
     let is = before.is_some_and(|t| t.span.of(text) == "is") && that(i.checked_sub(2).map(|k| &t[k]));
     // "Then 3 rock right", where it goes on with the counts.

@@ -12,6 +12,7 @@ mod named;
 mod nicknames;
 mod notes;
 mod order;
+mod rhythm;
 mod roles;
 mod rounds;
 mod signs;

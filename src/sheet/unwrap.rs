@@ -239,8 +239,27 @@ fn closes(line: &str) -> bool {
 /// Whether a number or a clock stands apart at the end of a line: the row before it is over.
 fn closed(line: &str) -> bool {
     let words = line.trim_end().trim_end_matches([')', ']']);
+    // "... 4 counts"
+    let counted = ["counts", "count", "cts"].iter().find_map(|w| words.strip_suffix(w));
+    if counted
+        .is_some_and(|rest| rest.trim_end().ends_with(|c: char| c.is_ascii_digit()) && rest.contains(".."))
+    {
+        return true;
+    }
     let rest = words.trim_end_matches(|c: char| c.is_ascii_digit() || c == ':');
     rest.len() < words.len() && rest.trim_end_matches(['(', '[']).ends_with("  ")
+}
+
+/// Words with which a teacher speaks to the reader below a row of steps.
+const ASIDES: &[&str] = &[
+    "say", "tell", "remind", "remember", "shout", "watch", "mind", "careful", "ask", "don't", "dont", "no",
+    "nb", "ps",
+];
+
+/// Whether a line begins with a word to the reader.
+fn aside(line: &str) -> bool {
+    let first = line.trim_start().split(|c: char| !(c.is_alphabetic() || c == '\'')).next().unwrap_or("");
+    ASIDES.iter().any(|w| first.eq_ignore_ascii_case(w))
 }
 
 /// One past the last line that hangs under a long one, further in and in the middle of its sentence.
@@ -261,7 +280,7 @@ fn hanging(text: &str, raw: &[Range<usize>], i: usize) -> usize {
             next.starts_with(char::is_lowercase) || !before.ends_with(['.', ':', '!', '?', ')', ';', ']']);
         let words = next.starts_with(char::is_alphabetic) && !laid_out(next);
         let full = end == i + 1 || width(of(end - 1)) + SLACK > width(of(i));
-        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full || closed(before) {
+        if indent(of(end)) < indent(of(i)) + 4 || !open || !words || !full || closed(before) || aside(next) {
             break;
         }
         end += 1;
@@ -305,6 +324,7 @@ fn paragraphs(text: &str, lines: &[Range<usize>], sentences: bool, out: &mut Vec
     for i in 0..lines.len() {
         let goes = i + 1 < lines.len()
             && (full(i) || middle(i) || sure(i))
+            && !closed(of(i))
             // Amid a paragraph a colon stands where the line happened to end.
             && (!of(i).trim_end().ends_with(':')
                 || of(i).trim_end().trim_end_matches(':').ends_with(|c: char| c.is_ascii_digit())

@@ -389,7 +389,7 @@ fn number(r: &mut Reader<'_>, out: &mut [Token]) -> Kind {
     let mut tail = String::new();
     r.take_while(&mut tail, char::is_alphabetic);
     match tail.as_str() {
-        "x" if !matches!(r.peek(), Some((c, _)) if c.is_ascii_digit()) => return Kind::Times(n),
+        "x" if n <= 64 && !matches!(r.peek(), Some((c, _)) if c.is_ascii_digit()) => return Kind::Times(n),
         "h" | "uhr" if (1..=12).contains(&n) => {
             return Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)));
         }

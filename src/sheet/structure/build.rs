@@ -3,8 +3,10 @@
 use super::super::counts::MOST;
 use super::super::marks::Placed;
 use super::manner::in_three;
-use super::named::{announced_end, bars_named, bracket_end, first_faces, part_faces, tells_steps};
-use super::notes::defining;
+use super::named::{
+    announced_end, bars_named, bracket_end, first_faces, part_faces, quoted_end, tells_steps,
+};
+use super::notes::{chat, defining};
 use super::wording::{bracketed, changes, doing, has, head_like, inline_start, newline};
 use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
@@ -49,6 +51,7 @@ impl Reading<'_> {
         b.footnotes();
         b.bars();
         b.rounds();
+        b.rhythm(roles);
         b.bases();
         b.nicknames();
         b.replays();
@@ -201,6 +204,7 @@ impl Build<'_, '_> {
     /// behind a remark in brackets: "(only 4, the song is short)".
     fn names_end(&self, line: &Line, from: usize) -> usize {
         let t = &line.tokens;
+        let from = quoted_end(t, from).unwrap_or(from);
         let from = bracket_end(t, from).unwrap_or(from);
         let from = announced_end(self.r.text, t, from).unwrap_or(from);
         let ends = |i: &usize| {
@@ -530,7 +534,10 @@ impl Build<'_, '_> {
             (part, section)
         };
         self.here = Some((part, section));
-        let (line_steps, said) = self.cut_mention(i, from);
+        let (mut line_steps, said) = self.cut_mention(i, from);
+        if !self.r.steps_line(i) && line.told.is_none() {
+            chat::leave_steps(self.r.text, &mut line_steps.tokens, from);
+        }
         let chunks = &mut self.parts[part].sections[section].chunks;
         // Each bar of three is counted from one: the second one goes on.
         let done = self.last_count;

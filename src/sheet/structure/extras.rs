@@ -1,5 +1,6 @@
 //! Tags, restarts and endings, and the words about them.
 
+use super::notes::chat;
 use super::order::{order, sequence_told};
 use super::wording::{acts_at, inline_start, split_topics};
 use super::{
@@ -108,6 +109,7 @@ impl Build<'_, '_> {
             let (said, steps) = t.split_at(at);
             let mut said = said.to_vec();
             let mut steps = steps.to_vec();
+            chat::leave_steps(self.r.text, &mut steps, 0);
             if let Some(length) = announced(&steps) {
                 said.extend(steps.drain(length));
             }
@@ -308,7 +310,7 @@ fn told_whole(text: &str, t: &[Token]) -> bool {
     inline_start(text, t).is_some_and(|at| {
         let rest = &t[at..];
         let feet = rest.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
-        feet >= 2 && (0..rest.len()).any(|k| acts_at(rest, k))
+        feet >= 2 && (0..rest.len()).any(|k| acts_at(rest, k) || rest[k].is(W::Hip))
     })
 }
 

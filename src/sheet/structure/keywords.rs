@@ -4,6 +4,7 @@ use super::added;
 use super::wording::{begins_again, from_the_top, has, inline_start, names_wall};
 use super::{Kind, Label, Reading, Token, Topic, W, acts, lower};
 use crate::sheet::mentions::value;
+use crate::text::is_among;
 
 /// So many lines below its sign a note is looked for.
 const NOTE_NEAR: usize = 120;
@@ -83,7 +84,9 @@ impl Reading<'_> {
         if has(t, W::Wall) && around && !self.lead[i] && (0..t.len()).any(spare) {
             return Some(Topic::Tag);
         }
-        if has(t, W::Tag) && !self.lead[i] && wall() {
+        // "EXTRA BIT (V-step, 4 counts) after wall 2, ... then start over"
+        let more = |t: &Token| is_among(t.span.of(self.text), &["extra", "extras", "bonus", "added"]);
+        if (has(t, W::Tag) || early.iter().take(2).any(more) && around) && !self.lead[i] && wall() {
             return Some(Topic::Tag);
         }
         // "+6 after wall 3 (facing 6): basic fwd, basic bk"

@@ -22,6 +22,19 @@ pub(super) fn bracket_end(t: &[super::Token], from: usize) -> Option<usize> {
     Some(close + 1 + signs)
 }
 
+/// One past a name in quotes behind a label, before the steps: `part 2 "wipe the bench"   side rock R, ...`.
+pub(super) fn quoted_end(t: &[super::Token], from: usize) -> Option<usize> {
+    let quote = |t: &super::Token| matches!(t.kind, Kind::Sign('"' | '\''));
+    if !quote(t.get(from)?) {
+        return None;
+    }
+    let close = (from + 1..t.len().min(from + 10)).find(|k| quote(&t[*k]))?;
+    let signs =
+        t[close + 1..].iter().take_while(|t| matches!(t.kind, Kind::Sign(':' | '-' | ',' | '='))).count();
+    let to = close + 1 + signs;
+    doing(t.get(to..)?).then_some(to)
+}
+
 /// "Bars 1-4", "Bars 5 to 6": how many they are.
 pub(super) fn bars_named(text: &str, t: &[super::Token], at: usize) -> Option<i32> {
     let word = t.get(at)?.span.of(text);

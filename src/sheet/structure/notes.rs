@@ -152,7 +152,9 @@ impl Page<'_> {
     /// Whether a line goes on in the middle of a sentence whose line was too long for the page.
     fn goes_on(&self, i: usize) -> bool {
         let (before, line) = (self.line(i - 1), self.line(i));
-        let open = before.tokens.last().is_some_and(|t| !matches!(t.kind, Kind::Sign(_)));
+        // "... 4 counts" ends a row, whatever comes below.
+        let ended = |t: &Token| matches!(t.kind, Kind::Sign(_) | Kind::W(W::Count));
+        let open = before.tokens.last().is_some_and(|t| !ended(t));
         let wide = before.span.of(self.text).trim_end().chars().count() >= NARROW;
         open && wide
             && !line.after_gap

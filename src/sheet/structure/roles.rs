@@ -6,6 +6,7 @@ use super::wording::{
     doing, framed, goes_on, has, head_like, names_wall, remark_line, starts_lower, starts_over,
 };
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 use crate::text::is_among;
@@ -139,7 +140,7 @@ impl Reading<'_> {
             } else if i < body {
                 match self.keyword(i) {
                     _ if self.order[i] => Role::Sequence,
-                    None if self.tag_steps(i, out.last()) => Role::Steps(line.first, false),
+                    None if self.tag_steps(i, &out) => Role::Steps(line.first, false),
                     Some(topic)
                         if names_wall(&line.tokens)
                             || has(&line.tokens, W::After)
@@ -179,9 +180,10 @@ impl Reading<'_> {
     }
 
     /// Whether a line of the head tells the steps of the tag that the line above speaks of.
-    fn tag_steps(&self, i: usize, above: Option<&Role>) -> bool {
+    fn tag_steps(&self, i: usize, out: &[Role]) -> bool {
         let line = &self.lines[i];
-        let under = matches!(above, Some(Role::Extra(Topic::Tag))) && !line.after_gap;
+        let mut above = out.iter().rev().skip_while(|r| matches!(r, Role::Steps(..)));
+        let under = matches!(above.next(), Some(Role::Extra(Topic::Tag))) && !line.after_gap;
         let t = &line.tokens[line.first..];
         under
             && !head_like(self.text, t)
@@ -191,10 +193,11 @@ impl Reading<'_> {
                 chat::danced(self.text, s, &self.own)
                     && !s.iter().any(waits)
                     && s.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
-                    && s.iter().any(|t| {
-                        matches!(t.kind, Kind::Name(_) | Kind::W(W::Hip))
-                            || matches!(t.kind, Kind::W(w) if acts(w))
-                    })
+                    && (line.bare_steps >= 2
+                        || s.iter().any(|t| {
+                            matches!(t.kind, Kind::Name(_) | Kind::W(W::Hip))
+                                || matches!(t.kind, Kind::W(w) if acts(w))
+                        }))
             })
     }
 
@@ -233,7 +236,7 @@ impl Reading<'_> {
         if extra == Some(Topic::Tag) && (opens || walls) && has(t, W::Wall) && !does && !self.lead[i] {
             return Role::Extra(Topic::Tag);
         }
-        if !self.lead[i] && self.tag_steps(i, Some(above)) {
+        if !self.lead[i] && self.tag_steps(i, core::slice::from_ref(above)) {
             return Role::Steps(line.first, false);
         }
         if self.lead[i] {
@@ -274,6 +277,10 @@ impl Reading<'_> {
         }
         if (remark_line(self.text, line) || glossary) && !self.behind[i] {
             return Role::Note;
+        }
+        // "Exactly as the first section" under a heading is all of it.
+        if matches!(above, Role::Heading(_)) && !self.behind[i] && likens(self.text, &t[line.first..]) {
+            return Role::Steps(line.first, false);
         }
         let next = self.next_full(i);
         let above_steps = matches!(above, Role::Steps(..));
@@ -455,6 +462,7 @@ impl Reading<'_> {
             && line.verbs >= 2
             && !has(&line.tokens, W::Wall)
             && (line.bullet || self.manner.behind > self.manner.leading)
+            && !chat::talks(self.text, &line.tokens, &self.own)
     }
 
     /// "9-16 Botafogo: RF cross LF [1a2] ..." is a section in one line, with counts of its own behind the words.

@@ -2,7 +2,8 @@
 
 use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
-use crate::sheet::mentions::{ordinal, section_word};
+use crate::sheet::labels::section_word;
+use crate::sheet::mentions::{ordinal, section_word as counted_section};
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
 pub(super) fn doing(t: &[Token]) -> bool {
@@ -210,11 +211,22 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
             | "ask"
             | "ask:"
     ) || instead(text, &line.tokens)
+        || each_section(text, &line.tokens[line.first.min(line.tokens.len())..])
         || aside(text, line)
         || matches!(
             first.kind,
             Kind::W(W::Option | W::Note | W::Enjoy | W::Music | W::Choreographer | W::Level)
         )
+}
+
+/// "Each line is 6 counts: 1 2 3, 4 5 6." tells of all of them.
+fn each_section(text: &str, t: &[Token]) -> bool {
+    let each = |t: &Token| matches!(&*lower(t.span.of(text)), "each" | "every" | "all");
+    let section = |t: &Token| section_word(text, t);
+    t.first().is_some_and(each)
+        && t.iter().skip(1).take(3).any(section)
+        && has(t, W::Count)
+        && !t.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
 }
 
 /// "(Giddy ones: side, behind, side.)", "Non-turners: run forward": a line that begins with the people who may do it,
@@ -320,7 +332,7 @@ fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
         let counts = (from..to).any(|i| (t[i].is(W::After) || t[i].sign('@')) && number(i + 1))
             || (from + 1..to).any(|i| counts_behind(text, &t[i]) && number(i - 1));
         // "w2 after S1, w5 after S2"
-        let section = (from..to).any(|i| section_word(text, &t[i]) && number(i + 1));
+        let section = (from..to).any(|i| counted_section(text, &t[i]) && number(i + 1));
         wall && (counts || section)
     };
     let mut out = Vec::new();
@@ -397,7 +409,7 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
 
 /// "At the end of wall 3 stomp R, stomp L", "after the 3rd wall do stomp R, ...": the verb right behind a wall.
 fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
-    let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat);
+    let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat || w == W::Hip);
     let does = t[i].is(W::Make) && lower(t[i].span.of(text)) == "do" && verb(i + 1);
     let number = |k: usize| super::super::mentions::value(&t[k]).is_some();
     let wall =
@@ -409,11 +421,15 @@ fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
         let sign = matches!(t[i - 1].kind, Kind::Sign(':' | '.' | ')' | '-' | ',' | '\n' | '>'));
-        if !sign && !behind_wall(text, t, i) {
+        // "... after wall 5 facing 6:00" above "R out, L out, ..."
+        let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+        let faced = matches!(t[i - 1].kind, Kind::Clock(_)) && foot(&t[i]);
+        if !sign && !faced && !behind_wall(text, t, i) {
             continue;
         }
         let mut end = i;
-        while end < t.len() && !(t[end].sign('.') || t[end].sign(',') && end >= i + 2) {
+        // "Facing the back: sway L" tells where before the colon.
+        while end < t.len() && !(t[end].sign('.') || t[end].sign(':') || t[end].sign(',') && end >= i + 2) {
             end += 1;
         }
         let clause = &t[i..end];
@@ -453,7 +469,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
                 || t.span.of(text).eq_ignore_ascii_case("top")
         });
         // "R out (1), L out (2)" behind a colon
-        let bare = t[i - 1].sign(':')
+        let bare = (t[i - 1].sign(':') || faced)
             && clause.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
             && clause.iter().any(|t| {
                 matches!(

@@ -580,6 +580,8 @@ fn turn(text: &str, cell: &Cell, m: &Mark) -> (Vec<Token>, Option<Token>, Option
                 }
                 i = if on.is_some() { k } else { i };
             }
+            // "* wall 5" beside a step is the sign of what happens there.
+            Kind::W(W::Wall) if t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_))) => i += 1,
             Kind::Number(n @ 1..=12) if !t.get(i + 1).is_some_and(|t| t.is(W::Degrees) || t.sign('°')) => {
                 let h = crate::floor::Heading::new(i32::try_from(n * 4).unwrap_or(0));
                 clock = Some(Token { kind: Kind::Clock(h), ..t[i] });

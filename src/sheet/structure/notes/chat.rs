@@ -25,6 +25,11 @@ const CONDITIONS: &[&str] = &[
     "people",
     "please",
     "remember",
+    "remind",
+    "tell",
+    "say",
+    "shout",
+    "warn",
     "don't",
     "dont",
     "who",
@@ -117,7 +122,7 @@ fn explains(text: &str, t: &[Token]) -> bool {
     );
     let at = t.iter().take(8).position(|t| verb(&t));
     // "The right is free, step on it" still says what to do behind the comma.
-    at.is_some_and(|at| (subject || at <= 2) && !t[..at].iter().any(|t| t.sign(',') || t.sign(':')))
+    at.is_some_and(|at| at > 0 && (subject || at <= 2) && !t[..at].iter().any(|t| t.sign(',') || t.sign(':')))
 }
 
 /// "K step, small, clap as you please": what is said to people behind a comma leaves the steps before it steps.
@@ -312,4 +317,27 @@ pub(in crate::sheet::structure) fn talks(text: &str, t: &[Token], own: &[Definit
 pub(in crate::sheet::structure) fn says_again(text: &str, t: &[Token]) -> bool {
     let other = has(t, W::Other) && (has(t, W::Foot) || has(t, W::Side) || has(t, W::Footwork));
     (other || has(t, W::Same) && !has(t, W::Wall)) && !talks(text, t, &[])
+}
+
+/// Takes the sentences out of a line of steps without counts that only explain them: "... Drags are empty."
+pub(in crate::sheet::structure) fn leave_steps(text: &str, t: &mut Vec<Token>, from: usize) {
+    let all = sentences(text, t.get(from..).unwrap_or_default());
+    let kept = |s: &[Token]| {
+        let place = |t: &Token| {
+            matches!(t.kind, Kind::Clock(_) | Kind::Number(_)) || t.is(W::Weight) || t.is(W::OClock)
+        };
+        let talks = explains(text, s) || conditional(text, s) && !opens_with_steps(text, s);
+        !talks || s.iter().any(place)
+    };
+    if all.len() < 2 || all.iter().skip(1).all(|s| kept(s)) {
+        return;
+    }
+    let rest: Vec<Token> = all
+        .iter()
+        .enumerate()
+        .filter(|(k, s)| *k == 0 || kept(s))
+        .flat_map(|(_, s)| s.iter().copied())
+        .collect();
+    t.truncate(from);
+    t.extend(rest);
 }
