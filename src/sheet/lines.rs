@@ -156,7 +156,7 @@ impl Line {
             return None;
         }
         // "1/2 turn right" is no pair of counts.
-        if m.ticks.len() == 1 && !open && !said && told_how_many(text, t, to) {
+        if m.ticks.len() == 1 && m.first() > 1 && !open && !said && told_how_many(text, t, to) {
             return None;
         }
         let fraction = matches!(t.get(m.from).map(|t| t.kind), Some(Kind::Fraction(_)));
