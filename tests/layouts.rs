@@ -421,6 +421,49 @@ fn numbers_in_brackets_over_bare_counts_head_sections() {
     }
 }
 
+/// Titles in capitals with bare numbers, over counts with commas.
+#[test]
+fn numbers_before_capital_titles_head_sections() {
+    let rows = "  1,2 R pt side, 1/2 R R tog (6:00); 3,4 L pt side, L tog\n  5,6 R xover, L back; 7,8 R side, L fwd\n";
+    let sheet =
+        format!("Trial\n1 KICK BALL CHANGE x2\n{rows}2 MONTEREY 1/2, JAZZ\n{rows}3 PIVOT 1/2, WALKS\n{rows}");
+    let report = halfcount::report(&sheet, &halfcount::Options::default()).expect("a small sheet");
+    let sections = &report.dance.parts[0].sections;
+    assert_eq!(sections.iter().map(|s| s.counts).collect::<Vec<_>>(), [8, 8, 8], "{sheet}");
+}
+
+/// What stands beside the counts of a row: a wall in brackets, a teacher's cue below, weight that both feet take in turn.
+#[test]
+fn remarks_beside_counts() {
+    let plain = "1R 2L 3R &L 4R 5L 6R 7L &R 8L";
+    let last = "1R 2L 3R 4- 5L 6R 7L 8R";
+    for (body, trace) in [
+        (
+            "R walk, L walk ...... 1 2 (back wall)\nshuffle fwd R ...... 3&4 (the long way)\nrock fwd L, recover R ...... 5 \
+             6\nL coaster ...... 7&8 (home wall)",
+            plain,
+        ),
+        (
+            "1 2   Walk R, walk L\n3&4   Shuffle fwd R\n   Cue: step, close, step AND go\n5 6   Rock fwd L, recover R\n7&8   L \
+             coaster (back, together, fwd)\n   Teach: \"step lock AND\", don't rush",
+            plain,
+        ),
+        (
+            "Walk forward three steps, right, left, right, and kick the left foot on the fourth count. Walk back three \
+             steps, left, right, left, and stomp the right foot beside it on the eighth.",
+            last,
+        ),
+        (
+            "Walk right (1), left (2), right (3), kick left (4). Walk back left (5), right (6). Stomp the left foot (7) and \
+             stomp the right foot beside it (8), both of them with weight.",
+            last,
+        ),
+    ] {
+        let sheet = format!("QUAY STEPS\n8 counts, start on the right foot\n\n{body}\n");
+        assert_eq!(weights(&said(&sheet, 0).trace), weights(trace), "{body}");
+    }
+}
+
 #[test]
 fn the_same_steps_in_every_layout() {
     let mut told = String::new();

@@ -53,6 +53,15 @@ fn restarts_after_sections_and_counts() {
     check("Restart: on wall 3 dance up to and including count 16 and go back to count 1.", expected);
     check("The restart: wall 3, dance counts 1 to 16, then it is back to count 1.", expected);
     check("Restart on wall 3 after count 16, from count 1 again.", expected);
+    check("Restart, wall 3, the one at the front: do ONE and TWO, then go again.", expected);
+}
+
+#[test]
+fn walls_with_sections_of_their_own() {
+    let expected = &["w2 after 8", "w5 after 16"];
+    check("R/S: w2 after S1, w5 after S2", expected);
+    check("Restarts: wall 2 after section 1, wall 5 after section 2", expected);
+    check("RST: wall 2 (after sec 1) + wall 5 (after sec 2)", expected);
 }
 
 #[test]

@@ -50,6 +50,48 @@ fn lengths_before_rows_part_them() {
 }
 
 #[test]
+fn two_rows_of_four_counts_are_a_section() {
+    for body in [
+        "4    R heel, tog, L heel, tog\n8    same again\n12   walk fwd R L R, kick L\n16   walk back L R L, touch R",
+        "[4] R heel, tog, L heel, tog\n[8] same again\n[12] walk fwd R L R, kick L\n[16] walk back L R L, touch R",
+    ] {
+        let said = said(&format!("PIGEON POST\n16 counts, 1 wall, R foot\n\n{body}\n"), 0);
+        let expected = weights("1- 2R 3- 4L 5- 6R 7- 8L 9R 10L 11R 12- 13L 14R 15L 16-");
+        assert_eq!(weights(&said.trace), expected, "{body}");
+        assert_eq!(said.report.dance.main_sections().count(), 2, "{body}");
+    }
+}
+
+#[test]
+fn all_that_on_the_other_side_says_it_again() {
+    for again in [
+        "All that on the left.",
+        "Then the left one.",
+        "Now the L one.",
+        "The whole lot to the left.",
+        "Same on the other foot.",
+        "Everything on the other foot.",
+    ] {
+        let page = page(&format!("8   heel R, hook R, heel R, tog. {again}\n16   {{b}}\n24   {{c}}\n"));
+        let trace = weights(&said(&page, 0).trace);
+        assert_eq!(trace[..2].join(" "), "4R 8L", "{page}");
+    }
+}
+
+#[test]
+fn a_drag_fills_the_counts_behind_it() {
+    for row in [
+        "L fwd, drag R to it (2-3), R back, drag L to it (5-6)",
+        "L fwd, drag R for two, R back, drag L for two",
+    ] {
+        let page = format!(
+            "VELVET FERRY (waltz)\n12 counts, 1 wall, L foot\n\n1st six    {row}\n2nd six    L twinkle, R twinkle\n"
+        );
+        assert_eq!(weights(&said(&page, 0).trace)[..2].join(" "), "1L 4R", "{page}");
+    }
+}
+
+#[test]
 fn sums_and_lengths_end_rows() {
     check("{a}   8\n{b}   16\n{c}   24");
     check("{a} = 8\n{b} = 16\n{c} = 24");

@@ -229,6 +229,34 @@ const SAID: &[(&str, &str, &str)] = &[
         "12:00",
         "Walk right, left on 1 and 2, right, left on 3 and 4. Walk right, left on 5 and 6, right, left on 7 and 8.",
     ),
+    (
+        "1R 2L 3R 4- 5L 6R 7L 8-",
+        "12:00",
+        "Step to the right with the right foot on the first beat, bring the left foot up to it on the second, step to the right again on the third and touch the left toe beside the right on the fourth. Beats five to eight are the same to the left.",
+    ),
+    (
+        "1R 2L 3R 4- 5L 6R 7L 8-",
+        "12:00",
+        "Walk forward on 1, 2 and 3, beginning with the right foot, and kick the left foot on 4. Walk backward on 5, 6 and 7, beginning with the left, and touch the right toe on 8.",
+    ),
+    (
+        "1R 2L 3R 4- 5L 6R 7L 8-",
+        "12:00",
+        "Three walks forward from the right foot (1, 2, 3) and a kick (4). Three walks back from the left foot (5, 6, 7) and a touch (8).",
+    ),
+    (
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        "12:00",
+        "Four walks forward starting right (1-4), four walks back starting right (5-8).",
+    ),
+    ("1R 2L 3R 4L", "12:00", "1-4 Walk forward right foot first"),
+    ("1R 2L 3R 4-", "12:00", "1-4 right, together, right, touch"),
+    ("1R 2L 3R 4-", "12:00", "1-4 right left right, kick left"),
+    (
+        "1- 2R 3- 4L",
+        "12:00",
+        "Heel switches next: right heel forward on 1, home on 2, left heel forward on 3, home on 4.",
+    ),
 ];
 
 /// The same in three beats to the bar, begun with the left foot.

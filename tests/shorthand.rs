@@ -40,6 +40,10 @@ const LINES: &[(&str, &str, i32)] = &[
     ("1-2 Rsd, Ltog", "1R 2L", 0),
     ("1-2 Rfwd, pivL 1/2 (6)", "1R 2L", -24),
     ("1-2 R pad 1/4L", "1R 2L", -12),
+    ("1-2 R fwd 1/2 piv L", "1R 2L", -24),
+    ("1-4 R fwd 1/4 piv L x2", "1R 2L 3R 4L", -24),
+    ("1&2& heel sw R L", "1- &R 2- &L", 0),
+    ("1-4 roll R full: RF 1/4R fwd, LF 1/2R bk, RF 1/4R sd, tch LF", "1R 2L 3R 4-", 48),
     ("1-4 R Vstep", "1R 2L 3R 4L", 0),
     ("1-8 Kstep", "1R 2- 3L 4- 5R 6- 7L 8-", 0),
     ("1-4 R jazz bx, tch L", "1R 2L 3R 4-", 0),
@@ -127,6 +131,22 @@ fn twelve_in_brackets_behind_other_counts_is_an_hour() {
     let said = sheet(rows);
     assert_eq!(said.report.dance.main_sections().count(), 2);
     assert_eq!(weights(&said.trace)[12..].len(), 12);
+}
+
+#[test]
+fn numbers_behind_turns_are_hours_where_no_bracket_counts() {
+    let rows = "[ 1 ] walks fwd R, L / R sh fwd / L rk fwd, rec R / L sh 1/2 L  (6)\n\
+                [ 2 ] R rk fwd, rec L / R coas / L fwd, tch R bhd / R bk, kick L\n\
+                [ 3 ] L bk, tog R / L sh fwd / R fwd, piv 1/2 L / R fwd, piv 1/4 L  (9)\n\
+                [ 4 ] R x, L sd / R sailr / L x, R sd / L sailr 1/4 L  (6)\n";
+    let said = sheet(rows);
+    assert_eq!(said.report.dance.main_sections().map(|s| s.counts).collect::<Vec<_>>(), [8; 4]);
+    assert_eq!(said.turn.rem_euclid(48), 24);
+    let column = "A.  rk R fwd, rec, trip RLR 1/2R     1 2 3&4   (6)\n    rk L fwd, rec, coas LRL          5 6 7&8\n\
+                  B.  heel sw R L                      1&2&\n    R fwd, piv 1/4L                  3 4       (3)\n    \
+                  xsh RLR, sd rk L, rec            5&6 7 8\n";
+    let trace = "1R 2L 3R &L 4R 5L 6R 7L &R 8L 9- &R 10- &L 11R 12L 13R &L 14R 15L 16R";
+    assert_eq!(weights(&sheet(column).trace), weights(trace));
 }
 
 #[test]

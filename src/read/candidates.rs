@@ -4,8 +4,8 @@ use arrayvec::ArrayVec;
 
 use super::clauses::{
     awaits, changed_end, changed_when, clause_end, ends_so, explains, explicitness, foot_word, goes,
-    half_beat, in_steps, leads_over, lets, pass_cost, restated, sentence_end, starts_again, styling,
-    turn_to_face,
+    half_beat, in_steps, leads_over, leads_with, lets, pass_cost, restated, sentence_end, starts_again,
+    styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot};
@@ -16,7 +16,7 @@ use super::remarks::{says_when, shifts_weight, stood_on};
 use super::series;
 use super::several::{
     landing, lasts_ahead, lasts_behind, names_steps, plural, several, standing, stomps_before, times_behind,
-    weightless, weighty,
+    walks_on, weightless, weighty,
 };
 use super::wordings::step_edges;
 use crate::dance::{Action, Foot, Place, TurnWhen};
@@ -129,6 +129,8 @@ pub(super) fn edges(
         _ => {}
     }
     let clause = clause_end(t, i, limit);
+    // "Three walks forward from the right foot" names the foot of the first.
+    let clause = (i + 1..clause).find(|k| leads_with(text, t, *k, clause).is_some()).unwrap_or(clause);
     if let Some(to) = lets(text, t, i, clause) {
         push(to, 1, Meaning::Skip);
         return;
@@ -185,6 +187,22 @@ pub(super) fn edges(
     if let Some((feet, to)) = feet_list(text, t, i, limit) {
         push(to, 0, Meaning::Feet(feet));
     }
+    // "right, left, right", "left, together, left, touch": feet alone, where their counts ask for steps.
+    let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::And | W::Then));
+    if begins && let Some((n, foot, to)) = bare_feet(text, t, i, clause, limit) {
+        let beside = |k: usize| {
+            t.get(k).is_some_and(|t| matches!(t.kind, Kind::W(W::Together | W::Close | W::Beside | W::Touch)))
+        };
+        let place =
+            if n == 1 && (beside(to + 1) || i > 1 && beside(i - 2)) { Place::Side } else { Place::InPlace };
+        let foot = if n == 1 { foot } else { None };
+        let step =
+            Written { action: Some(Action::Step), place: Some(place), foot, end: to, ..Written::default() };
+        step_edges(&step, false, costs::BARE_FEET, None, &mut |to, cost, meaning| {
+            let many = if n == 1 { meaning } else { Meaning::Several(n, Box::new(meaning)) };
+            push(to, cost, many);
+        });
+    }
     // "facing 6:00", "to face the back wall"
     if token.is(W::Face) {
         push(i + 1, 0, Meaning::Skip);
@@ -194,6 +212,9 @@ pub(super) fn edges(
     }
     if let Some(to) = half_beat(t, i, limit) {
         push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = leads_with(text, t, i, clause) {
+        push(to, 1, Meaning::Skip);
     }
     if let Some(to) = changed_when(text, t, i, clause) {
         push(to, 0, Meaning::Skip);
@@ -370,7 +391,7 @@ pub(super) fn edges(
             (cut, costs::FOOT_BENT),
         ];
         let more: u32 = more.iter().filter(|m| m.0).map(|m| m.1).sum();
-        if let Some((n, to)) = times_behind(t, i, &w, clause) {
+        if let Some((n, to)) = times_behind(text, t, i, &w, clause) {
             // "Walk back three", "walk forward for three counts": so many walks.
             let mut each = None;
             let once = Written { lasts: None, end: to, ..w.clone() };
@@ -381,6 +402,20 @@ pub(super) fn edges(
             });
             if let Some((to, cost, meaning)) = each {
                 push(to, cost, Meaning::Several(n, Box::new(meaning)));
+            }
+        }
+        // "1-4 Walk forward": as many walks as there are counts.
+        if n == 0 && walks_on(text, t, i, &w, clause, limit) {
+            let mut each = None;
+            step_edges(&w, taking.side_is_direction, penalty + more, ahead, &mut |to, cost, meaning| {
+                if matches!(meaning, Meaning::Event(_)) {
+                    each.get_or_insert((to, cost, meaning));
+                }
+            });
+            for n in 2..=4 {
+                if let Some((to, cost, meaning)) = each.clone() {
+                    push(to, cost + costs::WALKS_ON, Meaning::Several(n, Box::new(meaning)));
+                }
             }
         }
         // "Kick slowly forward, it needs two counts"
@@ -486,6 +521,27 @@ pub(super) fn edges(
         && (i + 1..limit).map(|k| t[k].kind).find(|k| *k != Kind::W(W::The)).is_some_and(foot_word);
     let cost = if lifts { costs::FOOT_BENT } else { pass_cost(token.kind) };
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// A clause that is nothing but a foot, or feet in turn: how many, the first of them, and where they end.
+fn bare_feet(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    clause: usize,
+    limit: usize,
+) -> Option<(u32, Option<Foot>, usize)> {
+    let side = |k: Kind| match k {
+        Kind::W(W::R | W::RF) => Some(Foot::Right),
+        Kind::W(W::L | W::LF) => Some(Foot::Left),
+        _ => None,
+    };
+    if let Some((feet, to)) = feet_list(text, t, i, limit) {
+        let turns = feet.windows(2).all(|w| w[0] != w[1]);
+        let ends = to >= limit || matches!(t[to].kind, Kind::Sign(_) | Kind::W(W::And));
+        return (turns && ends && feet.len() <= 8).then_some((u32::try_from(feet.len()).ok()?, None, to));
+    }
+    (clause == i + 1).then(|| side(t[i].kind)).flatten().map(|f| (1, Some(f), i + 1))
 }
 
 /// "L lock step forward": where all words of a clause are the name of a figure, none of them is a step by itself.

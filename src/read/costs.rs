@@ -71,5 +71,9 @@ pub(super) const SKIP_VAGUE: u32 = 34;
 pub(super) const SKIP_PLAIN: u32 = 4;
 /// A clause of chat that names a foot passed over.
 pub(super) const SKIP_CHAT: u32 = 70;
+/// Walks of which only the counts say how many they are.
+pub(super) const WALKS_ON: u32 = 14;
+/// A foot alone that is a step by itself.
+pub(super) const BARE_FEET: u32 = 16;
 /// A word that nobody knows.
 pub(super) const UNKNOWN: u32 = 8;

@@ -345,10 +345,11 @@ pub(super) fn repeat_at(
         )
     };
     let one = other_one(text, c);
-    if !c.iter().any(word) && !likens(text, c) && !one {
+    let all = all_again(text, c);
+    if !c.iter().any(word) && !likens(text, c) && !one && !all {
         return None;
     }
-    let mut repeats = one;
+    let mut repeats = one || all;
     let mut verbs = 0;
     // "Tell them twice" is chat.
     let chat = |k: usize| {

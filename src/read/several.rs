@@ -1,7 +1,7 @@
 //! Words that say how often a step is danced, or how one stands after it.
 
-use super::clauses::{clause_end, foot_word, goes};
-use crate::dance::{Action, Foot};
+use super::clauses::{clause_end, foot_word, goes, leads_with};
+use crate::dance::{Action, Foot, Place};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -24,7 +24,13 @@ pub(super) fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> O
 }
 
 /// The number of walks that stands behind them, and where it ends.
-pub(super) fn times_behind(t: &[Token], i: usize, w: &Written, clause: usize) -> Option<(u32, usize)> {
+pub(super) fn times_behind(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    w: &Written,
+    clause: usize,
+) -> Option<(u32, usize)> {
     let walks = w.action == Some(Action::Step) && t[i..w.end].iter().any(|t| t.is(W::Walk) || t.is(W::Run));
     if !walks {
         return None;
@@ -44,7 +50,18 @@ pub(super) fn times_behind(t: &[Token], i: usize, w: &Written, clause: usize) ->
     let to = w.end + 1 + usize::from(steps);
     // "3 steps R, L, R": the order of the feet may follow at once.
     let order = to < clause && (foot_word(t[to].kind) || t[to].kind == Kind::Feet);
-    ((2..=8).contains(&n) && (to == clause || order)).then_some((n, to))
+    let led = leads_with(text, t, to, clause).is_some();
+    ((2..=8).contains(&n) && (to == clause || order || led)).then_some((n, to))
+}
+
+/// "Walk forward" as all of a clause, where no feet follow that would say how many walks they are.
+pub(super) fn walks_on(text: &str, t: &[Token], i: usize, w: &Written, clause: usize, limit: usize) -> bool {
+    let walks = w.action == Some(Action::Step) && t[i..w.end].iter().any(|t| t.is(W::Walk) || t.is(W::Run));
+    let straight = matches!(w.place, Some(Place::Forward | Place::Back));
+    let next = t.get(clause + 1).filter(|_| clause + 1 < limit);
+    let feet = next.is_some_and(|t| foot_word(t.kind) || t.kind == Kind::Feet);
+    let ends = w.end == clause || leads_with(text, t, w.end, clause).is_some();
+    walks && straight && w.foot.is_none() && w.lasts.is_none() && w.turn.is_none() && ends && !feet
 }
 
 /// A clause that only tells how long a step lasts, "it needs two counts", "for the two beats that remain": how long,

@@ -35,7 +35,8 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
         }
         let first = p.mark.first();
         // "Step back R, drag L over counts 5, 6": what lasts so long is the last of them.
-        if over(text, &t[p.mark.from])
+        if (over(text, &t[p.mark.from])
+            || next.is_some_and(|n| lasts(&t[at.min(p.mark.from)..p.mark.from], first - n, &p.mark)))
             && let Some(cut) = t[at..p.mark.from].iter().rposition(|t| t.sign(',')).map(|k| at + k)
             && says(&t[at..cut])
         {
@@ -108,6 +109,15 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
     for (index, part) in parted.into_iter().rev() {
         placed.insert(index, part);
     }
+}
+
+/// "L fwd, drag R to it (2-3)": what lasts over the counts is the last of as many clauses as there are counts before.
+fn lasts(words: &[Token], gap: i32, m: &Mark) -> bool {
+    let parts = || words.split(|t| t.sign(',')).filter(|c| says(c));
+    let told = usize::try_from(gap).is_ok_and(|gap| gap > 0 && parts().count() == gap + 1);
+    let long =
+        |t: &Token| matches!(t.kind, Kind::W(W::Drag | W::Sweep | W::Hold | W::Slide | W::Roll | W::Sway));
+    told && m.ticks.len() >= 2 && parts().next_back().is_some_and(|c| c.iter().any(long))
 }
 
 /// How many steps words tell one by one, with a foot or a verb each.

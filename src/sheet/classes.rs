@@ -200,6 +200,10 @@ pub fn all_again(text: &str, c: &[Token]) -> bool {
         }
         true
     });
+    // "All that on the left" says so without the word.
+    let sided_all = all && sided && c.iter().any(|t| matches!(t.kind, Kind::W(W::On | W::To | W::With)));
+    let led = sided_all
+        && first.is_some_and(|t| matches!(word(t).as_str(), "all" | "everything" | "the" | "whole"));
     // "To the left again" is a step.
-    small && again && (all || !sided)
+    small && (again && (all || !sided) || led)
 }

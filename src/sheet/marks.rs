@@ -511,7 +511,7 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
         // "(1&2&, feet come back on the &s)": nothing else has such counts, and what follows them explains.
         let parts = m.ticks.len() >= 2 && m.ticks.iter().any(|t| t.within() != 0);
         let to = if clock { to + 1 } else { close + 1 };
-        return (clock || parts).then(|| Placed {
+        return (clock || parts).then_some(Placed {
             mark: Mark { from: open, to, ..m },
             behind: true,
             total: false,

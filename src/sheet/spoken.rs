@@ -199,6 +199,16 @@ fn counts_else(t: Option<&Token>) -> bool {
     })
 }
 
+/// Whether the count before this one, or the one after the first, is told behind the same word.
+fn told_for(text: &str, t: &[Token], i: usize, n: i32) -> bool {
+    const FAR: usize = 40;
+    let other = if n == 1 { 2 } else { n - 1 };
+    let near = if n == 1 { i + 1..t.len().min(i + FAR) } else { i.saturating_sub(FAR)..i };
+    let is =
+        |k: usize| t.get(k).and_then(|t| value(text, t)).and_then(|v| i32::try_from(v).ok()) == Some(other);
+    near.into_iter().any(|k| t[k].is(W::For) && is(k + 1))
+}
+
 /// "Then 3 walks": a number of steps.
 fn several_of(text: &str, t: &[Token], to: usize) -> bool {
     let word =
@@ -298,6 +308,8 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let to = row.3;
         return match t.get(to).map(|t| t.kind) {
             Some(Kind::Sign(')' | ']')) => Some(made(row, i, to + 1, true)),
+            // "(1 & 2: rock right, recover left, close right)"
+            Some(Kind::Sign(':')) => Some(made(row, i, to + 1, false)),
             // "(3, now 6:00)": what follows the count is said after the step.
             Some(Kind::Sign(',' | ';')) => {
                 let close =
@@ -326,6 +338,24 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let marks = vec![Token { kind: Kind::Number(n), span: t[k].span, gap: 1 }];
         let n = i32::try_from(n).ok()?;
         return Some(made((marks, n, n, k + 2, false), i, k + 2, false));
+    }
+    // "... on the first beat, ... on the second, ... on the third and ... on the fourth"
+    if t[i].is(W::On)
+        && the
+        && let Some(n) = t.get(k).and_then(ordinal).and_then(|n| i32::try_from(n).ok())
+        && last == Some(n - 1)
+        && (parts(t.get(k + 1)) || t[k + 1].is(W::And) || t[k + 1].is(W::Then))
+    {
+        let marks = vec![Token { kind: Kind::Number(u32::try_from(n).ok()?), span: t[k].span, gap: 1 }];
+        return Some(made((marks, n, n, k + 1, false), i, k + 1, false));
+    }
+    // "bring it home on &"
+    let sign = |t: &Token| t.is(W::And) && !t.span.of(text).starts_with(char::is_alphabetic);
+    if t[i].is(W::On)
+        && t.get(i + 1).is_some_and(sign)
+        && !t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
+    {
+        return half(i + 1, i, i + 2, false);
     }
     if preposition && t[i].is(W::On) && (the || t.get(k).is_some_and(|t| t.sign('"'))) {
         let quote = usize::from(t.get(k).is_some_and(|t| t.sign('"')));
@@ -361,7 +391,9 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         // "Hold for six" behind five is a count; "hold for two" lasts so long.
         let held = i > 0 && t[i - 1].is(W::Hold) && t[i].is(W::For);
         let held = held && row.1 >= 5 && last == Some(row.1 - 1) && parts(t.get(to));
-        if !counted && about_else || bare && n < 2 && !held {
+        // "Right foot to the side for one, left foot behind for two"
+        let told = t[i].is(W::For) && parts(t.get(to)) && told_for(text, t, i, row.1);
+        if !counted && about_else || bare && n < 2 && !held && !told {
             return None;
         }
         let mut row = row;
@@ -446,6 +478,11 @@ mod tests {
         check("1 walk right. Then 2 rock left, & recover right, 3 cross left", &["1", "2", "&", "3"]);
         check("1 right forward, 2 half a turn left stepping left back", &["1", "2"]);
         check("1 step right, then 2 walks", &["1"]);
+        check(
+            "step on the first beat, close on the second, step on the third",
+            &["on the first beat", "on the second", "on the third"],
+        );
+        check("heel out on 1, bring it home on &, heel out on 2", &["on 1", "on &", "on 2"]);
         check("close on 8, the step that ends it is count one of the next wall", &["on 8"]);
         check("with two quarter turns and four walls, for 16 counts", &[]);
     }

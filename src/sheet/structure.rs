@@ -99,6 +99,8 @@ struct Reading<'t> {
     only_headed: bool,
     /// Lines that give the order of the parts.
     order: Vec<bool>,
+    /// Where the steps begin of lines that go on with the section above, behind the sum of its counts.
+    goes_on: Vec<Option<usize>>,
 }
 
 impl<'t> Reading<'t> {
@@ -109,6 +111,7 @@ impl<'t> Reading<'t> {
             lead: vec![false; lines.len()],
             behind: vec![false; lines.len()],
             order: vec![false; lines.len()],
+            goes_on: vec![None; lines.len()],
             labels,
             lines,
             manner: Manner::default(),

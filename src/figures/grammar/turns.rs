@@ -13,6 +13,11 @@ impl Scan<'_> {
         if self.w.turn.is_some_and(|t| t.size.is_some()) || self.still() {
             return false;
         }
+        // "R fwd 1/2 pivot L": the share is that of the pivot.
+        let moved = self.w.place.is_some() || self.w.action.is_some_and(|a| a != Action::Pivot);
+        if moved && matches!(self.peek_w(n), Some(W::Pivot | W::Paddle | W::Unwind)) {
+            return false;
+        }
         // A side word just before the fraction and nothing else said: "L 1/4 turn".
         if self.w.action.is_some() || self.w.place.is_some() || self.w.part.is_some() {
             self.w.turn_when = TurnWhen::After;

@@ -1,7 +1,8 @@
 //! What each word of the vocabulary does to the step that is being read.
 
 use super::{
-    Action, Foot, FootPart, Place, Reach, Scan, TurnWhen, W, Waiting, foot_token, number_word, side_of, verb,
+    Action, Foot, FootPart, Kind, Place, Reach, Scan, TurnWhen, W, Waiting, foot_token, number_word, side_of,
+    verb,
 };
 
 impl Scan<'_> {
@@ -103,7 +104,12 @@ impl Scan<'_> {
                 if self.started() { self.accept(1) } else { self.pass() }
             }
             // "Hook it in front of the right": what it does it to is told, so that the foot that follows stands.
-            W::It if self.w.action.is_some() && self.w.place.is_none() && self.w.foot.is_none() => {
+            W::It
+                if self.w.action.is_some()
+                    && self.w.place.is_none()
+                    && self.w.foot.is_none()
+                    && !matches!(self.tokens[self.i - 1].kind, Kind::W(W::Walk | W::Run)) =>
+            {
                 self.taking.side_is_other = true;
                 self.pass()
             }

@@ -245,7 +245,7 @@ impl Build<'_, '_> {
         {
             return true;
         }
-        if next.is_some_and(|j| self.r.in_column(i, j)) {
+        if next.is_some_and(|j| self.r.in_column(i, j) || self.r.goes_on[j].is_some()) {
             return true;
         }
         // "First six counts. Left forward, right beside, left in place." above more of the like.

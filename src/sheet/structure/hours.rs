@@ -10,13 +10,16 @@ impl Reading<'_> {
     pub(super) fn row_hours(&mut self) {
         let found: Vec<(usize, usize, u32)> =
             (0..self.lines.len()).filter_map(|i| self.behind_row(i)).collect();
-        let [(.., first), .., _] = found[..] else { return };
+        let Some((.., first)) = found.first().copied() else { return };
+        // A single number stands beside the only row that ends another way than it began.
+        let single =
+            found.len() == 1 && self.lines.iter().filter(|l| l.stepful()).count() >= 3 && first != 12;
         let hours = found.iter().all(|(.., n)| matches!(n, 3 | 6 | 9 | 12));
         let several = found.iter().any(|(.., n)| *n != first);
         // How far the dance has come rises from row to row by one length, and that of a bar is three.
-        let total =
-            found.iter().zip(1..).all(|((.., n), k)| *n == first * k) || in_three(self.text, &self.lines);
-        if !hours || !several || total {
+        let total = !single && found.iter().zip(1..).all(|((.., n), k)| *n == first * k)
+            || in_three(self.text, &self.lines) && !(single && matches!(first, 3 | 9));
+        if !hours || !(several || single) || total {
             return;
         }
         for (i, k, n) in found {

@@ -295,13 +295,15 @@ impl Reading<'_> {
         let named = |letter: char| {
             let words = orders.iter().flat_map(|i| &self.lines[*i].tokens).map(|t| t.span.of(self.text));
             let mut orders = words.filter(|w| w.bytes().all(|b| b.is_ascii_uppercase()));
-            orders.any(|w| w.contains(letter))
+            // The tag has a letter of its own.
+            orders.any(|w| if letter == 'T' { w == "T" } else { w.contains(letter) })
         };
         let mut found = Vec::new();
         for (i, line) in self.lines.iter().enumerate().skip(1) {
             let Some(first) = line.tokens.get(line.first) else { continue };
             let word = first.span.of(self.text);
-            let Some(letter) = word.chars().next().filter(|c| word.len() == 1 && ('A'..='F').contains(c))
+            let Some(letter) =
+                word.chars().next().filter(|c| word.len() == 1 && ('A'..='F').contains(c) || word == "T")
             else {
                 continue;
             };

@@ -223,6 +223,9 @@ impl Reading<'_> {
         if self.order[i] {
             return Role::Sequence;
         }
+        if let Some(from) = self.goes_on[i] {
+            return Role::Steps(from, false);
+        }
         if let Some(topic) = self.keyword(i)
             && !self.lead[i]
         {

@@ -13,7 +13,7 @@ struct Led {
 }
 
 /// Counts that a row of steps may have.
-const LENGTHS: [u32; 5] = [6, 8, 12, 16, 32];
+const LENGTHS: [u32; 6] = [4, 6, 8, 12, 16, 32];
 
 /// How many clauses of steps a row needs that stands for so many counts.
 const CLAUSES: usize = 2;
@@ -49,7 +49,18 @@ impl Reading<'_> {
                 (row.line, Label { to: row.to, number, range, certain: true, letter: None, part: false })
             })
             .collect();
-        for (i, label) in made {
+        // Two rows of four counts are a section.
+        let halves = rows[0].n == 4 && made.len().is_multiple_of(2);
+        for (k, (i, mut label)) in made.into_iter().enumerate() {
+            if halves && k % 2 == 1 {
+                self.goes_on[i] = Some(label.to);
+                self.labels[i] = None;
+                continue;
+            }
+            if halves {
+                label.number = u32::try_from(k / 2 + 1).ok();
+                label.range = label.range.map(|(a, b)| (a, b + 4));
+            }
             self.labels[i] = Some(label);
         }
     }

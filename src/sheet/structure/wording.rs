@@ -3,7 +3,7 @@
 use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
 use crate::sheet::labels::section_word;
-use crate::sheet::mentions::ordinal;
+use crate::sheet::mentions::{ordinal, section_word as counted_section};
 use crate::text::is_among;
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
@@ -369,7 +369,9 @@ fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
         let wall = (from..to).any(|i| t[i].is(W::Wall) && (number(i + 1) || i > from && ordinal(&t[i - 1])));
         let counts = (from..to).any(|i| (t[i].is(W::After) || t[i].sign('@')) && number(i + 1))
             || (from + 1..to).any(|i| counts_behind(text, &t[i]) && number(i - 1));
-        wall && counts
+        // "w2 after S1, w5 after S2"
+        let section = (from..to).any(|i| counted_section(text, &t[i]) && number(i + 1));
+        wall && (counts || section)
     };
     let mut out = Vec::new();
     let mut from = 0;
