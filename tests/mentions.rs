@@ -53,7 +53,7 @@ fn restarts_after_sections_and_counts() {
     check("Restart: on wall 3 dance up to and including count 16 and go back to count 1.", expected);
     check("The restart: wall 3, dance counts 1 to 16, then it is back to count 1.", expected);
     check("Restart on wall 3 after count 16, from count 1 again.", expected);
-    check("Restart, wall 3, the one at the front: do ONE and TWO, then go again.", expected);
+    check("Restart, wall 3: do ONE and TWO, then go again.", expected);
 }
 
 #[test]
