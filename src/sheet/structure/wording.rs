@@ -467,7 +467,9 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
         }
         let mut end = i;
         // "Facing the back: sway L" tells where before the colon.
-        while end < t.len() && !(t[end].sign('.') || t[end].sign(':') || t[end].sign(',') && end >= i + 2) {
+        while end < t.len()
+            && !(t[end].sign('.') || t[end].sign(':') && end > i || t[end].sign(',') && end >= i + 2)
+        {
             end += 1;
         }
         let clause = &t[i..end];
