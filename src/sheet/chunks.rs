@@ -121,7 +121,7 @@ fn lasts(words: &[Token], gap: i32, m: &Mark) -> bool {
 }
 
 /// How many steps words tell one by one, with a foot or a verb each.
-fn turns(words: &[Token]) -> usize {
+pub(super) fn turns(words: &[Token]) -> usize {
     let parts = words.split(|t| parting_sign(t, false) || matches!(t.kind, Kind::W(W::And | W::Then)));
     let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
     parts.filter(|c| says(c) || c.iter().any(foot)).count()

@@ -5,7 +5,7 @@
 //! begin is found for a whole paragraph at once: cuts fall at ends of sentences rather than at commas, and each count
 //! wants something to do.
 
-use super::chunks::{restates, says, told_end};
+use super::chunks::{restates, says, told_end, turns};
 use super::counts::mark;
 use super::explained::explained;
 use super::labels::{Label, label};
@@ -287,14 +287,17 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     let signs = signs || marks.iter().any(|m| m.signed(text));
     let cuts = cuts(text, rest, &marks);
     let mut at = 0;
+    let mut last = None;
     for (mark, cut) in marks.iter().zip(cuts) {
         let mut words = said(&rest[at..mark.from], true);
+        let since = mark.since(last, turns(&words));
+        last = Some(mark);
         // "Count 1: big step right": the sign hands over to the words of the count.
         let hands = |t: &&Token| matches!(t.kind, Kind::Sign(':' | ',' | '-' | '='));
         let signs_only = words.iter().all(|t| matches!(t.kind, Kind::Sign(_)));
         let lead = if signs_only { rest[mark.to..cut].iter().take_while(hands).count() } else { 0 };
         words.extend(said(&rest[mark.to + lead..cut], false));
-        let mut all = mark.tokens(text, &words, signs);
+        let mut all = since.unwrap_or_else(|| mark.tokens(text, &words, signs));
         if let Some(first) = words.first_mut() {
             first.gap = if mark.half { 2 } else { 1 };
         }

@@ -70,6 +70,22 @@ impl Spoken {
         mark(text, &self.marks, 0, self.marks.len()).map_or(1, |m| m.ticks.len())
     }
 
+    /// "Walk forward right, left, right and kick on 4": as many steps before a count as there are counts since the last
+    /// one, so that it is the last of a range.
+    pub(super) fn since(&self, last: Option<&Self>, steps: usize) -> Option<Vec<Token>> {
+        let begin = last.map_or(self.first - (self.first - 1).rem_euclid(8), |l| l.last + 1);
+        if self.half || self.first != self.last || begin < 1 || begin + 2 > self.first {
+            return None;
+        }
+        let fits = usize::try_from(self.first - begin + 1) == Ok(steps);
+        let span = self.marks.first().filter(|_| fits)?.span;
+        let number = |n: i32, gap| {
+            let kind = Kind::Number(u32::try_from(n).unwrap_or(0));
+            Token { kind, span, gap }
+        };
+        Some(vec![number(begin, 1), Token { kind: Kind::Sign('-'), span, gap: 0 }, number(self.first, 0)])
+    }
+
     /// Whether a half-count of it is written with a sign.
     pub(super) fn signed(&self, text: &str) -> bool {
         self.marks.iter().any(|t| t.is(W::And) && matches!(t.span.of(text), "&" | "+"))
@@ -199,14 +215,12 @@ fn counts_else(t: Option<&Token>) -> bool {
     })
 }
 
-/// Whether the count before this one, or the one after the first, is told behind the same word.
+/// Whether the count before this one, or the one after it, is told behind the same word.
 fn told_for(text: &str, t: &[Token], i: usize, n: i32) -> bool {
     const FAR: usize = 40;
-    let other = if n == 1 { 2 } else { n - 1 };
-    let near = if n == 1 { i + 1..t.len().min(i + FAR) } else { i.saturating_sub(FAR)..i };
-    let is =
-        |k: usize| t.get(k).and_then(|t| value(text, t)).and_then(|v| i32::try_from(v).ok()) == Some(other);
-    near.into_iter().any(|k| t[k].is(W::For) && is(k + 1))
+    let told = |k: usize| if t[k].is(W::For) { row(text, t, k + 1) } else { None };
+    let before = (i.saturating_sub(FAR)..i).rev().filter_map(told).any(|row| row.2 == n - 1);
+    before || (i + 1..t.len().min(i + FAR)).filter_map(told).any(|row| row.1 == n + 1)
 }
 
 /// "Then 3 walks": a number of steps.
@@ -378,7 +392,11 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     let counted = t.get(k).is_some_and(|t| beat(text, t));
     k += usize::from(counted);
     if k > i && (counted || matches!(t[i].kind, Kind::W(W::On | W::For | W::Across))) {
-        let row = row(text, t, k)?;
+        // "Rock right for 5 and recover left for 6": the word joins steps, not counts.
+        let joins = t[i].is(W::For)
+            && t.get(k + 1).is_some_and(|t| t.is(W::And) && t.gap > 0)
+            && t.get(k + 2).is_some_and(|t| value(text, t).is_none());
+        let row = row(text, if joins { &t[..=k] } else { t }, k)?;
         let to = row.3;
         let goes_on = last.is_none_or(|l| row.1 > l && row.1 <= l + 4) || row.1 == 1;
         let n = row.0.len();
@@ -392,7 +410,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let held = i > 0 && t[i - 1].is(W::Hold) && t[i].is(W::For);
         let held = held && row.1 >= 5 && last == Some(row.1 - 1) && parts(t.get(to));
         // "Right foot to the side for one, left foot behind for two"
-        let told = t[i].is(W::For) && parts(t.get(to)) && told_for(text, t, i, row.1);
+        let told = t[i].is(W::For) && (joins || parts(t.get(to))) && told_for(text, t, i, row.1);
         if !counted && about_else || bare && n < 2 && !held && !told {
             return None;
         }
