@@ -141,7 +141,10 @@ impl Scan<'_> {
             // "Side, together, side, touch going right": the way of all of them, not the foot that touches.
             W::Make if let Some(n) = self.way_ahead() => self.accept(n),
             W::Make if self.participle() || self.peek_w(1) == Some(W::The) || self.turn_ahead(1) => {
-                self.w.turn_when = TurnWhen::After;
+                // "Step forward making a quarter turn"; but "turn a quarter right bringing right beside left".
+                if self.w.turn.is_none() {
+                    self.w.turn_when = TurnWhen::After;
+                }
                 self.pass()
             }
             // "heel forward and grind"
