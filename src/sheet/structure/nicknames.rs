@@ -46,6 +46,11 @@ impl Reading<'_> {
         };
         for (i, to) in rows {
             let line = &self.lines[i];
+            // "TAG    4 counts: ..." is no section.
+            let beside = |t: &Token| matches!(t.kind, Kind::W(W::Tag | W::Restart | W::Note | W::Option));
+            if line.tokens[line.first..to].iter().any(beside) {
+                continue;
+            }
             let number = ordinal(&line.tokens[line.first]).filter(|n| *n <= 16);
             let label = Label { to, number, range: None, certain: true, letter: None, part: false };
             self.labels[i] = Some(label);
