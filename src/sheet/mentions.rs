@@ -336,6 +336,10 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             if i > 0 && between(text, t, from) {
                 found.truncate(1);
             }
+            // "Restart W3 ... W4 from [3]" tells how the next one begins.
+            if topic == Topic::Restart && !m.walls.is_empty() && t.get(i).is_some_and(|t| t.is(W::From)) {
+                found.clear();
+            }
             for n in found {
                 let n = n - u32::from(next && n > 1);
                 if n > 0 && !m.walls.contains(&n) {

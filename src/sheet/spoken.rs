@@ -394,7 +394,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     if k > i && (counted || matches!(t[i].kind, Kind::W(W::On | W::For | W::Across))) {
         // "Rock right for 5 and recover left for 6": the word joins steps, not counts.
         let joins = t[i].is(W::For)
-            && t.get(k + 1).is_some_and(|t| t.is(W::And) && t.gap > 0)
+            && t.get(k + 1).is_some_and(|t| t.is(W::And) && t.span.of(text).starts_with(char::is_alphabetic))
             && t.get(k + 2).is_some_and(|t| value(text, t).is_none());
         let row = row(text, if joins { &t[..=k] } else { t }, k)?;
         let to = row.3;

@@ -370,7 +370,8 @@ fn each_wall(text: &str, t: &[Token]) -> Vec<Vec<Token>> {
         let counts = (from..to).any(|i| (t[i].is(W::After) || t[i].sign('@')) && number(i + 1))
             || (from + 1..to).any(|i| counts_behind(text, &t[i]) && number(i - 1));
         // "w2 after S1, w5 after S2"
-        let section = (from..to).any(|i| counted_section(text, &t[i]) && number(i + 1));
+        let led = |i: usize| i > from && (t[i - 1].is(W::After) || t[i - 1].sign('@'));
+        let section = (from..to).any(|i| counted_section(text, &t[i]) && number(i + 1) && led(i));
         wall && (counts || section)
     };
     let mut out = Vec::new();
