@@ -43,6 +43,65 @@ fn sums_before_rows_number_them() {
 }
 
 #[test]
+fn numbers_between_signs_label_rows() {
+    check("-1-  {a}\n-2-  {b}\n-3-  {c}");
+    check("- 1 -  {a}\n- 2 -  {b}\n- 3 -  {c}");
+    check("=1=  {a}\n=2=  {b}\n=3=  {c}");
+    check("~1~  {a}\n~2~  {b}\n~3~  {c}");
+    check("*1*  {a}\n*2*  {b}\n*3*  {c}");
+    check("/1/  {a}\n/2/  {b}\n/3/  {c}");
+}
+
+/// What eight counts must give, written in other ways.
+#[track_caller]
+fn eight(body: &str, trace: &str) {
+    let said = said(&format!("QUAY PEBBLES\nTest Author Q, 16 counts, 1 wall, R foot\n\n{body}\n"), 0);
+    assert_eq!(weights(&said.trace), weights(trace), "{body}");
+    assert_eq!(said.report.dance.main_sections().count(), 2, "{body}");
+}
+
+#[test]
+fn a_full_stop_may_join_a_foot_to_what_it_does() {
+    let trace = "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12- 13L 14R 15L 16-";
+    eight(
+        "I   r.side l.tog r.side l.tap+hip | l.side r.tog l.side r.tap+hip\nII  r.fwd l.fwd r.fwd l.tap | l.bk r.bk \
+         l.bk r.tap",
+        trace,
+    );
+    eight(
+        "S1  R.side L.tog R.side L.touch, L.side R.tog L.side R.touch\nS2  R.fwd L.fwd R.fwd L.kick, L.back R.back \
+         L.back R.touch",
+        trace,
+    );
+}
+
+#[test]
+fn an_hour_stands_between_cells_of_counts() {
+    let trace = "1R 2L 3R &L 4R 5L 6R 7L &R 8L 9R 10L 11R &L 12R 13L 14R 15L &R 16L";
+    for gap in ["  ", " | ", " / "] {
+        let row = ["1-2 R fwd, L fwd", "3&4 R sailor 1/4R (3)", "5-6 L fwd, R fwd", "7&8 L sailor 1/4L (12)"];
+        let row = row.join(gap);
+        eight(&format!("S1 | {row}\nS2 | {row}"), trace);
+    }
+    let trace = "1- &R 2L 3- &R 4L 5R 6L 7R 8L 9- &R 10L 11- &R 12L 13R 14L 15R 16L";
+    let row = "KBC R (1&2), KBC R (3&4), stp R, pvt 1/2 L (6), stp R, pvt 1/2 L (12)";
+    eight(&format!("1-8: {row}\n9-16: {row}"), trace);
+}
+
+#[test]
+fn a_stroke_between_feet_is_a_cross_where_the_sheet_says_so() {
+    for key in ["L/R = L across R, R/L = R across L", "R/L = right over left"] {
+        eight(
+            &format!(
+                "[1]  1,2 R sd, L/R  3,4 R sd, tch L  5,6 L sd, R/L  7,8 L sd, tch R\n[2]  1,2 R sd, L/R  3,4 R sd, \
+                 tch L  5,6 L sd, R/L  7,8 L sd, tch R\n\n{key}"
+            ),
+            "1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12- 13L 14R 15L 16-",
+        );
+    }
+}
+
+#[test]
 fn lengths_before_rows_part_them() {
     check("8   {a}\n8   {b}\n8   {c}");
     check("8: {a}\n8: {b}\n8: {c}");

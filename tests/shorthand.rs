@@ -32,6 +32,7 @@ const LINES: &[(&str, &str, i32)] = &[
     ("1-4 gvn R, tch", "1R 2L 3R 4-", 0),
     ("1-2 R HS", "1- 2R", 0),
     ("1-2 R toe str", "1- 2R", 0),
+    ("1-4 R toe, R heel dn, L toe, L heel dn", "1- 2R 3- 4L", 0),
     ("1-2 R xov, L sd", "1R 2L", 0),
     ("1-2 R xbh, L sd", "1R 2L", 0),
     ("1-2 R xif, L sd", "1R 2L", 0),

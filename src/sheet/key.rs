@@ -63,8 +63,83 @@ fn composed(word: &str, key: &Key) -> Option<Vec<(usize, Vec<Kind>)>> {
     (out.len() > 1).then_some(out)
 }
 
-/// Reads the letters of a key wherever they stand, where a sheet has one.
+/// Whether a stroke stands between two feet: "L/R".
+fn stroke(t: &[Token], k: usize) -> bool {
+    let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+    k > 0
+        && t[k].sign('/')
+        && t[k].gap == 0
+        && foot(&t[k - 1])
+        && t.get(k + 1).is_some_and(|next| foot(next) && next.gap == 0 && next.kind != t[k - 1].kind)
+}
+
+/// "L/R = L across R", "R/L = right over left": where a sheet says so, a stroke between two feet is a cross.
+fn crossed(lines: &mut [Line]) {
+    let says = |line: &Line| {
+        let t = &line.tokens;
+        (1..t.len().saturating_sub(3)).any(|k| {
+            t[k + 2].sign('=')
+                && stroke(t, k)
+                && t[k + 3..].iter().take(3).any(|t| matches!(t.kind, Kind::W(W::Across | W::Front)))
+        })
+    };
+    if !lines.iter().any(says) {
+        return;
+    }
+    for line in lines {
+        for k in 1..line.tokens.len() {
+            if stroke(&line.tokens, k) {
+                line.tokens[k].kind = Kind::W(W::Across);
+            }
+        }
+        line.weigh();
+    }
+}
+
+/// How many feet of a line are joined to what they do by a full stop, where it is a manner of writing.
+const STOPPED: usize = 2;
+
+/// "r.side l.tog r.side l.tap": a full stop between a foot and what it does parts nothing.
+fn stopped(line: &mut Line) {
+    let t = &line.tokens;
+    let stop = |k: &usize| {
+        let k = *k;
+        k > 0
+            && t[k].sign('.')
+            && t[k].gap == 0
+            && matches!(t[k - 1].kind, Kind::W(W::R | W::L | W::RF | W::LF))
+            && (k < 2 || t[k - 1].gap > 0 || matches!(t[k - 2].kind, Kind::Fraction(_) | Kind::Sign(_)))
+            && t.get(k + 1).is_some_and(|next| next.gap == 0 && super::lines::weigh(next.kind).0)
+    };
+    let found: Vec<usize> = (0..t.len()).filter(stop).collect();
+    if found.len() < STOPPED {
+        return;
+    }
+    for k in found.into_iter().rev() {
+        // Each foot begins a clause, and so does a turn glued to it.
+        let from = k - 1 - usize::from(k > 1 && line.tokens[k - 1].gap == 0);
+        let mut stop = line.tokens.remove(k);
+        line.tokens[k].gap = 1;
+        stop.gap = line.tokens[from].gap;
+        stop.kind = Kind::Sign(',');
+        stop.span = Span::new(line.tokens[from].span.start as usize, line.tokens[from].span.start as usize);
+        line.tokens[from].gap = 1;
+        line.tokens.insert(from, stop);
+    }
+    // "l.tap+hip"
+    for k in 1..line.tokens.len() {
+        let hip = line.tokens[k].is(W::Hip) && line.tokens[k].gap == 0;
+        if hip && line.tokens[k - 1].is(W::And) && line.tokens[k - 1].gap == 0 {
+            line.tokens[k - 1].kind = Kind::W(W::With);
+        }
+    }
+    line.weigh();
+}
+
+/// Reads the letters of a key wherever they stand, where a sheet has one, and signs that join feet to what they do.
 pub(super) fn apply(text: &str, lines: &mut [Line], vocabulary: &Vocabulary) {
+    lines.iter_mut().for_each(stopped);
+    crossed(lines);
     let mut key = Key::new();
     for line in lines.iter() {
         pairs(text, line, &mut key);

@@ -547,12 +547,18 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             part: false,
         });
     }
-    // "<1>"
+    // "<1>", and "-1-", "=1=", "~1~" before a wide gap.
+    let framed = i > 0
+        && match t[i - 1].kind {
+            Kind::Sign('<') => matches!(end_sign, Some(Kind::Sign('>'))),
+            Kind::Sign('-' | '=' | '~' | '*' | '/') => {
+                end_sign == Some(t[i - 1].kind) && t.get(close(i + 1)).is_none_or(|t| t.gap == 2)
+            }
+            _ => false,
+        };
     if let Kind::Number(n) = first.kind
         && n < 40
-        && i > 0
-        && t[i - 1].sign('<')
-        && matches!(end_sign, Some(Kind::Sign('>')))
+        && framed
     {
         return made(i + 1, Some(n), None, true);
     }

@@ -102,8 +102,10 @@ pub(super) fn marks_after(
                         .is_some_and(|m| m.ticks.len() >= 2 && m.first() == placed.mark.first())
                 };
                 // "3&4 R fwd, pivot 1/2 L, R fwd (3) / 5,6 ...": behind all of its steps it is where they lead.
-                let ends = t.get(to).is_some_and(|t| t.sign('/') && t.gap > 0)
-                    && leading.is_some_and(|p| placed.mark.first() < p.mark.last())
+                // So it is before a wide gap and the counts of the next.
+                let ends = t.get(to).is_some_and(|t| {
+                    t.sign('/') && t.gap > 0 || t.gap == 2 && matches!(t.kind, Kind::Number(_))
+                }) && leading.is_some_and(|p| placed.mark.first() < p.mark.last())
                     && out.last().is_some_and(|p| !p.behind);
                 let odd = !own && last.is_some_and(|l| placed.mark.first() != l + 1 || again());
                 if hour && (ends || odd) {
@@ -203,8 +205,26 @@ pub(super) fn marks_after(
     {
         out.push(placed);
     }
+    // "25-32: R heel, home, ..., clap (6)": the counts of the row are told, and a lone number is an hour.
+    if let [only] = out.as_slice()
+        && only.behind
+        && matches!(only.mark.ticks[..], [tick] if tick.within() == 0)
+        && row_length(t, from).is_some_and(|n| n != only.mark.first())
+        && matches!(only.mark.first(), 3 | 6 | 9 | 12)
+    {
+        out.clear();
+    }
     settle(t, &mut out, led);
     out
+}
+
+/// How many counts the range before this token has: "25-32: ".
+fn row_length(t: &[Token], from: usize) -> Option<i32> {
+    let signs = t[..from.min(t.len())].iter().rev().take_while(|t| matches!(t.kind, Kind::Sign(_))).count();
+    let [.., first, dash, last] = &t[..from.min(t.len()) - signs] else { return None };
+    let (Kind::Number(a), Kind::Number(b)) = (first.kind, last.kind) else { return None };
+    let length = i32::try_from(b.checked_sub(a)? + 1).ok()?;
+    dash.sign('-').then_some(length)
 }
 
 /// "Do 4: vine R, touch L", "for 8 counts: ...": the length of what follows.
@@ -542,6 +562,20 @@ fn settle(t: &[Token], out: &mut Vec<Placed>, led: bool) {
         if !counts_on && !parts && out.iter().filter(|p| p.behind).all(single) {
             out.retain(|p| !p.behind);
         }
+        return;
+    }
+    // "kick ball change R (1&2), stp R, pvt 1/2 L (6), stp R, pvt 1/4 L (3)": where all counts have a rhythm of their
+    // own, each hour stands behind a turn.
+    let hour = |p: &Placed| {
+        single(p)
+            && matches!(p.mark.first(), 3 | 6 | 9 | 12)
+            && t[..p.mark.from].iter().rev().take(3).any(|t| matches!(t.kind, Kind::Fraction(_)))
+    };
+    if out.iter().filter(|p| hour(p)).count() >= 2
+        && out.iter().filter(|p| single(p)).all(hour)
+        && out.iter().any(|p| p.mark.ticks.iter().any(|t| t.within() != 0))
+    {
+        out.retain(|p| !hour(p));
         return;
     }
     // "(1-4) ... (5-8)          [24]", "(8)          [40]": how far the dance has come stands apart at the line's end.

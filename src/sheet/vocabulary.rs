@@ -112,7 +112,7 @@ vocabulary! {
     Out: "out" "apart" "outward" "outwards" "wide";
     In: "in" "inward" "inwards";
     Up: "up";
-    Down: "down";
+    Down: "down" "dn";
     Away: "away";
     Around: "around" "round";
     Off: "off";

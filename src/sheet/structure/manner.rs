@@ -93,7 +93,12 @@ impl Reading<'_> {
             l.as_ref().is_some_and(|l| l.certain && l.number.is_some())
                 && line.tokens.get(line.first).is_some_and(|t| section_named(self.text, t))
         });
-        let numerals = self.labels.iter().flatten().filter(|l| l.certain && l.number.is_some()).count();
+        // "R1  w2 starts 6, ends at 32" is the sign of a restart, no label.
+        let numeral = |i: &usize| {
+            self.labels[*i].as_ref().is_some_and(|l| l.certain && l.number.is_some())
+                && self.keyword(*i).is_none()
+        };
+        let numerals = (0..self.lines.len()).filter(numeral).count();
         let ranges = self.labels.iter().flatten().filter(|l| l.certain && l.range.is_some()).count();
         self.manner.numbers_are_counts |= labelled.count() >= 1 || numerals >= 3 || ranges >= 2;
         // "1  Step R back" above "2&3 Step L behind" is a count.

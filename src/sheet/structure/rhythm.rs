@@ -15,7 +15,13 @@ fn told(text: &str, t: &[Token]) -> Option<(Vec<Ticks>, Span)> {
         return None;
     }
     let at = t.iter().position(|t| t.kind == Kind::Number(1))?;
-    let m = mark(text, t, at, t.len())?;
+    let mut m = mark(text, t, at, t.len())?;
+    // "1 2 3&4 5 6 7&8": blanks part them.
+    while let Some(more) = mark(text, t, m.to, t.len()).filter(|more| more.first() == m.last() + 1) {
+        m.ticks.extend(more.ticks);
+        m.to = more.to;
+        m.span = m.span.join(more.span);
+    }
     let halves = m.ticks.iter().filter(|t| t.within() != 0).count();
     (m.first() == 1 && m.last() == 8 && halves >= 2 && !m.range).then_some((m.ticks, m.span))
 }

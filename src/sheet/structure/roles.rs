@@ -273,7 +273,8 @@ impl Reading<'_> {
         }
         // "kbc = kick ball change" explains a word.
         let glossary = t.len() > line.first + 2
-            && t[line.first + 1].sign('=')
+            && (t[line.first + 1].sign('=')
+                || t[line.first + 1].is(W::Across) && t.get(line.first + 3).is_some_and(|t| t.sign('=')))
             && !matches!(t[line.first].kind, Kind::Number(_));
         if starts_over(self.text, t) {
             return Role::Note;
@@ -470,6 +471,21 @@ impl Reading<'_> {
 
     /// "9-16 Botafogo: RF cross LF [1a2] ..." is a section in one line, with counts of its own behind the words.
     fn range_inline(&self, i: usize) -> Option<Label> {
+        let m = self.lines[i].leading(self.text).filter(|m| m.range && m.ticks.len() >= 6)?;
+        let near = |j: usize| {
+            let other = self.lines.get(j).and_then(|l| l.leading(self.text));
+            let joins = |n: &Mark| n.first() == m.last() + 1 || n.last() == m.first() - 1;
+            other.filter(joins).is_some() && self.range_told(j).is_some()
+        };
+        // Beside such a section one without counts of its own is one, too.
+        self.range_told(i).or_else(|| {
+            let beside = (i.saturating_sub(RANGES_NEAR)..=i + RANGES_NEAR).any(|j| j != i && near(j));
+            beside.then(|| range_label(&m))
+        })
+    }
+
+    /// The label of such a section whose words have counts behind them.
+    fn range_told(&self, i: usize) -> Option<Label> {
         let line = &self.lines[i];
         let m = line.leading(self.text)?;
         if !m.range || m.ticks.len() < 6 {
@@ -480,14 +496,7 @@ impl Reading<'_> {
         let inner = marks(self.text, &rest, m.to, true);
         let first = inner.iter().find(|p| p.behind && !p.total)?;
         let begins = first.mark.first() == m.first() || first.mark.first() == 1;
-        (inner.len() >= 2 && begins && first.mark.ticks.len() < m.ticks.len()).then(|| Label {
-            to: m.to,
-            number: None,
-            range: Some((m.first(), m.last())),
-            certain: true,
-            letter: None,
-            part: false,
-        })
+        (inner.len() >= 2 && begins && first.mark.ticks.len() < m.ticks.len()).then(|| range_label(&m))
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
@@ -511,6 +520,15 @@ impl Reading<'_> {
         next.first() == m.first() && next.last() < m.last()
             || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
     }
+}
+
+/// How many lines apart sections may stand that are labelled by their counts.
+const RANGES_NEAR: usize = 3;
+
+/// A label that gives the counts of a mark.
+fn range_label(m: &Mark) -> Label {
+    let range = Some((m.first(), m.last()));
+    Label { to: m.to, number: None, range, certain: true, letter: None, part: false }
 }
 
 /// Whether words tell nothing but walls by their numbers, and where one looks at their ends.

@@ -1,7 +1,7 @@
 //! Rows led by how far the dance has come at their end ("8 ...", "16 ...", "24 ...") or by how long they are
 //! ("6 ...", "6 ...", "6 ...").
 
-use super::wording::{doing, has, head_like};
+use super::wording::{doing, head_like};
 use super::{Kind, Label, Reading, Token, W};
 
 /// A row with the number before it.
@@ -109,12 +109,17 @@ impl Reading<'_> {
         let rest = t.get(at + signs..)?;
         let apart = if open { signs > 0 } else { signs > 0 || rest.first()?.gap == 2 };
         let told = line.told.is_none() && !self.order[i] && apart;
-        (told && clauses(rest) >= 1 && !head_like(self.text, rest) && !has(rest, W::Wall)).then_some(Led {
+        (told && clauses(rest) >= 1 && !head_like(self.text, rest) && !speaks_of_wall(rest)).then_some(Led {
             line: i,
             n,
             to: at + signs,
         })
     }
+}
+
+/// Whether words speak of a wall before they tell a step: "4 wall line dance"; "R fwd, hold   <-- w3 restart" does not.
+fn speaks_of_wall(t: &[Token]) -> bool {
+    t.iter().position(|t| t.is(W::Wall)).is_some_and(|k| clauses(&t[..k]) < CLAUSES)
 }
 
 /// Whether the numbers of rows say how far the dance has come, or how long each of them is.

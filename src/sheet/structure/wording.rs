@@ -260,10 +260,12 @@ fn taught(text: &str, t: &[Token]) -> bool {
 /// "Each line is 6 counts: 1 2 3, 4 5 6." tells of all of them.
 fn each_section(text: &str, t: &[Token]) -> bool {
     let each = |t: &Token| matches!(&*lower(t.span.of(text)), "each" | "every" | "all");
-    let section = |t: &Token| section_word(text, t);
+    let section =
+        |t: &Token| section_word(text, t) || is_among(t.span.of(text), &["lines", "rows", "sections"]);
+    let t = &t[t.iter().take_while(|t| matches!(t.kind, Kind::Sign(_))).count()..];
     t.first().is_some_and(each)
         && t.iter().skip(1).take(3).any(section)
-        && has(t, W::Count)
+        && (has(t, W::Count) || t.iter().any(|t| t.kind == Kind::Number(1)))
         && !t.iter().any(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
 }
 
