@@ -475,7 +475,7 @@ impl Reading<'_> {
         let near = |j: usize| {
             let other = self.lines.get(j).and_then(|l| l.leading(self.text));
             let joins = |n: &Mark| n.first() == m.last() + 1 || n.last() == m.first() - 1;
-            other.filter(joins).is_some() && self.range_told(j).is_some()
+            other.is_some_and(|n| joins(&n)) && self.range_told(j).is_some()
         };
         // Beside such a section one without counts of its own is one, too.
         self.range_told(i).or_else(|| {
