@@ -420,7 +420,7 @@ pub(super) fn edges(
         }
         // "Kick slowly forward, it needs two counts"
         if n == 0 && w.lasts.is_none() {
-            let behind = (w.end == clause).then(|| lasts_behind(text, t, clause, limit)).flatten();
+            let behind = (w.end == clause).then(|| lasts_behind(text, t, clause, limit, &w)).flatten();
             let told = behind.or_else(|| lasts_ahead(text, t, i).map(|n| (n, w.end)));
             if let Some((n, end)) = told {
                 let slow = Written { lasts: Some(n), end, ..w.clone() };

@@ -71,6 +71,8 @@ pub(super) const SKIP_VAGUE: u32 = 34;
 pub(super) const SKIP_PLAIN: u32 = 4;
 /// A clause of chat that names a foot passed over.
 pub(super) const SKIP_CHAT: u32 = 70;
+/// Words behind a figure that tell which of its feet crosses, rather than another step.
+pub(super) const CROSSER: u32 = 6;
 /// Walks of which only the counts say how many they are.
 pub(super) const WALKS_ON: u32 = 14;
 /// A foot alone that is a step by itself.

@@ -8,7 +8,7 @@ use super::around::{Around, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
 use super::series;
-use super::told_steps::{closing_next, freed_next, spelled_out, spells, told_end};
+use super::told_steps::{closing_next, crosser_told, freed_next, spelled_out, spells, told_end};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
@@ -185,6 +185,11 @@ fn aside(t: &[Token], end: usize, limit: usize) -> Option<usize> {
     None
 }
 
+/// Whether a figure is said to go to a side rather than to begin with a foot: "weave left", "volta left".
+fn travels(word: &str) -> bool {
+    word.starts_with("weav") || word.starts_with("volta")
+}
+
 #[allow(clippy::too_many_arguments, reason = "all that the words around a name may say")]
 fn offer(
     text: &str,
@@ -207,6 +212,7 @@ fn offer(
     let ended = ending_next(text, t, end, limit);
     let slow = said_slow(t, i, end, limit);
     let closed = closing_next(t, end, limit).or_else(|| freed_next(t, end, limit));
+    let crosser = crosser_told(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         if let Some((to, row)) = series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {
@@ -284,10 +290,23 @@ fn offer(
         let crosses = figure.steps.first().is_some_and(|s| matches!(s.place, Place::Cross | Place::Behind));
         if crosses
             && let Some(lead) = after.lead
-            && t[i..j].iter().any(|t| lower(t.span.of(text)).starts_with("weav"))
+            && t[i..j].iter().any(|t| travels(&lower(t.span.of(text))))
         {
             let other = Around { lead: Some(lead.other()), ..after };
             push(end, cost + 2, Meaning::Figure(named(hit.figure, figure, other)));
+        }
+        // "Volta to the left, R over L" tells which foot crosses, and so which one leads.
+        if let Some((foot, to)) = crosser
+            && let Some(step) = figure
+                .steps
+                .iter()
+                .find(|s| matches!(s.place, Place::Cross | Place::Behind | Place::LockBehind))
+        {
+            let lead = if step.who == Who::One(Foot::Right) { foot } else { foot.other() };
+            if crosses || after.lead.is_none_or(|l| l == lead) {
+                let told = Around { lead: Some(lead), ..after };
+                push(to, cost + costs::CROSSER, Meaning::Figure(named(hit.figure, figure, told)));
+            }
         }
         let named = named(hit.figure, figure, after);
         let label_end = aside(t, end, limit).unwrap_or(end);

@@ -84,9 +84,39 @@ fn duration(text: &str, t: &[Token], from: usize, limit: usize) -> Option<(u32, 
 }
 
 /// How long a step lasts, told in a clause behind it, and where that ends.
-pub(super) fn lasts_behind(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(u32, usize)> {
+pub(super) fn lasts_behind(
+    text: &str,
+    t: &[Token],
+    clause: usize,
+    limit: usize,
+    w: &Written,
+) -> Option<(u32, usize)> {
     let sign = t.get(clause).filter(|_| clause + 1 < limit)?;
-    matches!(sign.kind, Kind::Sign(',' | '-' | '(')).then(|| duration(text, t, clause + 1, limit))?
+    let from = t[..clause].iter().rposition(|t| matches!(t.kind, Kind::Sign(_))).map_or(0, |k| k + 1);
+    let slow = matches!(w.action, Some(Action::Drag | Action::Slide | Action::Sweep | Action::Hitch))
+        || t[from..clause].iter().any(|t| t.is(W::Slow));
+    let bracket = (slow && sign.sign('(')).then(|| bracketed(t, clause + 1, limit)).flatten();
+    bracket.or_else(|| {
+        matches!(sign.kind, Kind::Sign(',' | '-' | '(')).then(|| duration(text, t, clause + 1, limit))?
+    })
+}
+
+/// "(2 beats)", "(over two counts)", "(3 beats, no weight)" behind what is done slowly; longer ones are sums of several
+/// steps.
+fn bracketed(t: &[Token], from: usize, limit: usize) -> Option<(u32, usize)> {
+    let over = usize::from(matches!(t.get(from)?.kind, Kind::W(W::Across | W::For)));
+    let n = match t.get(from + over)?.kind {
+        Kind::Number(n) => n,
+        Kind::W(w) => crate::figures::number_word(w)?,
+        _ => return None,
+    };
+    let counts = t.get(from + over + 1)?.is(W::Count);
+    let close = (from..limit.min(from + 8)).find(|k| t[*k].sign(')'))?;
+    let remark = |t: &Token| {
+        matches!(t.kind, Kind::Unknown | Kind::Sign(',') | Kind::W(W::No | W::Weight | W::Touch | W::Slow))
+    };
+    let rest = t[from + over + 2..close.max(from + over + 2)].iter().all(remark);
+    (counts && rest && (2..=3).contains(&n)).then_some((n, close + 1))
 }
 
 /// The same told before it: "and, for the two beats that remain of the bar, kick the left foot".

@@ -43,6 +43,28 @@ pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Clos
     Some(Closing { foot: words.iter().find_map(|t| side(t.kind)) })
 }
 
+/// The foot that crosses in a figure, told behind its name: ", R over L", "(left in front)", "(R crosses)", and where
+/// that ends.
+pub(super) fn crosser_told(t: &[Token], end: usize, limit: usize) -> Option<(Foot, usize)> {
+    let sign = t.get(end).filter(|_| end + 2 < limit)?;
+    let bracket = sign.sign('(');
+    if !bracket && !sign.sign(',') {
+        return None;
+    }
+    let to = clause_end(t, end + 1, limit);
+    let words = &t[end + 1..to.max(end + 1)];
+    let foot = side(words.first()?.kind)?;
+    let way =
+        |t: &Token| matches!(t.kind, Kind::W(W::Across | W::Behind | W::Front)) || bracket && t.is(W::Cross);
+    let small = |t: &Token| {
+        matches!(t.kind, Kind::W(W::Foot | W::In | W::Of | W::The | W::Cross | W::Make))
+            || side(t.kind).is_some_and(|f| f != foot)
+    };
+    let told = words[1..].iter().any(way) && words[1..].iter().all(|t| way(t) || small(t));
+    let closed = t.get(to).is_some_and(|t| t.sign(')'));
+    (told && (!bracket || closed)).then_some((foot, to + usize::from(bracket)))
+}
+
 /// Words behind a figure that touch, scuff or hitch with the foot of its last step instead: "jazz box, touch L", "jazz
 /// box 1/4 R scuff L".
 pub(super) fn freed_next(t: &[Token], end: usize, limit: usize) -> Option<Closing> {

@@ -44,6 +44,13 @@ impl Scan<'_> {
         self.ends_after(n) || matches!(self.peek_w(n), Some(W::With | W::Take | W::Beside))
     }
 
+    /// Whether the clause before puts a foot out without the weight.
+    fn put_out(&self) -> bool {
+        let before = self.tokens[..self.i].iter().rev().take(7);
+        let mut clauses = before.take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
+        clauses.any(|t| matches!(t.kind, Kind::W(W::Heel | W::Toe | W::Touch | W::Point | W::Dig | W::Kick)))
+    }
+
     pub(super) fn straight(&mut self, w: W) -> bool {
         let (straight, diagonal) = match w {
             W::Forward => (Place::Forward, Place::DiagonalForward),
@@ -69,6 +76,17 @@ impl Scan<'_> {
                 self.bare_place |= self.w.action.is_none() && self.w.part.is_none();
                 return self.accept(3 + the);
             }
+        }
+        // "R heel forward, back together": what was put out comes home.
+        if w == W::Back
+            && self.w.place.is_none()
+            && self.w.action.is_none()
+            && self.peek_w(1) == Some(W::Together)
+            && self.put_out()
+        {
+            self.w.place = Some(Place::Close);
+            self.w.closing = true;
+            return self.accept(2);
         }
         // "The right foot comes back home"
         if w == W::Back && self.w.place.is_none() && self.peek_w(1) == Some(W::Home) && self.ends_home(2) {

@@ -1,18 +1,34 @@
 //! A rhythm that is told once for all sections: "everything is 1 2& 3 4& 5 6& 7 8& until the sways".
 
-use super::{Build, Chunk, Kind, PartKind, Role, Slots, Token};
+use core::cell::OnceCell;
+
+use super::{Build, Chunk, Kind, PartKind, Role, Slots, Token, W};
 use crate::sheet::SectionText;
 use crate::sheet::counts::mark;
-use crate::text::{Span, is_among};
+use crate::text::{Span, is_among, lower};
 use crate::time::Ticks;
 
 /// Words that tell a rhythm of all.
-const ALL: &[&str] = &["everything", "all", "always", "rhythm", "timing", "throughout", "count", "counts"];
+const ALL: &[&str] =
+    &["everything", "all", "always", "every", "each", "rhythm", "timing", "throughout", "count", "counts"];
+
+/// "All of it slow, quick, quick" in a night-club dance: 1 2&, 3 4&, 5 6&, 7 8&. A rumba's slow takes two counts.
+fn slow_quick_quick(t: &[Token], club: impl FnOnce() -> bool) -> Option<(Vec<Ticks>, Span)> {
+    let words: Vec<&Token> = t.iter().filter(|t| !matches!(t.kind, Kind::Sign(',' | '-'))).collect();
+    let three = |w: &[&Token]| w[0].is(W::Slow) && w[1].is(W::Quick) && w[2].is(W::Quick);
+    let at = words.windows(3).position(three)?;
+    let beats = [1, 3, 5, 7].map(Ticks::of_count);
+    let ticks = beats.iter().flat_map(|t| [*t, Ticks(t.0 + 24), Ticks(t.0 + 36)]).collect();
+    club().then(|| (ticks, words[at].span))
+}
 
 /// The counts of eight that a line tells of all sections, half-counts among them.
-fn told(text: &str, t: &[Token]) -> Option<(Vec<Ticks>, Span)> {
+fn told(text: &str, t: &[Token], club: impl FnOnce() -> bool) -> Option<(Vec<Ticks>, Span)> {
     if !t.iter().any(|t| is_among(t.span.of(text), ALL)) {
         return None;
+    }
+    if let Some(quick) = slow_quick_quick(t, club) {
+        return Some(quick);
     }
     let at = t.iter().position(|t| t.kind == Kind::Number(1))?;
     let mut m = mark(text, t, at, t.len())?;
@@ -30,9 +46,17 @@ impl Build<'_, '_> {
     /// Gives the sections without counts of their own the rhythm that is told of all.
     pub(super) fn rhythm(&mut self, roles: &[Role]) {
         let text = self.r.text;
+        // Looked for once, however many lines speak of slow and quick.
+        let named = OnceCell::new();
+        let club = || {
+            *named.get_or_init(|| {
+                let text = lower(text);
+                ["nightclub", "night-club", "night club"].iter().any(|name| text.contains(name))
+            })
+        };
         let said = |(line, role): (&super::Line, &Role)| {
             let beside = matches!(role, Role::Note | Role::Head) && line.told.is_none();
-            beside.then(|| told(text, &line.tokens)).flatten()
+            beside.then(|| told(text, &line.tokens, club)).flatten()
         };
         let Some((ticks, span)) = self.r.lines.iter().zip(roles).find_map(said) else { return };
         for part in self.parts.iter_mut().filter(|p| p.kind == PartKind::Main) {
