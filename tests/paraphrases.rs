@@ -34,6 +34,49 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "the crossing foot told behind a name",
+        mark: "1&2",
+        trace: "1L &R 2L",
+        turn: 0,
+        wordings: &[
+            "cross shuffle, L in front",
+            "cross shuffle (L over R)",
+            "cross shuffle L, left crossing in front of right",
+        ],
+    },
+    Group {
+        name: "a volta told by where it goes",
+        mark: "1a2a3a4",
+        trace: "1R aL 2R aL 3R aL 4R",
+        turn: 0,
+        wordings: &[
+            "volta to the left, R over L",
+            "volta going left, right crossing over left",
+            "volta left (R over L)",
+            "volta to the left (R crosses)",
+        ],
+    },
+    Group {
+        name: "what was put out comes back together",
+        mark: "1-4",
+        trace: "1- 2R 3- 4L",
+        turn: 0,
+        wordings: &[
+            "R heel fwd, back together, L heel fwd, back together",
+            "Point right to the side, back together, point left to the side, back together",
+            "touch R toe fwd, R back together, touch L toe fwd, L back together",
+        ],
+    },
+    Group {
+        name: "a slow step that lasts as long as its bracket says",
+        mark: "1-6",
+        trace: "1L 2- 3- 4R 5- 6-",
+        turn: 0,
+        wordings: &[
+            "L fwd, drag R to it (2 beats), R back, drag L in (2 beats, no weight)",
+        ],
+    },
+    Group {
         name: "P2 coaster",
         mark: "3&4",
         trace: "1R &L 2R",

@@ -261,6 +261,9 @@ fn a_rhythm_may_be_told_once_for_all_sections() {
     check("everything is 1 2& 3 4& 5 6& 7 8& until I say sways");
     check("Count it 1 2& 3 4& 5 6& 7 8& all the way through.");
     check("Rhythm: 1 2& 3 4& 5 6& 7 8&");
+    check("(all of it slow quick quick)");
+    check("every bar is slow-quick-quick, so I leave the numbers out");
+    check("Timing: slow, quick, quick throughout");
     check("Timing is always 1 2&, 3 4&, 5 6&, 7 8&");
     check("(counts are 1 2 & 3 4 & 5 6 & 7 8 & throughout)");
 }

@@ -487,8 +487,27 @@ fn words_between(t: &[Token], from: usize, to: usize) -> bool {
     })
 }
 
+/// "L forward, drag R to it (2 beats)": how long a slow step lasts, not what it and the steps before it fill.
+fn slow_lasts(t: &[Token], open: usize) -> bool {
+    let short =
+        t.get(open + 1).is_some_and(|t| matches!(t.kind, Kind::Number(2 | 3) | Kind::W(W::Two | W::Three)));
+    let counts = t.get(open + 2).is_some_and(|t| t.is(W::Count));
+    let clause = t[..open].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign(_)));
+    let slow = |t: &Token| matches!(t.kind, Kind::W(W::Slow | W::Drag | W::Sweep));
+    let (mut len, mut slowly) = (0, false);
+    for t in clause {
+        len += 1;
+        slowly |= slow(t);
+    }
+    let joined = t[..open - len].last().is_some_and(|t| matches!(t.kind, Kind::Sign(',' | '/' | ';' | '.')));
+    short && counts && slowly && joined
+}
+
 /// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`, and `(12&)` among such pairs.
 fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed> {
+    if slow_lasts(t, open) {
+        return None;
+    }
     let mut from = open + 1;
     let said = t.get(from).is_some_and(|t| t.is(W::Count));
     if said {
