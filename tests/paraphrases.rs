@@ -72,9 +72,7 @@ const GROUPS: &[Group] = &[
         mark: "1-6",
         trace: "1L 2- 3- 4R 5- 6-",
         turn: 0,
-        wordings: &[
-            "L fwd, drag R to it (2 beats), R back, drag L in (2 beats, no weight)",
-        ],
+        wordings: &["L fwd, drag R to it (2 beats), R back, drag L in (2 beats, no weight)"],
     },
     Group {
         name: "P2 coaster",
