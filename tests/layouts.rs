@@ -402,6 +402,20 @@ const GROUPS: &[Group] = &[
              Then walk back on the left, the right and the left, and touch the right toe beside the left on count eight.",
             "Section 1\nWalk forward right, left, right and kick the left foot forward (4). Walk back left, right, left \
              and touch the right toe beside the left (8).",
+            "The first eight. Walk forward right, left, right and kick the left foot forward on 4. Then walk back left, right, \
+             left and touch the right toe beside the left on 8.",
+        ],
+    },
+    Group {
+        name: "counts behind for",
+        trace: "1R 2L 3R &L 4R 5- 6L 7- 8R",
+        bodies: &[
+            "Rock right to side and recover left for 1 and 2. For 3&4 step right behind left, left to side, cross right over \
+             left. Point left to side for 5, cross left over right for 6. Point right to side for 7 and cross right over left \
+             for 8.",
+            "Rock right to side and recover left on 1 and 2. On 3&4 step right behind left, left to side, cross right over \
+             left. Point left to side on 5 and cross left over right on 6. Point right to side on 7 and cross right over left \
+             on 8.",
         ],
     },
 ];
