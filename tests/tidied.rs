@@ -140,6 +140,16 @@ fn differ(out: &mut String, name: &str, a: &str, b: &str) {
     out.push_str(&[name, "\n    ", a, "\n    ", b, "\n"].concat());
 }
 
+/// A short section may be headed by its counts and a name that says what to do.
+#[test]
+fn a_short_section_under_a_name_that_tells_steps() {
+    let text = "Trial\n12 counts, 1 wall, right foot\n\nSection 1 (1-8): Walks\n1-4 Walk R, L, R, touch L\n5-8 Walk back L, R, L, \
+                touch R\n\nSection 2 (9-12): Sway twice\n9-12 Sway R, sway L, sway R, sway L\n";
+    let tidy = clean(text);
+    assert!(tidy.contains("SECTION 2 (9-12): Sway twice\n"), "{tidy}");
+    assert_eq!(clean(&tidy), tidy);
+}
+
 #[test]
 fn remarks_are_kept() {
     let sheet = "\

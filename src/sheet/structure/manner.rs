@@ -334,7 +334,8 @@ impl Reading<'_> {
         let rows: Vec<usize> = (0..self.lines.len())
             .filter(|i| {
                 let line = &self.lines[*i];
-                let Some(l) = self.labels[*i].as_ref() else { return false };
+                // "Section 3 (17-20)" says outright that it is one.
+                let Some(l) = self.labels[*i].as_ref().filter(|l| l.number.is_none()) else { return false };
                 let Some((a, b)) = l.range.filter(|(a, b)| b - a < 5) else { return false };
                 let first = |j: usize| self.lines[j].leading(self.text).map(|m| (m.first(), m.last()));
                 let below = self.next_full(*i).and_then(first).is_some_and(|(first, _)| first == b + 1);
