@@ -54,6 +54,32 @@ fn restarts_after_sections_and_counts() {
     check("The restart: wall 3, dance counts 1 to 16, then it is back to count 1.", expected);
     check("Restart on wall 3 after count 16, from count 1 again.", expected);
     check("Restart, wall 3: do ONE and TWO, then go again.", expected);
+    check("On wall 3 dance chunks 1 and 2 (16 counts) and restart.", expected);
+    check("Restart on wall 3: paragraph 1 and paragraph 2 only.", expected);
+    check("Restart on wall 3, 16 counts in.", expected);
+    let expected = &["w3 after 24"];
+    check(
+        "Restart. On wall 3 dance 1, 2 and the first eight counts of 3 (24 counts in all), then begin again.",
+        expected,
+    );
+    check("Restart on wall 3 after the first eight counts of section 3, 24 counts altogether.", expected);
+}
+
+#[test]
+fn an_intro_beside_a_restart_in_the_head() {
+    check("Restart on wall 3 after 16 counts. Start on the right foot, 32 counts in.", &["w3 after 16"]);
+    check("32 counts, four walls, restart on wall 3 after 16 counts.", &["w3 after 16"]);
+}
+
+#[test]
+fn a_tag_whose_steps_come_before_its_walls() {
+    let expected = &["tag after 3: 4", "tag after 6: 4"];
+    check(
+        "The tag is sway right, left, right, left. You'll need it at the end of wall 3 and again at the end of wall 6.",
+        expected,
+    );
+    check("The tag is a right rocking chair. It comes after wall 3 and after wall 6.", expected);
+    check("Tag: sway right, left, right, left (1-4). Needed after walls 3 and 6.", expected);
 }
 
 #[test]

@@ -153,7 +153,8 @@ pub(super) fn several(t: &[Token], i: usize, clause: usize) -> Option<u32> {
 pub(super) fn plural(text: &str, t: &Token) -> bool {
     let acting = match t.kind {
         Kind::Name(_) => true,
-        Kind::W(w) => acts(w) || matches!(w, W::Turn),
+        // "Two kick-ball-changes", "two pivot halves": names of figures end in these words, too.
+        Kind::W(w) => acts(w) || matches!(w, W::Turn | W::Change | W::Half | W::Grind),
         _ => false,
     };
     let word = t.span.of(text).as_bytes();

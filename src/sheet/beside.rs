@@ -6,16 +6,24 @@ use super::words::{Kind, Token};
 use crate::floor::Heading;
 use crate::text::lower;
 
-/// "Wait for 32 counts and begin ...": the number at a token is the length of the intro.
+/// "Wait for 32 counts and begin ...", "Start on the right foot, 32 counts in.": the number at a token is the length
+/// of the intro.
 pub(super) fn waited(text: &str, t: &[Token], i: usize) -> bool {
     let waits = |t: &Token| matches!(&*lower(t.span.of(text)), "wait" | "waits" | "waiting");
-    t[i.saturating_sub(3)..i].iter().any(waits)
+    let ends = |t: &Token| matches!(t.kind, Kind::Sign('.' | '!' | '\n'));
+    let sentence = t[..i].iter().rev().take_while(|t| !ends(t));
+    let enters = t.get(i + 2).is_some_and(|t| t.is(W::In))
+        && t.get(i + 3).is_none_or(|t| matches!(t.kind, Kind::Sign(_)))
+        && sentence.clone().any(|t| begins(text, t))
+        && !sentence.clone().any(|t| matches!(t.kind, Kind::W(W::Restart | W::Again)) || wall_word(text, t));
+    enters || t[i.saturating_sub(3)..i].iter().any(waits)
 }
 
 /// "32 counts - 2 walls - restart on wall 3", "4 walls / 32 counts": the number at a token is the length of the dance.
 pub(super) fn beside_walls(t: &[Token], i: usize) -> bool {
     let walls = |k: usize| {
-        matches!(t.get(k).map(|t| t.kind), Some(Kind::Number(1 | 2 | 4)))
+        matches!(t.get(k).and_then(value), Some(1 | 2 | 4))
+            && !ordinal(&t[k])
             && t.get(k + 1).is_some_and(|t| t.is(W::Wall))
             && t.get(k + 2).is_none_or(|t| matches!(t.kind, Kind::Sign(_)) || t.gap == 2)
     };
@@ -138,6 +146,16 @@ pub(super) fn of_steps(text: &str, t: &[Token], i: usize) -> bool {
     }
     let half = t.get(i + 1).is_some_and(|t| t.is(W::And) && t.gap == 0 && t.span.of(text) == "&");
     half && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::Number(_)))
+}
+
+/// "20 counts in all", "twenty counts altogether": what is said behind a number that adds up all that is danced.
+pub(super) fn in_all(text: &str, t: &[Token], i: usize) -> bool {
+    let word = |k: usize| t.get(k).map(|t| lower(t.span.of(text)));
+    match word(i).as_deref() {
+        Some("altogether" | "overall") => true,
+        Some("in") => matches!(word(i + 1).as_deref(), Some("all" | "total")),
+        _ => false,
+    }
 }
 
 /// Whether the words just before say "again": "start again facing 6:00".

@@ -65,6 +65,19 @@ fn place(sign: char) -> u8 {
     }
 }
 
+/// Whether a half-count is written with a sign.
+pub(super) fn half_sign(text: &str, t: &Token) -> bool {
+    t.is(W::And) && matches!(t.span.of(text), "&" | "+")
+}
+
+/// Whether the word "and" stands between two counts in a row whose half-counts have a sign.
+fn joining(text: &str, tokens: &[Token], from: usize, i: usize) -> bool {
+    let word = tokens[i].gap > 0 && !tokens[i].span.of(text).starts_with(['&', '+']);
+    let number = tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_)) && t.gap > 0);
+    let signed = tokens[from..i].iter().chain(tokens.get(i + 2)).any(|t| half_sign(text, t));
+    word && number && signed
+}
+
 pub(super) fn sub_sign(text: &str, t: &Token) -> Option<char> {
     let word = t.span.of(text);
     match t.kind {
@@ -167,6 +180,8 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
             {
                 pending_range = true;
             }
+            // "1&2 and 3&4": where half-counts have their sign, the word only joins.
+            Kind::W(W::And) if last.is_some() && joining(text, tokens, from, i) => {}
             Kind::Sign(',' | '.' | '/')
                 if last.is_some() && i + 1 < end && t.gap == 0 && follows(text, tokens, i + 1, last) => {}
             _ => {

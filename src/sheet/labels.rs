@@ -158,6 +158,14 @@ fn framed_title(t: &[Token], first: usize) -> Option<usize> {
     (apart && title.iter().all(plain)).then_some(close + 1)
 }
 
+/// What writers call a section in words that mean nothing else in a sheet.
+const PIECES: &[&str] = &["bit", "chunk", "movement", "paragraph", "passage", "piece", "stage", "stanza"];
+
+/// Whether a word is one of these, in the singular or the plural.
+pub(super) fn piece_word(word: &str) -> bool {
+    PIECES.contains(&word.strip_suffix('s').unwrap_or(word))
+}
+
 pub(super) fn section_word(text: &str, t: &Token) -> bool {
     let word = lower(t.span.of(text));
     t.is(W::Section)
@@ -191,20 +199,13 @@ pub(super) fn section_word(text: &str, t: &Token) -> bool {
                 | "chorus"
                 | "abschnitt"
                 | "pattern"
-                | "paragraph"
-                | "stanza"
                 | "runde"
                 | "parte"
                 | "partie"
                 | "czesc"
                 | "osmica"
-                | "bit"
-                | "chunk"
-                | "piece"
-                | "stage"
-                | "passage"
-                | "movement"
         )
+        || PIECES.contains(&word.as_str())
 }
 
 /// "For the first 8 counts", "for the 8 counts after", "in the third eight": the number, and where it ends.

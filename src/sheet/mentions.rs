@@ -1,7 +1,7 @@
 //! What a sheet says of tags, restarts and endings: on which walls, after how many counts, facing where.
 
 use super::beside::{
-    again_near, bare_section, before_wall, begins, beside_walls, between, from_again, joins, negated,
+    again_near, bare_section, before_wall, begins, beside_walls, between, from_again, in_all, joins, negated,
     numbered_section, of_steps, reaches, replaced, roman_sign, waited, wall_begins, wall_named,
 };
 use super::classes::{self, cardinal};
@@ -202,6 +202,8 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     // What is told behind the place of an ending is about its steps.
     let mut first = None;
     let mut changed = false;
+    // "The first four counts of III (20 counts in all)"
+    let mut sum = None;
     while i < t.len() {
         // What is danced otherwise is told behind the place of a restart, with counts of its own.
         changed |= topic == Topic::Restart
@@ -370,6 +372,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 || waited(text, t, i);
             // "Walk R, walk L instead (two counts)"
             let aside = m.after_counts.is_some() && i > 0 && matches!(t[i - 1].kind, Kind::Sign('(' | '['));
+            if counted && topic == Topic::Restart && in_all(text, t, i + 2) {
+                sum = Some(n);
+            }
             let last = i > 0 && t[i - 1].is(W::Last);
             let counted = counted && !intro && !aside && !last && !changed && !beside_walls(t, i);
             // "After b (16)", "do A and B only (16)"
@@ -537,6 +542,10 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         i += 1;
     }
     m.after_counts = first.or(m.after_counts);
+    if sum.is_some() {
+        m.after_counts = sum;
+        m.after_section = None;
+    }
     m
 }
 
@@ -570,6 +579,7 @@ pub(super) fn section_word(text: &str, t: &Token) -> bool {
             word.as_str(),
             "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight" | "line" | "lines"
         )
+        || super::labels::piece_word(&word)
 }
 
 fn last_of_list(text: &str, t: &[Token], i: usize) -> u32 {

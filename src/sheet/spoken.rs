@@ -1,6 +1,6 @@
 //! Counts in sentences: `on one`, `(1-2)`, `on counts three and four`, `three-and-four`, `that's five, six`.
 
-use super::counts::{mark, sub_sign};
+use super::counts::{half_sign, mark, sub_sign};
 use super::labels::ordinal;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
@@ -88,7 +88,7 @@ impl Spoken {
 
     /// Whether a half-count of it is written with a sign.
     pub(super) fn signed(&self, text: &str) -> bool {
-        self.marks.iter().any(|t| t.is(W::And) && matches!(t.span.of(text), "&" | "+"))
+        self.marks.iter().any(|t| half_sign(text, t))
     }
 }
 
@@ -114,7 +114,9 @@ fn row(text: &str, t: &[Token], from: usize) -> Option<(Vec<Token>, i32, i32, us
         if m.ticks[0].0 < 0 {
             return None;
         }
-        let loose = t[m.from..m.to].iter().any(|t| t.span.of(text).eq_ignore_ascii_case("and") && t.gap > 0);
+        let row = &t[m.from..m.to];
+        let loose = row.iter().any(|t| t.span.of(text).eq_ignore_ascii_case("and") && t.gap > 0)
+            && !row.iter().any(|t| half_sign(text, t));
         let mut marks = t[m.from..m.to].to_vec();
         marks[0].gap = 1;
         return Some((marks, m.first(), m.last(), m.to, loose));

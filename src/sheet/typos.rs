@@ -33,7 +33,8 @@ const EVERYDAY: &[&str] = &[
     "older", "elder", "holder", "harbour", "happy", "heavy", "heart", "hearts", "hotel", "motel", "centre",
     "center", "cheer", "chair", "chairs", "hairs", "stairs", "tides", "rides", "wides", "slides", "brides",
     "bridge", "ridge", "fridge", "apple", "butter", "came", "cent", "chain", "char", "fall", "flat", "free",
-    "grin", "inter", "invert", "trans", "trip", "twin", "broad", "mash", "like",
+    "grin", "inter", "invert", "trans", "trip", "twin", "broad", "mash", "like", "dancer", "dancers",
+    "began", "begun",
 ];
 
 /// The length of the longest word that is cut.

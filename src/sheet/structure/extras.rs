@@ -110,6 +110,7 @@ impl Build<'_, '_> {
             let mut said = said.to_vec();
             let mut steps = steps.to_vec();
             chat::leave_steps(self.r.text, &mut steps, 0);
+            said.extend(placed_behind(self.r.text, &mut steps));
             if let Some(length) = announced(&steps) {
                 said.extend(steps.drain(length));
             }
@@ -303,6 +304,14 @@ fn announced(t: &[Token]) -> Option<core::ops::Range<usize>> {
     let told =
         t[stop..].iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count() >= 2;
     (number && apart && told && count + 1 == stop).then_some(count - 2..count + 1)
+}
+
+/// Takes the sentences behind the steps of a tag that only tell its walls: "You'll need it at the end of wall 4."
+fn placed_behind(text: &str, steps: &mut Vec<Token>) -> Vec<Token> {
+    let all = chat::sentences(text, steps);
+    let place = |s: &&&[Token]| s.iter().any(|t| t.is(W::Wall)) && !(0..s.len()).any(|k| acts_at(s, k));
+    let behind = all.iter().skip(1).rev().take_while(place).map(|s| s.len()).sum::<usize>();
+    steps.split_off(steps.len() - behind)
 }
 
 /// Whether words about a tag tell its steps, each with its foot.

@@ -140,11 +140,14 @@ pub(super) fn head_like(_text: &str, t: &[Token]) -> bool {
     let aside = t.windows(2).any(|w| w[0].is(W::The) && w[1].is(W::Music))
         && t.iter().filter(|t| matches!(t.kind, Kind::W(w) if acts(w))).count() >= 3
         && !t.iter().any(|t| t.sign('"'));
+    // A name that speaks in a chat, "Author Q: First eight: rock forward (1), recover (2) ...", tells no author.
+    let spoken = t.iter().take(6).any(|t| t.sign(':'))
+        && t.iter().filter(|t| matches!(t.kind, Kind::W(w) if acts(w))).count() >= 3;
     wall && (has(t, W::Count)
         || t.iter()
             .any(|t| matches!(t.kind, Kind::W(W::Beginner | W::Improver | W::Intermediate | W::Advanced))))
         || has(t, W::Music) && !aside
-        || has(t, W::Choreographer)
+        || has(t, W::Choreographer) && !spoken
         || has(t, W::Intro)
         || has(t, W::Bpm)
         || has(t, W::Level)
@@ -458,6 +461,13 @@ fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
     wall && (verb(i) || does)
 }
 
+/// "The tag is sway right, sway left": what a tag is or has, right behind the verb.
+fn said_to_be(text: &str, t: &[Token], i: usize) -> bool {
+    let verb = is_among(t[i - 1].span.of(text), &["is", "has", "goes"]);
+    let told = || !t[i..].iter().take_while(|t| !t.sign('.')).any(|t| t.is(W::Wall));
+    verb && i > 1 && t[i - 2].is(W::Tag) && told()
+}
+
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
 pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
     for i in 1..t.len() {
@@ -465,7 +475,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
         // "... after wall 5 facing 6:00" above "R out, L out, ..."
         let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
         let faced = matches!(t[i - 1].kind, Kind::Clock(_)) && foot(&t[i]);
-        if !sign && !faced && !behind_wall(text, t, i) {
+        if !sign && !faced && !behind_wall(text, t, i) && !said_to_be(text, t, i) {
             continue;
         }
         let mut end = i;
