@@ -56,6 +56,8 @@ pub(super) fn parted(text: &str, token: &Token, vocabulary: &Vocabulary) -> Opti
 fn part(word: &str, kind: Kind) -> bool {
     match kind {
         Kind::W(W::And | W::In | W::Out | W::Place | W::Home | W::Close) => false,
+        // What is danced again is no step.
+        Kind::W(W::Repeat | W::Same | W::Again | W::Twice | W::More | W::Other | W::Times) => false,
         Kind::Name(_) => word.len() >= 5 || matches!(word, "sh" | "shf" | "shuf"),
         _ => weigh(kind).0 && !matches!(word, "st" | "over"),
     }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use halfcount::dance::{Action, Foot, Weight, Who};
+use halfcount::dance::{Action, Effect, Foot, Weight, Who};
 use halfcount::figures::{Step, counts, lexicon, steps};
 
 use super::{must, report};
@@ -57,9 +57,12 @@ fn written(text: &str, read: &[Step]) -> Result<(), String> {
     let own = text.contains("(shared)") || text.contains("(kept)");
     // In a sheet "1a" alone means a step on 1 and one on the a after it.
     let parts = read.iter().any(|s| s.at.within() != 0);
+    // Whose foot takes the weight is for the reader to find where the step does not say it.
+    let nobody = read.iter().any(|s| s.who == Who::Nobody && s.effect == Effect::Takes);
     if both
         || own
         || parts
+        || nobody
         || !rises
         || !first
         || !fills
@@ -71,7 +74,9 @@ fn written(text: &str, read: &[Step]) -> Result<(), String> {
     }
     let mut sheet = format!("Lamp Walk\n{counted} counts, 1 wall\n\n");
     for piece in text.split([',', ';']) {
-        let _ = writeln!(sheet, "{}", piece.trim());
+        // Behind a number with a wide gap stands a section.
+        let words: Vec<&str> = piece.split_whitespace().collect();
+        let _ = writeln!(sheet, "{}", words.join(" "));
     }
     let report = report(&sheet)?;
     let wanted: Vec<String> = taken(start, read.iter().map(|s| (s.at.0, s.weigh(start).0, s)));
