@@ -275,3 +275,115 @@ fn counts_that_one_waits_for() {
     );
     check("There is one restart, on wall 3, after 16 counts. Wait 8 counts for the song.", expected);
 }
+
+#[test]
+fn bridges_in_sentences_of_all_kinds() {
+    let expected = &["tag after 3: 2"];
+    check(
+        "During the 3rd wall only: after the first 16 counts stomp right, stomp left (taking weight on each), then pick \
+         up the dance at Section 3. You are facing the back wall when this happens.",
+        expected,
+    );
+    check("Wall 3: S1, S2, stomp R, stomp L (2 extra counts, take weight each time), S3, S4.", expected);
+    check(
+        "on wall 3 after section 2 you add stomp right stomp left both with weight 2 counts then carry on from section \
+         3 you are at the back wall",
+        expected,
+    );
+    check(
+        "The music has two extra beats in the middle of the third repetition. We fill them between Section 2 and \
+         Section 3 with a stomp on R and a stomp on L, weight on each. No restart here, just carry straight on into \
+         Section 3. Facing 6:00.",
+        expected,
+    );
+    check(
+        "Third wall: Please add 2 counts after Section 2.\n1 Stomp right foot (weight on right)\n2 Stomp left foot \
+         (weight on left)\nAnd continue to Section 3. Facing 6:00.",
+        expected,
+    );
+}
+
+#[test]
+fn tags_told_to_people() {
+    let expected = &["tag after 2: 4", "tag after 5: 4"];
+    check(
+        "Don't forget the tag!! Once you've done the whole dance twice you'll be facing the back wall, and there you do \
+         4 more sways, R L R L, 1 count each. Exactly the same 4 sways again after the fifth time through, when you'll \
+         be facing 3:00.",
+        expected,
+    );
+    check(
+        "When you have danced wall 2 to the end (6:00), sway R, sway L, sway R, sway L on counts 1-4 before going on to \
+         wall 3. When you have danced wall 5 to the end (3:00), do the same before going on to wall 6.",
+        expected,
+    );
+    check(
+        "The music has a small gap after the second wall and again after the fifth. We fill it by swaying four times, \
+         right, left, right, left, one count per sway. After that begin the dance again with the right foot.",
+        expected,
+    );
+    check(
+        "ADD 4 COUNTS AFTER WALLS 2 & 5:\n(1) SWAY RIGHT, (2) SWAY LEFT, (3) SWAY RIGHT, (4) SWAY LEFT",
+        expected,
+    );
+    check("T A G\nWhen: after wall 2, after wall 5\nWhat: sways R, L, R, L\nCounts: 1, 2, 3, 4", expected);
+    let expected = &["tag after 3: 8"];
+    check("8-count Tag, end of 3rd wall @ 9:00 --> R Rocking Chair + 2x Pivot 1/2 L (R fwd)", expected);
+    check(
+        "TAG: 8 COUNTS, AFTER WALL 3 (9:00)\nROCKING CHAIR, 2 X STEP 1/2 PIVOT LEFT\n1 - 4 ROCK FWD RF, RECOVER LF, ROCK \
+         BACK RF, RECOVER LF\n5 - 8 RF STEP FWD, 1/2 TURN LEFT, RF STEP FWD, 1/2 TURN LEFT (WEIGHT LF)",
+        expected,
+    );
+}
+
+#[test]
+fn a_tag_and_a_restart_in_one_breath() {
+    let expected = &["w5 after 24", "tag after 2: 4"];
+    check(
+        "There is one restart and one tag. The restart comes in the 5th wall: you begin it at the front, do sections 1, \
+         2 and 3, and then begin the dance again at 12:00. The tag comes earlier, when you have finished the 2nd wall \
+         and are looking at the back wall (6:00): step to the right with the right foot, touch left beside it, step to \
+         the left with the left foot, touch right beside it (4 counts), then carry on with wall 3.",
+        expected,
+    );
+    check(
+        "Sequence: 32, 32, Tag, 32, 32, 24 (Restart), then 32 to the end\nTag at 6:00, 4 counts: R side, touch L beside \
+         R, L side, touch R beside L\nRestart at 12:00",
+        expected,
+    );
+    check(
+        "after wall 2 at 6:00 do 4 count tag step right to side touch left together step left to side touch right \
+         together\nwall 5 restart after 24 counts at 12:00",
+        expected,
+    );
+    check(
+        "T: end of 2nd wall (6h): 1 R side 2 L touch next to R 3 L side 4 R touch next to L\nR: 5th wall, after 24 c. \
+         (12h)",
+        expected,
+    );
+}
+
+#[test]
+fn restarts_by_what_is_left_out() {
+    let expected = &["w3 after 16", "w6 after 16"];
+    check("**Restart** W3 & W6: omit S3 + S4", expected);
+    check("Sequence: 32 - 32 - 16 (Restart) - 32 - 32 - 16 (Restart) - then 32 to the end", expected);
+    check("On walls 3 and 6 don't do the last 16 counts, you restart there.", expected);
+    check(
+        "RESTART\nWhen: walls 3 and 6\nWhere: after 16 counts, R foot is free\nWhat: begin again with section 1",
+        expected,
+    );
+}
+
+#[test]
+fn the_end_of_the_song_changes_no_wall() {
+    check(
+        "To finish at the front: 9th repetition, dance 24 counts, then\n1-2 Cross R over L, step L back\nand bow.",
+        &[],
+    );
+    check(
+        "One last thing: the track finishes while you are doing section 3 for the ninth time. When you have rocked \
+         (counts 5-6), turn a quarter right as you step right to the side and take a bow. Dance over!",
+        &[],
+    );
+}

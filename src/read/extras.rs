@@ -7,7 +7,7 @@ use super::meaning::Own;
 use super::plan::{runs, stretch};
 use super::start::Start;
 use super::trouble::{Trouble, TroubleKind};
-use crate::dance::{Part, PartKind, Restart, TagUse, Weight};
+use crate::dance::{Move, Part, PartKind, Restart, Section, TagUse, Weight};
 use crate::floor::Heading;
 use crate::order::Ordered as _;
 use crate::sheet::{Mention, Sheet, Topic};
@@ -67,11 +67,24 @@ pub(super) fn extras(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], readi
         let restart = &mut reading.dance.restarts[i];
         restart.after_counts = changed.as_ref().map_or(after, |c| c.1);
         restart.changed = changed.map(|c| c.0);
+        // "Dance to count 16 (brush R)" only says what is danced there anyway.
+        let same = restart.changed.as_ref().is_some_and(|c| {
+            reading.dance.parts.first().is_some_and(|p| p.sections.iter().any(|s| danced_alike(s, c)))
+        });
+        if same && restart.after_counts == after {
+            restart.changed = None;
+        }
     }
     differing(reading, sheet);
     reading.dance.runs = runs(&reading.dance);
     tags(text, sheet, metre, own, reading);
     reading.dance.runs = runs(&reading.dance);
+}
+
+/// Whether two sections have the same steps.
+fn danced_alike(a: &Section, b: &Section) -> bool {
+    let step = |m: &Move| (m.at, m.who, m.action, m.place, m.after, m.turn);
+    a.moves.len() == b.moves.len() && a.moves.iter().zip(&b.moves).all(|(a, b)| step(a) == step(b))
 }
 
 /// The last section whose heading a mention names in so many words: "we only do BOIL IT and POUR IT".

@@ -43,6 +43,25 @@ pub struct Line {
 }
 
 impl Line {
+    /// Words from anywhere as a line of their own.
+    pub(super) fn of(span: Span, tokens: Vec<Token>) -> Self {
+        Self {
+            span,
+            tokens,
+            indent: 0,
+            after_gap: false,
+            bullet: false,
+            capitals: false,
+            step_words: 0,
+            verbs: 0,
+            bare_steps: 0,
+            words: 0,
+            first: 0,
+            packed: false,
+            told: None,
+        }
+    }
+
     /// Counts its words and those of steps.
     pub(super) fn weigh(&mut self) {
         (self.step_words, self.verbs, self.words) = (0, 0, 0);

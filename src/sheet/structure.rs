@@ -5,6 +5,7 @@
 mod added;
 mod build;
 mod extras;
+mod heard;
 mod hours;
 mod keywords;
 mod manner;
@@ -17,6 +18,7 @@ mod roles;
 mod rounds;
 mod signs;
 mod titled;
+mod told;
 mod totals;
 mod wording;
 
@@ -49,6 +51,10 @@ enum Role {
     Steps(usize, bool),
     /// Speaks of a tag, a restart or an ending.
     Extra(Topic),
+    /// Begins a passage about tags and restarts that is understood as a whole.
+    Told(Vec<told::Event>),
+    /// Goes on with such a passage.
+    Heard,
     Note,
     Sequence,
     /// Defines a figure of the sheet's own.

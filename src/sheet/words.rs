@@ -452,8 +452,8 @@ fn times(r: &mut Reader<'_>, start: usize) -> Option<Kind> {
     let mut blank = String::new();
     r.take_while(&mut blank, |c| c == ' ');
     match r.number() {
-        // "sd, bhd, sd, x 1-4": a cross, and its counts.
-        Some(_) if !blank.is_empty() && matches!(r.peek(), Some(('-' | '&', _))) => {
+        // "sd, bhd, sd, x 1-4": a cross, and its counts; "2 x 1/2 pivot".
+        Some(_) if !blank.is_empty() && matches!(r.peek(), Some(('-' | '&' | '/', _))) => {
             r.at = save;
             None
         }

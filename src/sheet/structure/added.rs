@@ -201,7 +201,7 @@ impl Build<'_, '_> {
 }
 
 /// How many counts a section has, as far as it is written.
-fn length(section: &SectionText) -> Option<i32> {
+pub(super) fn length(section: &SectionText) -> Option<i32> {
     let told = section.counts.and_then(|(n, _)| i32::try_from(n).ok());
     told.or_else(|| {
         section.chunks.iter().try_fold(0, |sum, c| match &c.slots {

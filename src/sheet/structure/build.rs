@@ -178,6 +178,11 @@ impl Build<'_, '_> {
                     self.notes.push(line.span);
                 }
             }
+            Role::Told(events) => {
+                self.sequence_in(line);
+                self.heard(i, events, roles);
+            }
+            Role::Heard => self.sequence_in(line),
             Role::Sequence => self.sequence(&line.tokens),
             Role::Own => {}
             Role::Extra(topic) => {

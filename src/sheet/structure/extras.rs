@@ -4,7 +4,8 @@ use super::notes::chat;
 use super::order::{order, sequence_told};
 use super::wording::{acts_at, inline_start, split_topics};
 use super::{
-    Build, Kind, Line, PartKind, PartText, Role, SectionText, Slots, Span, Token, Topic, W, add, mention,
+    Build, Kind, Line, Mention, PartKind, PartText, Role, SectionText, Slots, Span, Token, Topic, W, add,
+    mention,
 };
 use crate::letters::Letters as _;
 
@@ -114,21 +115,7 @@ impl Build<'_, '_> {
             if let Some(length) = announced(&steps) {
                 said.extend(steps.drain(length));
             }
-            let rest = Line {
-                span,
-                tokens: steps,
-                indent: 0,
-                after_gap: false,
-                bullet: false,
-                capitals: false,
-                step_words: 0,
-                verbs: 0,
-                bare_steps: 0,
-                words: 0,
-                first: 0,
-                packed: false,
-                told: None,
-            };
+            let rest = Line::of(span, steps);
             let saved = self.here;
             self.open_tag(topic, &said, span);
             if let Some((p, s)) = self.here {
@@ -145,13 +132,17 @@ impl Build<'_, '_> {
     pub(super) fn open_tag(&mut self, topic: Topic, t: &[Token], span: Span) {
         let m = mention(self.r.text, t, topic);
         let kind = if topic == Topic::Ending { PartKind::Ending } else { PartKind::Tag };
+        self.open_part(kind, m, span);
+    }
+
+    /// Opens the part of a tag or an ending.
+    pub(super) fn open_part(&mut self, kind: PartKind, mut m: Mention, span: Span) {
         let n = self.parts.iter().filter(|p| p.kind == PartKind::Tag).count() + 1;
         let name = if kind == PartKind::Ending {
             "ending".to_string()
         } else {
             format!("tag {}", m.number.map_or(n, |k| k as usize))
         };
-        let mut m = m;
         m.placed = self
             .here
             .filter(|(p, s)| *s != usize::MAX && self.parts[*p].kind == PartKind::Main)

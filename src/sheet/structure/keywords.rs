@@ -203,7 +203,9 @@ impl Reading<'_> {
             None => true,
             Some(Kind::Sign(':' | '(' | '-' | '.' | '*' | '!' | '=' | '_' | '[' | ']')) => true,
             Some(Kind::Sign(',')) => !to,
-            Some(Kind::W(W::Wall | W::Option)) => true,
+            // "End wall 3: tag" places something.
+            Some(Kind::W(W::Wall)) => word != "end" || t.get(at + 2).is_none_or(|t| value(t).is_none()),
+            Some(Kind::W(W::Option)) => true,
             _ => false,
         }
     }

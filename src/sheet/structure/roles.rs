@@ -119,11 +119,22 @@ impl Reading<'_> {
         let body = self.first_body();
         let mut out: Vec<Role> = Vec::with_capacity(self.lines.len());
         let mut extra: Option<Topic> = None;
-        for i in 0..self.lines.len() {
-            let line = &self.lines[i];
+        let tail = self.tail();
+        let mut heard = 0;
+        for (i, line) in self.lines.iter().enumerate() {
+            if i < heard {
+                out.push(Role::Heard);
+                continue;
+            }
             if i == body {
                 // What the head says of tags is not open any more.
                 extra = None;
+            }
+            if let Some((events, end)) = self.heard(i, i >= body && tail[i]) {
+                extra = events.last().filter(|e| e.steps.is_empty()).map(|e| e.topic);
+                out.push(Role::Told(events));
+                heard = end;
+                continue;
             }
             let role = if let Some(told) = &line.told {
                 match told {

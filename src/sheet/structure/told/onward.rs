@@ -1,0 +1,228 @@
+//! Where the dance goes on behind what is added or left out: "carry on with section 3", "start again from the top".
+
+use super::super::W;
+use super::phrases::Words;
+use super::walls::Walls;
+
+/// Where the dance goes on: from its beginning, or elsewhere.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Onward {
+    /// From the top.
+    Again,
+    /// With this wall, or where it was left.
+    On(Option<u32>),
+}
+
+const ONWARD: &[&str] = &[
+    "carry",
+    "carries",
+    "carrying",
+    "continue",
+    "continues",
+    "continuing",
+    "cont",
+    "resume",
+    "resumes",
+    "resuming",
+    "proceed",
+    "proceeds",
+    "pick",
+    "picks",
+    "picking",
+    "go",
+    "goes",
+    "going",
+    "off",
+    "dance",
+    "on",
+    "return",
+    "rejoin",
+    "keep",
+];
+
+const STARTS: &[&str] = &[
+    "start",
+    "starts",
+    "starting",
+    "begin",
+    "begins",
+    "beginning",
+    "commence",
+    "go",
+    "goes",
+    "going",
+    "return",
+];
+
+const ANEW: &[&str] = &[
+    "start",
+    "starts",
+    "starting",
+    "begin",
+    "begins",
+    "beginning",
+    "commence",
+    "recommence",
+    "recommences",
+    "go",
+    "goes",
+    "going",
+    "take",
+    "back",
+    "return",
+    "returns",
+    "repeat",
+    "dance",
+    "come",
+    "recommencing",
+    "straight",
+];
+
+impl Words<'_> {
+    /// "The top", "section 1", "count 1".
+    pub(super) fn beginning(&self, k: usize) -> Option<usize> {
+        let k = self.skip(k, &["the"]);
+        if self.is(k, &["top", "beginning", "start"]) {
+            return Some(k + 1);
+        }
+        if let Some((1, _, to)) = self.sections(k) {
+            return Some(to);
+        }
+        let (n, to) = self.cardinal(k + usize::from(self.counts(k)))?;
+        (n == 1).then_some(to)
+    }
+
+    /// Where the dance goes on.
+    pub(super) fn onward(&self, k: usize) -> Option<(Onward, usize)> {
+        let small = &[
+            "on",
+            "up",
+            "straight",
+            "back",
+            "right",
+            "directly",
+            "with",
+            "from",
+            "at",
+            "to",
+            "into",
+            "in",
+            "the",
+            "dance",
+            "as",
+            "normal",
+            "normally",
+            "usual",
+            "again",
+            "simply",
+            "further",
+            "along",
+            "off",
+            "you",
+            "we",
+            "rest",
+            "of",
+            "and",
+            "dancing",
+            "over",
+            "it",
+            "then",
+            "w/",
+            "w",
+            "out",
+            "do",
+            "go",
+            "all",
+            "immediately",
+            "a",
+            "so",
+            "your",
+            "this",
+            "doing",
+            "starting",
+            "beginning",
+            "anew",
+            "afresh",
+        ];
+        let anew = self.is(k, ANEW);
+        let verb = self.is(k, ONWARD);
+        if !anew && !verb {
+            return None;
+        }
+        let mut at = k + 1;
+        let (mut again, mut on, mut from) = (false, false, false);
+        while self.is(at, small) {
+            if self.is(at, &["beginning", "starting"]) && from {
+                break;
+            }
+            again |= self.is(at, &["again", "over", "anew", "afresh"]);
+            on |= self.is(at, &["on", "up", "with", "into", "straight", "further", "off", "dancing"]);
+            from = self.is(at, &["from", "at", "to", "with", "the"]) && (from || !self.is(at, &["the"]));
+            at += 1;
+        }
+        // "Start over the left shoulder" begins nothing.
+        let firm = self.is(
+            k,
+            &[
+                "continue",
+                "continues",
+                "continuing",
+                "cont",
+                "resume",
+                "resumes",
+                "resuming",
+                "proceed",
+                "proceeds",
+                "rejoin",
+            ],
+        );
+        let starts = self.is(k, STARTS);
+        let dot = usize::from(self.is(k, &["cont"]) && self.sign(k + 1, &['.']));
+        if dot > 0 && at == k + 1 {
+            at = self.skip(k + 2, small);
+        }
+        let top = self.is(at, &["top", "beginning", "start", "outset"]);
+        if top && (from || self.is(k, &["repeat"])) && !firm {
+            return Some((Onward::Again, at + 1));
+        }
+        let first = self.counts(at) || self.w(at, W::Count) || self.is(at, &["number"]);
+        let n = self.cardinal(at + usize::from(first));
+        if let Some((1, to)) = n
+            && from
+            && !self.counts(to)
+            && !self.repetition(to)
+            && (anew || again)
+        {
+            return Some((Onward::Again, to));
+        }
+        if let Some((s, _, to)) = self.sections(at) {
+            if s == 1 && (anew || again) {
+                return Some((Onward::Again, to));
+            }
+            if firm || on || starts {
+                let tail = self.skip(
+                    to,
+                    &["and", "the", "rest", "as", "written", "normal", "usual", "etc", "of", "dance"],
+                );
+                return Some((Onward::On(None), tail));
+            }
+        }
+        if let Some((Walls { walls, .. }, to)) = self.walls(at)
+            && (firm || on || starts)
+        {
+            return Some((Onward::On(walls.first().copied()), self.skip(to, &["as", "usual", "normal"])));
+        }
+        if first
+            && let Some((_, to)) = n
+            && (firm || on)
+        {
+            return Some((Onward::On(None), to));
+        }
+        if again && anew {
+            // "Begin the dance again with the right foot"
+            return Some((Onward::Again, at));
+        }
+        (firm || on && self.is(k, &["carry", "carries", "carrying", "go", "goes", "pick", "keep"]))
+            .then_some((Onward::On(None), at))
+    }
+}

@@ -1,0 +1,166 @@
+//! Repetitions of the dance by their numbers: "after walls 2 and 5", "the third time through", "before wall 3".
+
+use super::super::{Kind, W};
+use super::phrases::Words;
+
+/// Repetitions that words name, and whether what is told comes before the first of them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Walls {
+    pub walls: Vec<u32>,
+    /// "After wall 2", "between walls 2 and 3", "before wall 3": what is told comes when the repetition is over.
+    pub over: bool,
+}
+
+/// Words that tell that a repetition is over.
+const OVER: &[&str] = &[
+    "danced",
+    "done",
+    "through",
+    "gone",
+    "been",
+    "after",
+    "aft",
+    "finished",
+    "completed",
+    "end",
+    "ends",
+    "ending",
+    "close",
+    "finish",
+    "finishing",
+    "behind",
+];
+
+/// Words that count the repetitions, or other things.
+const TIMES: &[&str] = &["time", "times", "through"];
+
+impl Words<'_> {
+    /// Repetitions that are named from token `k` on.
+    pub(super) fn walls(&self, k: usize) -> Option<(Walls, usize)> {
+        let before = self.led_by(k, 4, &["before", "between"]);
+        let over = before || self.led_by(k, 6, OVER);
+        let made = |walls: Vec<u32>, to: usize| {
+            // "When wall four is finished", "wall 2 to the end"
+            let behind = self
+                .skip(to, &["is", "are", "has", "have", "been", "was", "to", "the", "all", "way", "right"]);
+            let over = over
+                || behind <= to + 4
+                    && self.is(
+                        behind,
+                        &["finished", "done", "over", "complete", "completed", "end", "through", "followed"],
+                    );
+            let between = self.led_by(k, 3, &["between"]);
+            let walls = if between { walls[..1].to_vec() } else { walls };
+            let before = before && !between;
+            let walls = walls.into_iter().map(|n| n - u32::from(before && n > 1)).collect();
+            Some((Walls { walls, over }, to))
+        };
+        // "Wall 2", "walls no. 2, 5 and 6", "W2 & W5"
+        let glued = self.is(k, &["w"]) && self.t.get(k + 1).is_some_and(|t| t.gap == 0);
+        if self.repetition(k) && !self.is(k, TIMES) || glued {
+            let from = self.numbered(k + 1);
+            if let Some((walls, to)) = self.wall_list(from) {
+                return made(walls, to);
+            }
+        }
+        // "The 3rd and the 6th wall", "the third time through"
+        let mut walls = Vec::new();
+        let mut at = k;
+        while let Some((n, to)) = self.ordinal(at) {
+            walls.push(n);
+            at = self.skip(to, &["and", "&", "+", "the", "after", "on", "in", "at", "again"]);
+            if self.sign(at, &[',', '/']) {
+                at = self.skip(at + 1, &["and", "the"]);
+            }
+            // "The first time and the second time" count the extras, where walls were named.
+            let through = self.is(to + 1, &["through", "around", "round"]);
+            if self.repetition(to) && (through || !self.named || !self.is(to, TIMES)) {
+                return made(walls, self.skip(to + 1, &["through", "around", "round"]));
+            }
+        }
+        // "After two walls", "when you have danced it three times", "3x the dance"
+        let done = OVER;
+        if let Some((n @ 1..=32, to)) = self.cardinal(k)
+            && self.repetition(to)
+            && self.led_by(k, 6, done)
+            && !(k > 0 && self.is(k - 1, &["to", "has", "on", "in", "of", "into"]))
+            && (n > 1 || !self.is(to, TIMES))
+        {
+            return made(vec![n], self.skip(to + 1, &["through", "around", "round"]));
+        }
+        if self.w(k, W::Twice) && self.led_by(k, 6, done) {
+            return made(vec![2], k + 1);
+        }
+        if let Some(Kind::Times(n)) = self.t.get(k).map(|t| t.kind)
+            && self.is(k + 1, &["dance", "danced", "walls", "wall"])
+        {
+            return made(vec![n], k + 2);
+        }
+        None
+    }
+
+    /// Where the number of a wall stands: "wall no. 2", "wall # 2", "wall (2)".
+    fn numbered(&self, k: usize) -> usize {
+        let to = self.skip(k, &["no", "nr", "number", "num", "nos"]);
+        let to = to + usize::from(to > k && self.sign(to, &['.']));
+        to + usize::from(self.sign(to, &['#', ':', '(', '-']))
+    }
+
+    /// Numbers of walls: "2", "2, 5 & 6", "2 and again on wall 5", "Three".
+    fn wall_list(&self, from: usize) -> Option<(Vec<u32>, usize)> {
+        let one =
+            |k: usize| self.cardinal(k).or_else(|| self.ordinal(k)).filter(|(n, _)| (1..=64).contains(n));
+        let (n, mut to) = one(from)?;
+        if self.w(to, W::OClock) || self.section(to) || self.counts(to) {
+            return None;
+        }
+        let mut walls = vec![n];
+        loop {
+            let mut at = to;
+            at += usize::from(self.sign(at, &[',', '/', ';', '+', '&']));
+            at = self.skip(at, &["and", "&", "+", "or", "again", "the"]);
+            if self.repetition(at) || self.is(at, &["w"]) {
+                at = self.numbered(at + 1);
+            }
+            let Some((n, end)) = one(at).filter(|_| at > to) else { break };
+            // "Wall 3, 16 counts", "wall 2, 6 o'clock"
+            let more = self.w(end, W::More) || self.is(end, &["extra"]);
+            let gap = self.t[at].gap == 0 && self.sign(at - 1, &['.', '-']);
+            if self.counts(end)
+                || self.w(end, W::OClock)
+                || self.section(end)
+                || self.sign(end, &['-'])
+                || more
+                || gap
+                || walls.last().is_none_or(|last| n <= *last)
+                || matches!(self.t.get(end).map(|t| t.kind), Some(Kind::W(w)) if super::super::acts(w))
+                || matches!(self.t.get(end).map(|t| t.kind), Some(Kind::Times(_) | Kind::Clock(_)))
+            {
+                break;
+            }
+            walls.push(n);
+            to = end;
+        }
+        Some((walls, to))
+    }
+
+    /// "... and again after the fifth", "and 5 (9:00)": one more repetition, where one was named.
+    pub(super) fn another(&self, k: usize) -> Option<(Walls, usize)> {
+        if !(self.is(k, &["and", "&", "+", "again", "once", "then"]) || self.sign(k, &[',', '/'])) {
+            return None;
+        }
+        let at = self.skip(
+            k + 1,
+            &[
+                "and", "again", "once", "more", "after", "on", "in", "during", "at", "the", "end", "of",
+                "for", "then",
+            ],
+        );
+        let (n, to) = self.ordinal(at).or_else(|| self.cardinal(at)).filter(|(n, _)| (1..=64).contains(n))?;
+        let ends = self.t.get(to).is_none_or(|t| {
+            matches!(t.kind, Kind::Sign(c) if c != '-' && c != ':' || t.gap > 0 && c == '-')
+                || matches!(t.kind, Kind::W(W::Face | W::At | W::After | W::While))
+        });
+        ends.then_some((Walls { walls: vec![n], over: false }, to))
+    }
+}
