@@ -8,7 +8,7 @@ use super::clauses::{
     styling, turn_to_face,
 };
 use super::costs;
-use super::figure_words::{figures_at, stepped_pivot};
+use super::figure_words::{figures_at, stepped_pivot, turning_feet};
 use super::manner::{manner, swivelled};
 use super::meaning::{Edge, Meaning, Own};
 use super::phrases::{feet_list, feet_then_gesture, repeat_at};
@@ -202,6 +202,10 @@ pub(super) fn edges(
             let many = if n == 1 { meaning } else { Meaning::Several(n, Box::new(meaning)) };
             push(to, cost, many);
         });
+    }
+    // "R L R turning 1/2 L": three steps that turn are a shuffle, where their counts are those of one.
+    if begins {
+        turning_feet(text, t, i, clause, limit, lexicon, &mut push);
     }
     // "facing 6:00", "to face the back wall"
     if token.is(W::Face) {

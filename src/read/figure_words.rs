@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use arrayvec::ArrayVec;
 
-use super::around::{Around, modifiers, side, turn_size};
+use super::around::{Around, feet_then_turn, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
 use super::series;
@@ -87,6 +87,9 @@ pub(super) fn figures_at(
     }
 }
 
+/// What it costs that the side behind a turning figure is the way of its turn and not the foot that leads it.
+const TURNED: u32 = 3;
+
 /// What a figure costs in its own quick rhythm where it is said to be slow.
 const SLOW: u32 = 12;
 
@@ -127,8 +130,7 @@ fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
     }
     // "K step, touch every time" tells how it goes.
     let each = t.get(j + 1).is_some_and(|t| is_among(t.span.of(text), &["each", "every"]));
-    j > end
-        && j < limit
+    j < limit
         && !each
         && matches!(
             t[j].kind,
@@ -286,6 +288,18 @@ fn offer(
             push(end, cost, Meaning::Figure(named(hit.figure, figure, turned)));
             cost += 8;
         }
+        // "Half-turning shuffle left": behind a share of a turn the side may be the way of the turn.
+        if !pivots
+            && !circles
+            && around.size.is_some()
+            && around.lead.is_none()
+            && after.to.is_none()
+            && after.lead.is_some()
+            && !t[j..end].iter().any(|t| matches!(t.kind, Kind::W(W::RF | W::LF | W::Foot | W::On)))
+        {
+            let turned = Around { lead: None, to: after.lead, ..after };
+            push(end, cost + TURNED, Meaning::Figure(named(hit.figure, figure, turned)));
+        }
         // "Weave left" goes to the left: where it begins across or behind, the right foot leads it.
         let crosses = figure.steps.first().is_some_and(|s| matches!(s.place, Place::Cross | Place::Behind));
         if crosses
@@ -382,6 +396,26 @@ pub(super) fn stepped_pivot(
     let id = lexicon.named(&[W::Step.word(), W::Pivot.word()]).first()?.figure;
     let around = Around { lead, size, to: Some(to), ..Around::default() };
     Some(named(id, &lexicon.figures[usize::from(id)], around))
+}
+
+/// Adds the shuffles that the feet at token `i` are, where the words behind them tell a turn: "R L R turning 1/2 L".
+pub(super) fn turning_feet(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    clause: usize,
+    limit: usize,
+    lexicon: &'static Lexicon,
+    push: &mut impl FnMut(usize, u32, Meaning),
+) {
+    let feet = side(t[i].kind).is_some() || t[i].kind == Kind::Feet;
+    if feet
+        && feet_then_turn(text, t, i, limit).is_some()
+        && let Some((shuffle, _)) = lexicon.vocabulary.get("shuffle")
+    {
+        let mut shuffles = |to, cost, meaning| push(to, cost + costs::BARE_FEET / 2, meaning);
+        offer(text, t, i, i, clause, limit, lexicon, &[shuffle], Around::default(), &mut shuffles);
+    }
 }
 
 /// The figure with what stands around its name.

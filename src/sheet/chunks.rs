@@ -1,6 +1,6 @@
 //! Step lines to chunks: which words belong to which counts.
 
-use super::counts::Mark;
+use super::counts::{Mark, half_sign};
 use super::lines::Line;
 use super::marks::{Placed, marks_after, over};
 use super::multiples::{behind, spread};
@@ -34,6 +34,17 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
             continue;
         }
         let first = p.mark.first();
+        // "& left beside right, right to the side (7)": the sign tells a half-count of its own.
+        let words = &t[at.min(p.mark.from)..p.mark.from];
+        let lead = words.iter().take_while(|t| matches!(t.kind, Kind::Sign(',' | ';' | '.'))).count();
+        if let [only] = p.mark.ticks[..]
+            && next == Some(first)
+            && only.within() == 0
+            && words.get(lead).is_some_and(|t| half_sign(text, t))
+            && words[lead + 1..].split(|t| t.sign(',')).filter(|c| says(c)).count() == 2
+        {
+            p.mark.ticks.insert(0, Ticks(only.0 - 12));
+        }
         // "Step back R, drag L over counts 5, 6": what lasts so long is the last of them.
         if (over(text, &t[p.mark.from])
             || next.is_some_and(|n| lasts(&t[at.min(p.mark.from)..p.mark.from], first - n, &p.mark)))
@@ -205,8 +216,12 @@ pub(super) fn add(
                 at = p.mark.to;
                 continue;
             }
-            // "& R side (&3)" tells the half-count twice.
-            if t.get(at).is_some_and(|t| t.is(W::And)) && p.mark.ticks[0].within() == 12 {
+            // "& R side, L cross (&3)" tells the half-count twice; "& cross left, side right (&5,6)" steps on it.
+            let twice = || {
+                let whole = p.mark.ticks.iter().filter(|t| t.within() == 0).count();
+                p.mark.ticks.len() < 3 || turns(&t[at + 1..p.mark.from]) != whole
+            };
+            if t.get(at).is_some_and(|t| t.is(W::And)) && p.mark.ticks[0].within() == 12 && twice() {
                 at += 1;
             } else if k > 0 {
                 let cut = tail(t, at, p.mark.from, placed[k - 1].mark.ticks.len());

@@ -1,7 +1,8 @@
 //! Lines: what stands at their beginning and end, and how much of them is about steps.
 
+use super::ahead;
 use super::columns::Columns;
-use super::counts::{Mark, mark};
+use super::counts::{Mark, lone, mark};
 use super::explained::explained;
 use super::hours::hours;
 use super::leaders;
@@ -109,7 +110,7 @@ impl Line {
         }
         let mut from = first;
         let t = &self.tokens;
-        let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+        let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[' | '{')));
         if open {
             from += 1;
         }
@@ -124,6 +125,12 @@ impl Line {
         let said = t.get(from).is_some_and(|t| t.is(W::Count) || t.is(W::On));
         if said && !open {
             from += 1 + usize::from(t[from].is(W::On) && t.get(from + 1).is_some_and(|t| t.is(W::Count)));
+        }
+        if !open && !said {
+            from += ahead::joins(text, t, from);
+        }
+        if ahead::half_opens(text, t, from) {
+            return Some(Mark { from: first, to: from + 1, ..lone(t, from, '&') });
         }
         let pairs = || self.packed || pair_numbers(t) >= 2;
         // "&34" is such a pair, too.
@@ -170,7 +177,7 @@ impl Line {
             return None;
         }
         if open {
-            if !matches!(next.kind, Kind::Sign(')' | ']')) {
+            if !matches!(next.kind, Kind::Sign(')' | ']' | '}')) {
                 return None;
             }
             to += 1;
@@ -395,6 +402,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     pack(&mut out);
     leaders::leaders(&mut out);
     hours(text, &mut out);
+    ahead::names(text, &mut out);
     out
 }
 
@@ -516,7 +524,13 @@ pub(super) fn pack(lines: &mut [Line]) {
     let odd = |t: &Token| matches!(t.kind, Kind::Number(34 | 56 | 78));
     let several = lines.iter().map(|l| bracketed(&l.tokens)).sum::<usize>() >= 4
         && lines.iter().filter(|l| bracketed(&l.tokens) > 0 && l.tokens.iter().any(odd)).count() >= 2;
-    if several || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+    // "right heel twice 34", "left behind right to side left across &56": at the end of lines.
+    let ends = |l: &Line| match l.tokens.as_slice() {
+        [.., before, last] => odd(last) && last.gap == 1 && weigh(before.kind).0 || odd(last) && before.is(W::And),
+        _ => false,
+    };
+    let ends = lines.iter().filter(|l| ends(l)).count() >= 2;
+    if several || ends || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
         for line in lines {
             line.packed = true;
         }

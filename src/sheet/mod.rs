@@ -4,6 +4,7 @@
 //! Nothing fails here and nothing is lost: what does not look like a step or a field is kept as a note. This
 //! room knows words; it knows nothing of weight, of the floor or of which foot is free.
 
+mod ahead;
 mod beside;
 mod chunks;
 pub mod classes;

@@ -231,7 +231,12 @@ fn told(text: &str, line: &Line, habits: Habits) -> Option<Vec<Line>> {
         .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
         .count();
     let marks = spoken(text, &t[from..]).len();
-    if marks < 2 || verbs == 0 && marks < 3 {
+    // One mark is enough where the sentence before it tells the counts before.
+    let after_sentence = || {
+        let t = &t[from..];
+        spoken(text, t).first().is_some_and(|m| earlier(t, 0, m, t.len(), None).is_some())
+    };
+    if marks < 2 && !(marks == 1 && after_sentence()) || verbs == 0 && marks < 3 {
         return None;
     }
     let heading = heading.map(|l| {
@@ -289,6 +294,13 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     let mut at = 0;
     let mut last = None;
     for (mark, cut) in marks.iter().zip(cuts) {
+        if let Some((range, end)) = earlier(rest, at, mark, cut, last) {
+            let mut all = range;
+            all.extend(said(&rest[at..end], false));
+            push(all, gap, None);
+            gap = false;
+            at = end;
+        }
         let mut words = said(&rest[at..mark.from], true);
         let since = mark.since(last, turns(&words));
         last = Some(mark);
@@ -307,6 +319,25 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
         at = cut;
     }
     out
+}
+
+/// Where whole sentences before a mark tell the counts that no mark tells: "Next, left vine. At count 7 turn a quarter",
+/// "The jazz box goes over, back, side, forward. Then kick on 5": those counts, and where their sentences end.
+fn earlier(
+    t: &[Token],
+    at: usize,
+    mark: &Spoken,
+    cut: usize,
+    last: Option<&Spoken>,
+) -> Option<(Vec<Token>, usize)> {
+    let stop = (at..mark.from).rev().find(|k| stops(&t[*k]))?;
+    let steps = |t: &[Token]| {
+        let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+        says(t) && (t.iter().any(foot) || t.iter().any(|t| matches!(t.kind, Kind::Name(_))))
+    };
+    let own = tells(&t[stop + 1..mark.from]) || tells(&t[mark.to..cut]);
+    let range = mark.gap_before(last)?;
+    (own && steps(&t[at..stop])).then_some((range, stop + 1))
 }
 
 /// The words of a count without sentences that only chat. The sentence next to the mark stays.
