@@ -71,6 +71,19 @@ pub(super) fn modifiers(
             last_turn = true;
             continue;
         }
+        // "vine right for four, closing with a touch of the left"
+        if j == clause
+            && a.ending.is_none()
+            && t.get(j).is_some_and(|t| t.sign(','))
+            && t.get(j + 1).is_some_and(|t| {
+                matches!(t.kind, Kind::W(W::Close | W::End)) && t.span.of(text).ends_with("ing")
+            })
+            && t.get(j + 2).filter(|_| j + 2 < limit).is_some_and(|t| t.is(W::With))
+        {
+            j += 2;
+            clause = clause_end(t, j, limit);
+            continue;
+        }
         if j >= clause {
             break;
         }
@@ -230,7 +243,10 @@ pub(super) fn modifiers(
 
 /// A share of a turn.
 fn is_size(t: &Token) -> bool {
-    matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::ThreeQuarter | W::Eighth | W::Full))
+    matches!(
+        t.kind,
+        Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::ThreeQuarter | W::Eighth | W::Full)
+    )
 }
 
 /// An order of three feet or more in turn behind a figure, before words that say how it turns: the first foot, and where
@@ -277,7 +293,7 @@ pub(super) fn feet_then_turn(text: &str, t: &[Token], from: usize, limit: usize)
 /// ", but turn a quarter left on the third step": a clause that only says where in the figure before it one turns.
 /// Where its words begin.
 fn turn_told(text: &str, t: &[Token], comma: usize, limit: usize) -> Option<usize> {
-    if !t.get(comma).filter(|_| comma < limit)?.sign(',') {
+    if !matches!(t.get(comma).filter(|_| comma < limit)?.kind, Kind::Sign(',' | '-')) {
         return None;
     }
     let small = |t: &Token| {
@@ -292,7 +308,12 @@ fn turn_told(text: &str, t: &[Token], comma: usize, limit: usize) -> Option<usiz
     let turns = first.is(W::Turn) || is_size(first);
     let sized = words.iter().take(4).any(is_size);
     let placed = (to..end).any(|k| on_step(t, k, end).is_some());
-    (turns && sized && placed).then_some(to)
+    // "vine left, 1/4 left, scuff": between the figure and its ending.
+    let only = words
+        .iter()
+        .all(|t| is_size(t) || side(t.kind).is_some() || matches!(t.kind, Kind::W(W::Turn | W::To | W::The)));
+    let ends = only && super::figure_words::ending_next(text, t, end, limit);
+    (turns && sized && (placed || ends)).then_some(to)
 }
 
 /// "the last step", "the third step", "step three": where words end that name a step of the figure.
@@ -309,7 +330,8 @@ fn step_named(t: &[Token], at: usize, limit: usize) -> Option<usize> {
 /// "for four counts", "for 4": how long a figure lasts, and where these words end.
 fn counted(t: &[Token], at: usize, limit: usize) -> Option<usize> {
     let four = t.get(at + 1).filter(|_| at + 1 < limit)?;
-    let number = matches!(four.kind, Kind::Number(2..=8) | Kind::W(W::Two | W::Three | W::Four | W::Six | W::Eight));
+    let number =
+        matches!(four.kind, Kind::Number(2..=8) | Kind::W(W::Two | W::Three | W::Four | W::Six | W::Eight));
     let counts = t.get(at + 2).filter(|_| at + 2 < limit).is_some_and(|t| t.is(W::Count));
     number.then_some(at + 2 + usize::from(counts))
 }
@@ -337,8 +359,9 @@ fn on_step(t: &[Token], at: usize, limit: usize) -> Option<usize> {
         return Some(i + 2);
     }
     // "with a quarter left on the third"
-    let last =
-        t.get(i).is_some_and(|t| matches!(t.kind, Kind::W(W::Third | W::ThirdTh | W::Fourth | W::Last | W::End)));
+    let last = t
+        .get(i)
+        .is_some_and(|t| matches!(t.kind, Kind::W(W::Third | W::ThirdTh | W::Fourth | W::Last | W::End)));
     if i < limit && i > at + 1 && last {
         return Some(i + 1);
     }

@@ -184,11 +184,13 @@ pub(super) fn edges(
     if let Some((feet, to)) = feet_then_gesture(text, t, i, limit) {
         push(to, 2, Meaning::Feet(feet));
     }
+    let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::And | W::Then));
+    // "R L R turning 1/2 L": three steps that turn are a shuffle, where their counts are those of one.
+    let shuffles = begins && turning_feet(text, t, i, clause, limit, lexicon, &mut push);
     if let Some((feet, to)) = feet_list(text, t, i, limit) {
-        push(to, 0, Meaning::Feet(feet));
+        push(to, if shuffles { costs::BARE_FEET } else { 0 }, Meaning::Feet(feet));
     }
     // "right, left, right", "left, together, left, touch": feet alone, where their counts ask for steps.
-    let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::And | W::Then));
     if begins && let Some((n, foot, to)) = bare_feet(text, t, i, clause, limit) {
         let beside = |k: usize| {
             t.get(k).is_some_and(|t| matches!(t.kind, Kind::W(W::Together | W::Close | W::Beside | W::Touch)))
@@ -202,10 +204,6 @@ pub(super) fn edges(
             let many = if n == 1 { meaning } else { Meaning::Several(n, Box::new(meaning)) };
             push(to, cost, many);
         });
-    }
-    // "R L R turning 1/2 L": three steps that turn are a shuffle, where their counts are those of one.
-    if begins {
-        turning_feet(text, t, i, clause, limit, lexicon, &mut push);
     }
     // "facing 6:00", "to face the back wall"
     if token.is(W::Face) {

@@ -90,6 +90,9 @@ pub(super) fn figures_at(
 /// What it costs that the side behind a turning figure is the way of its turn and not the foot that leads it.
 const TURNED: u32 = 3;
 
+/// What it costs that a name stands for the first steps of its figure only, whose last are told behind it.
+const BEGUN: u32 = 14;
+
 /// What a figure costs in its own quick rhythm where it is said to be slow.
 const SLOW: u32 = 12;
 
@@ -123,7 +126,7 @@ fn evened(named: &Named) -> Option<Named> {
 }
 
 /// Whether the next clause is nothing but the ending of a figure: "touch", "brush R", "hold", "scuff".
-fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
+pub(super) fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
     let mut j = end;
     while j < limit && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then)) {
         j += 1;
@@ -258,6 +261,9 @@ fn offer(
             push(to, cost, Meaning::Figure(even));
             cost += SLOW;
         }
+        if let Some(begun) = begun(figure, after, limit < t.len()) {
+            push(end, cost + BEGUN, Meaning::Figure(named_steps(hit.figure, figure, after, begun)));
+        }
         if let Some(closing) = closed {
             told_end(hit.figure, figure, after, closing, cost + 2, &mut |m, c| push(end, c, m));
         }
@@ -330,6 +336,10 @@ fn offer(
         let ends = matches!(next, Some(Kind::Sign(':'))) && label_end + 1 == limit;
         let until = if ends { t.len().min(limit + 16) } else { limit };
         let following = t.get(label_end + 1..until).unwrap_or(&[]);
+        // "Shuffle back: right, left, right. Rock ...": the next sentence tells something else.
+        let colon = matches!(next, Some(Kind::Sign(':')));
+        let stop = following.iter().position(|t| t.sign('.')).filter(|k| colon && *k > 0);
+        let following = stop.map_or(following, |k| &following[..k]);
         let steps = following.iter().any(|t| {
             matches!(t.kind, Kind::Name(_))
                 || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out))
@@ -386,6 +396,23 @@ fn offer(
     }
 }
 
+/// How many steps of a figure the first two of its counts hold, where its words may stand beside those only: "vine left
+/// (5,6), 1/4 turn left on L (7), scuff (8)".
+fn begun(figure: &Figure, after: Around, more: bool) -> Option<usize> {
+    let even =
+        figure.steps.iter().zip(1..).all(|(s, n)| s.at == Ticks::of_count(n) && s.effect == Effect::Takes);
+    let plain = after.size.is_none() && after.ending.is_none() && figure.turn() == Turn::NONE;
+    (more && even && plain && figure.steps.len() == 3).then_some(2)
+}
+
+/// The first steps of a figure.
+fn named_steps(id: u16, figure: &'static Figure, after: Around, steps: usize) -> Named {
+    let mut named = named(id, figure, after);
+    named.steps.to_mut().truncate(steps);
+    named.counts = crate::figures::counts(&named.steps);
+    named
+}
+
 /// A step forward and a pivot of this size.
 pub(super) fn stepped_pivot(
     lexicon: &'static Lexicon,
@@ -399,6 +426,7 @@ pub(super) fn stepped_pivot(
 }
 
 /// Adds the shuffles that the feet at token `i` are, where the words behind them tell a turn: "R L R turning 1/2 L".
+/// Whether there are such words.
 pub(super) fn turning_feet(
     text: &str,
     t: &[Token],
@@ -407,7 +435,7 @@ pub(super) fn turning_feet(
     limit: usize,
     lexicon: &'static Lexicon,
     push: &mut impl FnMut(usize, u32, Meaning),
-) {
+) -> bool {
     let feet = side(t[i].kind).is_some() || t[i].kind == Kind::Feet;
     if feet
         && feet_then_turn(text, t, i, limit).is_some()
@@ -415,7 +443,9 @@ pub(super) fn turning_feet(
     {
         let mut shuffles = |to, cost, meaning| push(to, cost + costs::BARE_FEET / 2, meaning);
         offer(text, t, i, i, clause, limit, lexicon, &[shuffle], Around::default(), &mut shuffles);
+        return true;
     }
+    false
 }
 
 /// The figure with what stands around its name.

@@ -398,7 +398,11 @@ pub(super) fn repeat_at(
                     || k == 0
                     || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
             }
-            Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
+            // "Once more", "one more"
+            Kind::W(W::More) => {
+                let one = |t: &Token| t.is(W::Once) || t.span.of(text).eq_ignore_ascii_case("one");
+                repeats |= c.get(k.wrapping_sub(1)).is_some_and(one);
+            }
             // "Do that a second time", "one more time"
             Kind::W(W::Times) if k > 0 && matches!(c[k - 1].kind, Kind::W(W::Second | W::More)) => {
                 repeats |= !chat(k);

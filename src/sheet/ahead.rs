@@ -27,7 +27,8 @@ pub(super) fn names(text: &str, lines: &mut [Line]) {
         if let Some(name) = t.get_mut(first + m.to - m.from) {
             name.gap = 1;
         }
-        *line = Line { indent: line.indent, bullet: line.bullet, ..line_of(text, line.span, t, line.after_gap) };
+        *line =
+            Line { indent: line.indent, bullet: line.bullet, ..line_of(text, line.span, t, line.after_gap) };
     }
 }
 
@@ -87,7 +88,8 @@ fn named(text: &str, t: &[Token], first: usize) -> Option<(usize, Mark)> {
     let next = u32::try_from(m.last() + 1).unwrap_or(0);
     let counts_on = || {
         (m.to + 1..t.len()).any(|k| {
-            let number = matches!(t[k].kind, Kind::Number(n) if if m.ticks[0].0 < 0 { n > 1 } else { n == next });
+            let number =
+                matches!(t[k].kind, Kind::Number(n) if if m.ticks[0].0 < 0 { n > 1 } else { n == next });
             number && step(k + 1)
         })
     };
@@ -105,7 +107,8 @@ pub(super) fn joins(text: &str, t: &[Token], from: usize) -> usize {
     // Where half-counts have their sign, the word is none.
     let and = first.is(W::And)
         && is_among(word, &["and"])
-        && mark(text, t, from + 1, t.len()).is_some_and(|m| t[m.from..m.to].iter().any(|t| half_sign(text, t)));
+        && mark(text, t, from + 1, t.len())
+            .is_some_and(|m| t[m.from..m.to].iter().any(|t| half_sign(text, t)));
     usize::from(number && (then || and))
 }
 

@@ -526,7 +526,9 @@ pub(super) fn pack(lines: &mut [Line]) {
         && lines.iter().filter(|l| bracketed(&l.tokens) > 0 && l.tokens.iter().any(odd)).count() >= 2;
     // "right heel twice 34", "left behind right to side left across &56": at the end of lines.
     let ends = |l: &Line| match l.tokens.as_slice() {
-        [.., before, last] => odd(last) && last.gap == 1 && weigh(before.kind).0 || odd(last) && before.is(W::And),
+        [.., before, last] => {
+            odd(last) && last.gap == 1 && weigh(before.kind).0 || odd(last) && before.is(W::And)
+        }
         _ => false,
     };
     let ends = lines.iter().filter(|l| ends(l)).count() >= 2;

@@ -319,14 +319,21 @@ fn half_before(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<T
     let end = (i + 1..t.len()).find(|k| parts(&t[*k]))?;
     let number = t.get(end + 1).map(|t| t.kind);
     let counts_on = matches!(number, Some(Kind::Number(n)) if i64::from(n) == i64::from(last) + 1);
-    let one = super::chunks::says(&t[i + 1..end]) && !t[i + 1..end].iter().any(|t| matches!(t.kind, Kind::Number(_)));
+    let one = super::chunks::says(&t[i + 1..end])
+        && !t[i + 1..end].iter().any(|t| matches!(t.kind, Kind::Number(_)));
     (counts_on && one).then_some(Ticks(last * 24 + 12))
 }
 
 /// A sign for a half-count behind the words of a single count, before the words of a step: one count holds one step.
 fn half_amid(text: &str, t: &[Token], i: usize, out: &[Placed]) -> Option<Ticks> {
     let before = out.last().filter(|p| !p.behind && !p.total)?;
-    let [count] = before.mark.ticks[..] else { return None };
+    // "5 6 right side hold & left together 7": behind a word that ends its counts.
+    let ended = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Hold | W::Clap | W::Twice));
+    let count = match before.mark.ticks[..] {
+        [count] => count,
+        [_, last] if ended => last,
+        _ => return None,
+    };
     let parted = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | ';' | '.'));
     let sign = half_sign(text, &t[i]);
     let foot = |k: Kind| matches!(k, Kind::W(W::R | W::L | W::RF | W::LF));
@@ -335,6 +342,7 @@ fn half_amid(text: &str, t: &[Token], i: usize, out: &[Placed]) -> Option<Ticks>
         Some(Kind::W(W::Step | W::Close | W::Cross | W::Together | W::Recover)) if !parted => {
             t.get(k + 1).is_some_and(|t| foot(t.kind))
         }
+        Some(Kind::W(w)) if ended && foot(Kind::W(w)) => true,
         Some(Kind::Name(_)) => parted,
         Some(Kind::W(w)) => parted && (acts(w) || foot(Kind::W(w))),
         _ => false,
@@ -543,6 +551,8 @@ fn behind_words(
                         | W::Twice
                 )
         }
+        // "pivot half left (right forward) 1-2, half shuffle left 3&4"
+        Kind::Sign(')') if parts_count(t, i) => true,
         Kind::Sign(',' | ')' | '"') => spoken,
         // "12 / 34 / 56 / 78"
         Kind::Sign('/') => pairs && before.gap > 0 && from > since,
@@ -578,6 +588,12 @@ fn behind_words(
         };
         Placed { mark, behind: true, total: false }
     })
+}
+
+/// Whether several counts without blanks begin at a token: 1-2, 3&4.
+fn parts_count(t: &[Token], i: usize) -> bool {
+    let joined = t.get(i + 1).is_some_and(|t| t.gap == 0 && (t.sign('-') || t.is(W::And)));
+    joined && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::Number(_)))
 }
 
 /// "Over counts 5, 6": the step before lasts so long.
@@ -829,7 +845,10 @@ mod tests {
 
     #[test]
     fn a_line_is_counted_through() {
-        check("rock right and recover 1 2 shuffle back right left right 3 & 4 rock left 5", "1 2<, 3 3& 4<, 5<");
+        check(
+            "rock right and recover 1 2 shuffle back right left right 3 & 4 rock left 5",
+            "1 2<, 3 3& 4<, 5<",
+        );
         check("1 2 right forward hold 3 4 left forward hold 5 6 right side", "1 2>, 3 4>, 5 6>");
         check("1 heel R & step R beside L 2 heel L 3 heel R 4 hold", "1>, 1&>, 2>, 3>, 4>");
         check("1...step right forward 2...hold 3...step left forward 4...hold", "1>, 2>, 3>, 4>");

@@ -35,7 +35,7 @@ pub mod words;
 pub use counts::{Mark, mark};
 pub use head::SheetHead;
 pub use mentions::{Mention, Topic, value};
-pub use prose::{counts_told, rows};
+pub use prose::{counts_amid, counts_told, rows};
 pub use structure::{Layout, parse, parse_as};
 pub(crate) use structure::{headed, parse_kept};
 pub use typos::Typo;

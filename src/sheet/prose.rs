@@ -10,12 +10,13 @@ use super::counts::mark;
 use super::explained::explained;
 use super::labels::{Label, label};
 use super::lines::{Line, line_of};
+use super::mentions::value;
 use super::spoken::{Spoken, first_spoken, spoken};
 use super::table::Told;
 use super::unwrap::hangs;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
-use crate::text::Span;
+use crate::text::{Span, is_among};
 use crate::time::Ticks;
 
 /// Lines of a block shorter than this were ended on purpose.
@@ -107,6 +108,21 @@ pub fn counts_told(text: &str, t: &[Token]) -> Option<(usize, usize, Vec<Ticks>)
     let tokens = first.tokens(text, &[], false);
     let mark = mark(text, &tokens, 0, tokens.len())?;
     Some((first.from, first.to, mark.ticks))
+}
+
+/// How many counts stand in the midst of words: "1 and 2", "7 8", "on 3".
+#[must_use]
+pub fn counts_amid(t: &[Token]) -> usize {
+    let number = |k: usize| t.get(k).and_then(value).filter(|n| (1..=8).contains(n));
+    let amid = |k: usize| {
+        let Some(n) = number(k) else { return false };
+        let joined = t.get(k + 1).is_some_and(|t| t.is(W::And) || t.sign('-'));
+        let next = k + 1 + usize::from(joined);
+        let row = number(next) == Some(n + 1) && matches!(t[next].kind, Kind::Number(_));
+        let on = k > 0 && t[k - 1].is(W::On);
+        row || on && !t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::OClock | W::Wall)))
+    };
+    (0..t.len()).filter(|k| amid(*k)).count()
 }
 
 /// Blocks of lines, each where a line ends only because the next word would have gone past the widest.
@@ -309,16 +325,67 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
         let signs_only = words.iter().all(|t| matches!(t.kind, Kind::Sign(_)));
         let lead = if signs_only { rest[mark.to..cut].iter().take_while(hands).count() } else { 0 };
         words.extend(said(&rest[mark.to + lead..cut], false));
+        if let Some(rest) = rests(text, mark, &words) {
+            words = vec![rest];
+        }
         let mut all = since.unwrap_or_else(|| mark.tokens(text, &words, signs));
         if let Some(first) = words.first_mut() {
             first.gap = if mark.half { 2 } else { 1 };
         }
+        let again = again_only(text, &words);
         all.extend(words);
-        push(all, gap, None);
+        let counted = if again { super::counts::mark(text, &all, 0, all.len()) } else { None };
+        push(all, gap, counted.map(Told::Steps));
         gap = false;
         at = cut;
     }
     out
+}
+
+/// "And on 7&8 one more": words that only dance the step before once more.
+fn again_only(text: &str, words: &[Token]) -> bool {
+    let one = |t: &Token| is_among(t.span.of(text), &["one", "another"]);
+    let again =
+        |t: &Token| matches!(t.kind, Kind::W(W::Again | W::More | W::Same | W::Repeat | W::Twice | W::Once));
+    let small = |t: &Token| {
+        matches!(t.kind, Kind::Sign(_) | Kind::W(W::And | W::Then | W::The | W::Make | W::It | W::Times))
+    };
+    words.iter().any(again) && words.iter().all(|t| again(t) || small(t) || one(t))
+}
+
+/// "Stand on 4", "on 2 you smile": a few words of nothing to do on a count of its own are a rest.
+fn rests(text: &str, mark: &Spoken, words: &[Token]) -> Option<Token> {
+    let said = || words.iter().filter(|t| !matches!(t.kind, Kind::Sign(_)));
+    let idle = |t: &Token| {
+        matches!(t.kind, Kind::Unknown) || matches!(t.kind, Kind::W(w) if !matters(t) && idle_word(w))
+    };
+    let few = (1..=6).contains(&said().count());
+    let told = said().any(|t| t.kind == Kind::Unknown || t.is(W::Keep));
+    let span = said().map(|t| t.span).reduce(Span::join)?;
+    (mark.counts(text) == 1 && !mark.half && few && told && said().all(idle)).then_some(Token {
+        kind: Kind::W(W::Hold),
+        span,
+        gap: 1,
+    })
+}
+
+/// Words that may stand around a rest.
+fn idle_word(w: W) -> bool {
+    matches!(
+        w,
+        W::The
+            | W::It
+            | W::And
+            | W::Then
+            | W::With
+            | W::On
+            | W::Of
+            | W::To
+            | W::Keep
+            | W::No
+            | W::For
+            | W::At
+    )
 }
 
 /// Where whole sentences before a mark tell the counts that no mark tells: "Next, left vine. At count 7 turn a quarter",
@@ -408,6 +475,8 @@ fn cut_cost(t: &[Token], p: usize, after_mark: bool, before_mark: bool) -> u32 {
         Some(Kind::Sign(':')) if !after_mark => 2,
         Some(Kind::Sign(',' | ')' | '-')) if !after_mark => 3,
         _ if joint => 4,
+        // "right on 1 (hold 2)"
+        _ if t.get(p).is_some_and(|t| t.sign('(')) => 3,
         _ if t.get(p).is_none() => 0,
         _ if after_mark || before_mark => 12,
         _ => 16,
@@ -449,7 +518,8 @@ fn cuts(text: &str, t: &[Token], marks: &[Spoken]) -> Vec<usize> {
         } else {
             (mark.to..=to)
                 .filter(|p| {
-                    *p == mark.to && !t.get(*p).is_some_and(|t| matches!(t.kind, Kind::Sign(_)))
+                    let sign = |t: &Token| matches!(t.kind, Kind::Sign(c) if c != '(');
+                    *p == mark.to && !t.get(*p).is_some_and(sign)
                         || *p == to
                         || *p > mark.to
                             && matches!(

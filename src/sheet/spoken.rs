@@ -510,9 +510,8 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         && t.get(to + 1).is_some_and(|t| t.is(W::The));
     // "7 8 half turn right": behind several counts no number is of turns.
     let turns = numbers >= 2
-        && t.get(to).is_some_and(|t| {
-            matches!(t.kind, Kind::W(W::Turn | W::Quarter | W::Half) | Kind::Fraction(_))
-        });
+        && t.get(to)
+            .is_some_and(|t| matches!(t.kind, Kind::W(W::Turn | W::Quarter | W::Half) | Kind::Fraction(_)));
     if !goes_on || !whole || counts_else(t.get(to)) && !share && !turns {
         return None;
     }
@@ -561,7 +560,10 @@ mod tests {
         check("step on 1, hold 2, step on 3", &["on 1", "2", "on 3"]);
         check("step on 1 and wait for 2, step on 3", &["on 1", "for 2", "on 3"]);
         check("right on 6, close on the & before 7, side on 7", &["on 6", "on the & before 7", "on 7"]);
-        check("right on 6, close on the \"and\" after 6, side on 7", &["on 6", "on the \"and\" after 6", "on 7"]);
+        check(
+            "right on 6, close on the \"and\" after 6, side on 7",
+            &["on 6", "on the \"and\" after 6", "on 7"],
+        );
         check("1-2 rock. Three-and-four is a shuffle.", &["1-2", "Three-and-four"]);
         check("so 1 2 is a rock then 3 and 4 you shuffle", &["1 2", "3 and 4"]);
         check("1-2 rock, 3-4 half a turn left", &["1-2", "3-4"]);

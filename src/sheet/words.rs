@@ -337,9 +337,8 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
 
 /// "Stay there", "standing still", "do nothing", "don't move": a hold in so many words.
 fn stands_still(before: &str, word: &str) -> bool {
-    const STANDS: [&str; 10] = [
-        "stay", "stays", "staying", "stand", "stands", "standing", "keep", "keeps", "keeping", "remain",
-    ];
+    const STANDS: [&str; 10] =
+        ["stay", "stays", "staying", "stand", "stands", "standing", "keep", "keeps", "keeping", "remain"];
     let among = |a: &[&str], b: &[&str]| is_among(before, a) && is_among(word, b);
     among(&STANDS, &["put", "still", "motionless", "frozen"])
         || among(&STANDS[..6], &["there"])
