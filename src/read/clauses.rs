@@ -188,6 +188,11 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     if t.first().is_some_and(|t| t.is(W::No)) {
         return costs::SKIP_PLAIN;
     }
+    // "both crosses in front", "all points to the side" tell how steps go that are told elsewhere.
+    let steps = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w)) && t.span.of(text).ends_with(['s', 'S']);
+    if t.first().is_some_and(|t| is_among(t.span.of(text), &["both", "all"])) && t.get(1).is_some_and(steps) {
+        return costs::SKIP_PLAIN;
+    }
     // "And all that once more" is danced.
     if all_again(text, t) {
         return costs::SKIP_VAGUE;

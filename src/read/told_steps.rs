@@ -65,6 +65,22 @@ pub(super) fn crosser_told(t: &[Token], end: usize, limit: usize) -> Option<(Foo
     (told && (!bracket || closed)).then_some((foot, to + usize::from(bracket)))
 }
 
+/// "Rock step L fwd (recover on R)": the foot that takes the weight back, told in brackets behind a figure that ends
+/// so, and where they close.
+pub(super) fn recover_told(t: &[Token], end: usize, limit: usize) -> Option<(Option<Foot>, usize)> {
+    let to = clause_end(t, end + 1, limit);
+    if !t.get(end).filter(|_| end < limit)?.sign('(') || !t.get(to)?.sign(')') {
+        return None;
+    }
+    let words = &t[end + 1..to];
+    let small = |t: &Token| {
+        matches!(t.kind, Kind::W(W::Recover | W::Back | W::Weight | W::On | W::To | W::The | W::Foot))
+            || side(t.kind).is_some()
+    };
+    let says = words.iter().any(|t| t.is(W::Recover)) && words.iter().all(small);
+    says.then(|| (words.iter().find_map(|t| side(t.kind)), to + 1))
+}
+
 /// Words behind a figure that touch, scuff or hitch with the foot of its last step instead: "jazz box, touch L", "jazz
 /// box 1/4 R scuff L".
 pub(super) fn freed_next(t: &[Token], end: usize, limit: usize) -> Option<Closing> {
