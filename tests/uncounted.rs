@@ -53,6 +53,48 @@ const ROWS: &[(&str, &str, i32)] = &[
     ),
     ("Walk R L R touch, vine L with 1/4 L on step 3, scuff R", "1R 2L 3R 4- 5L 6R 7L 8-", -12),
     ("vine right touch left vine left quarter left brush right", "1R 2L 3R 4- 5L 6R 7L 8-", -12),
+    // Phone notes and slips of cards: nothing parts the steps, or a bar does.
+    (
+        "R side, L behind, R side, touch L | L side, R behind, 1/4 L on L fwd, brush R",
+        "1R 2L 3R 4- 5L 6R 7L 8-",
+        -12,
+    ),
+    (
+        "cross right over point left side cross left over point right side jazz box right over left back right side left forward",
+        "1R 2- 3L 4- 5R 6L 7R 8L",
+        0,
+    ),
+    (
+        "R jazz box cross R over L, step L back, step R side, step L beside R, walk R L R L",
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        0,
+    ),
+    (
+        "cross R over + point L to the side, cross L over + point R to the side, jazz box with R over and the last step L forward",
+        "1R 2- 3L 4- 5R 6L 7R 8L",
+        0,
+    ),
+    (
+        "vine R with touch, vine to the left where the third step is a quarter turn left, finished with a brush of the right",
+        "1R 2L 3R 4- 5L 6R 7L 8-",
+        -12,
+    ),
+    // What is told of each of several figures.
+    (
+        "two step-turns, right foot forward and half round to the left both times (to 6 o'clock, then to 12 o'clock again), and four sways, right left right left",
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        -48,
+    ),
+    (
+        "Two half pivots to the left, stepping forward on R each time - first takes you to 6:00, second back to 12:00. Four sways: R, L, R, L",
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        -48,
+    ),
+    (
+        "RF fwd - 1/2 L on LF (6h)\nRF fwd - 1/2 L on LF (12h)\n4 sways R L R L",
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        -48,
+    ),
 ];
 
 #[test]

@@ -24,8 +24,8 @@ use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, writte
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::is_among;
-use crate::text::lower;
+
+use crate::text::{is_among, lower};
 
 const TAKINGS: [Taking; 7] = [
     Taking {
@@ -118,7 +118,8 @@ pub(super) fn edges(
         Kind::Clock(h) => {
             let extra = usize::from(t.get(i + 1).is_some_and(|t| t.is(W::OClock) && i + 1 < limit));
             push(i + 1 + extra, 0, Meaning::Clock(h));
-            push(i + 1, costs::CLOCK + 8, Meaning::Skip);
+            // "twice (3:00, 9:00)": the first is passed on the way to the other.
+            push(i + 1, if passed(t, i + extra, limit) { 1 } else { costs::CLOCK + 8 }, Meaning::Skip);
             return;
         }
         Kind::Number(n @ 1..=12) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) && i + 1 < limit => {
@@ -128,8 +129,15 @@ pub(super) fn edges(
         Kind::W(W::And) => {
             push(i + 1, 1, Meaning::Skip);
             // Among words a plus joins, as "and" does; an ampersand rather counts.
-            let sign = token.span.of(text).starts_with('&');
-            push(i + 1, if sign { 0 } else { 6 }, Meaning::Half);
+            // "Vine R & touch", "& quarter left" goes on with what takes no weight.
+            let light = t.get(i + 1).is_some_and(|t| {
+                matches!(
+                    t.kind,
+                    Kind::Fraction(_) | Kind::W(W::Touch | W::Brush | W::Scuff | W::Quarter | W::Half)
+                )
+            });
+            let counts = token.span.of(text).starts_with('&') && !light;
+            push(i + 1, if counts { 0 } else { 6 }, Meaning::Half);
         }
         _ => {}
     }
@@ -259,6 +267,13 @@ pub(super) fn edges(
     }
     if let Some(to) = explains(text, t, i, limit) {
         push(to, 1, Meaning::Skip);
+    }
+    // "... takes you back to 9:00"
+    if token.is(W::Back)
+        && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::To | W::At)))
+        && t.get(i + 2).is_some_and(|t| i + 2 < limit && matches!(t.kind, Kind::Clock(_)))
+    {
+        push(i + 2, 0, Meaning::Skip);
     }
     // Written steps.
     // "switch": the foot that is out comes home.
@@ -535,6 +550,20 @@ pub(super) fn edges(
         && (i + 1..limit).map(|k| t[k].kind).find(|k| *k != Kind::W(W::The)).is_some_and(foot_word);
     let cost = if lifts { costs::FOOT_BENT } else { pass_cost(token.kind) };
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// Whether another clock is told behind one before anything is danced.
+fn passed(t: &[Token], i: usize, limit: usize) -> bool {
+    let dances = |t: &Token| match t.kind {
+        Kind::Name(_) | Kind::Feet => true,
+        Kind::W(w) => acts(w) || foot_word(t.kind),
+        _ => false,
+    };
+    t[i + 1..limit.max(i + 1)]
+        .iter()
+        .take(9)
+        .take_while(|t| !dances(t))
+        .any(|t| matches!(t.kind, Kind::Clock(_)))
 }
 
 /// "R forward, half pivot left. Again! R forward, half pivot left": a word that says so before the same steps are written

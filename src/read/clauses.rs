@@ -60,13 +60,13 @@ fn foot_column(t: &[Token], from: usize, limit: usize) -> bool {
     feet > 0
 }
 
-/// "L kick | L back": a wide gap before the foot of another step, behind a whole one.
+/// "L kick | L back", "touch L | L side": a wide gap before the foot of another step, behind a whole one.
 fn next_cell(t: &[Token], from: usize, at: usize) -> bool {
     let step = |k: Kind| matches!(k, Kind::W(w) if acts(w)) || goes(k) && k != Kind::W(W::To);
     foot_word(t[at].kind)
         && t.get(at + 1).is_some_and(|n| n.gap == 1 && step(n.kind))
         && t[from..at].iter().any(|t| foot_word(t.kind))
-        && step(t[at - 1].kind)
+        && (step(t[at - 1].kind) || foot_word(t[at - 1].kind) && at > from + 1 && step(t[at - 2].kind))
 }
 
 /// Whether a short word stands as it is, so that a full stop behind it ends a sentence: "next.", "kick."

@@ -10,7 +10,7 @@ use super::meaning::{Meaning, Named, TurnSaid};
 use super::one_step::{one_step, with_step};
 use super::series;
 use super::told_steps::{
-    closing_next, crosser_told, freed_next, recover_told, spelled_out, spells, told_end,
+    closing_next, crosser_told, freed_next, recover_told, retold, spelled_out, spells, told_end,
 };
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
@@ -123,16 +123,16 @@ fn evened(named: &Named) -> Option<Named> {
 }
 
 /// Whether the next clause is nothing but the ending of a figure: "touch", "brush R", "hold", "scuff".
-/// A turn between the name and it parts them as a comma does.
-fn ending_next(text: &str, t: &[Token], end: usize, limit: usize, turned: bool) -> bool {
+fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
     let mut j = end;
-    while j < limit && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then)) {
+    while j < limit
+        && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then | W::With | W::The | W::End))
+    {
         j += 1;
     }
     // "K step, touch every time" tells how it goes.
     let each = t.get(j + 1).is_some_and(|t| is_among(t.span.of(text), &["each", "every"]));
-    (j > end || turned)
-        && j < limit
+    j < limit
         && !each
         && matches!(
             t[j].kind,
@@ -213,11 +213,12 @@ fn offer(
     }
     // A name inside a longer one is not offered where the longer one goes on with its own noun.
     let (after, end) = modifiers(text, t, j, clause, limit, around);
-    let ended = ending_next(text, t, end, limit, after.size.is_some());
+    let ended = ending_next(text, t, end, limit);
     let slow = said_slow(t, i, end, limit);
     let closed = closing_next(t, end, limit).or_else(|| freed_next(t, end, limit));
-    let crosser = crosser_told(t, end, limit);
-    let told = one_step(text, t, end, limit);
+    let crosser = crosser_told(t, end, limit).or_else(|| crosser_told(t, j, limit));
+    // "jazz box, R over L, last step L forward"
+    let told = one_step(text, t, end, limit).or_else(|| one_step(text, t, crosser?.1, limit));
     let recovers = recover_told(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
@@ -318,7 +319,7 @@ fn offer(
             && let Some(named) = with_step(hit.figure, figure, after, told)
         {
             // "Vine left, last step 1/4 left, touch": the touch is the ending of the three steps here, too.
-            let unlikely = match (ending_next(text, t, told.to, limit, true), ends_itself) {
+            let unlikely = match (ending_next(text, t, told.to, limit), ends_itself) {
                 (true, true) => 10,
                 (false, _) if hit.unlikely => 14,
                 _ => 0,
@@ -335,6 +336,22 @@ fn offer(
             }
         }
         let named = named(hit.figure, figure, after);
+        for from in [end, j] {
+            // The first foot may be the one that the words around the name took for its lead.
+            let from = if from == j && around.lead.is_some() && j > i && side(t[j - 1].kind).is_some() {
+                j - 1
+            } else {
+                from
+            };
+            if let Some((to, lead, place)) = retold(t, from, limit, &named) {
+                let mut told = Named { lead: Some(lead), ..named.clone() };
+                if let Some(last) = told.steps.to_mut().last_mut() {
+                    last.place = place;
+                }
+                push(to, cost, Meaning::Figure(told));
+                break;
+            }
+        }
         let label_end = aside(t, end, limit).unwrap_or(end);
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
         // A label is followed by steps, not by a clock, an order of feet or nothing. Where the colon ends the

@@ -56,7 +56,10 @@ fn which(text: &str, c: &[Token]) -> Option<(Which, usize, usize)> {
 
 /// Reads what is told of one step behind token `end`.
 pub(super) fn one_step(text: &str, t: &[Token], end: usize, limit: usize) -> Option<OneStep> {
-    let joins = |t: &&Token| matches!(t.kind, Kind::Sign(',' | '-' | '(') | Kind::W(W::And | W::With));
+    let joins = |t: &&Token| {
+        matches!(t.kind, Kind::Sign(',' | '-' | '(') | Kind::W(W::And | W::With))
+            || is_among(t.span.of(text), &["where", "whose", "but"])
+    };
     let mut from = end + t[end.min(limit)..limit].iter().take(2).take_while(joins).count();
     let opens = t[end.min(limit)..from].iter().any(|t| t.sign('('));
     // "vine L (LRL, last one 1/4 left)"
