@@ -58,7 +58,9 @@ impl Search<'_> {
                 let row = self.rowed(entry, node.span);
                 numbered = row.len() >= 2;
                 let same = row.as_slice() == feet
-                    || feet.len() > 1 && self.bracketed(edge.span) && self.trodden(entry, feet)
+                    || feet.len() > 1
+                        && (self.bracketed(edge.span) || self.footless(entry, feet.len()))
+                        && self.trodden(entry, feet)
                     || several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
                 // A single foot says again which one stepped, not another.
                 let against = match feet {
@@ -107,11 +109,12 @@ impl Search<'_> {
             words.any(|w| matches!(lower(w).as_str(), "walk" | "walks" | "march"))
         };
         let walked = feet.len() > 1 && unit_span.is_some_and(walk);
-        // Before any step it tells which feet are to come.
+        // Before any step it tells which feet are to come; an item of a list without counts rather steps: "R, L, R triple".
+        let item = self.slots.is_none() && self.text[edge.span.end as usize..].trim_start().starts_with(',');
         self.push(
             entry,
             s,
-            edge.cost + annotation.unwrap_or(1),
+            edge.cost + annotation.unwrap_or(if item { costs::SKIP_FOOT } else { 1 }),
             &[],
             if annotation == Some(30) || annotation == Some(16) && walked {
                 Mark::FeetMiss
@@ -145,6 +148,12 @@ impl Search<'_> {
             _ => None,
         });
         took.take(feet.len()).eq(feet.iter().rev().copied())
+    }
+
+    /// Whether each of the last steps was told by its verb alone: "walk, walk, R L".
+    fn footless(&self, entry: &Entry, n: usize) -> bool {
+        let mut nodes = self.arena.back(entry.node).filter(|n| n.n > 0).take(n);
+        nodes.all(|n| n.n == 1 && !n.span.of(self.text).contains(char::is_whitespace))
     }
 
     /// The feet of the steps that the same words made, where they made several.

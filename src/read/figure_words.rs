@@ -7,8 +7,11 @@ use arrayvec::ArrayVec;
 use super::around::{Around, feet_then_turn, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
+use super::one_step::{one_step, with_step};
 use super::series;
-use super::told_steps::{closing_next, crosser_told, freed_next, spelled_out, spells, told_end};
+use super::told_steps::{
+    closing_next, crosser_told, freed_next, recover_told, retold, spelled_out, spells, told_end,
+};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
@@ -128,7 +131,9 @@ fn evened(named: &Named) -> Option<Named> {
 /// Whether the next clause is nothing but the ending of a figure: "touch", "brush R", "hold", "scuff".
 pub(super) fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
     let mut j = end;
-    while j < limit && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then)) {
+    while j < limit
+        && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then | W::With | W::The | W::End))
+    {
         j += 1;
     }
     // "K step, touch every time" tells how it goes.
@@ -217,7 +222,10 @@ fn offer(
     let ended = ending_next(text, t, end, limit);
     let slow = said_slow(t, i, end, limit);
     let closed = closing_next(t, end, limit).or_else(|| freed_next(t, end, limit));
-    let crosser = crosser_told(t, end, limit);
+    let crosser = crosser_told(t, end, limit).or_else(|| crosser_told(t, j, limit));
+    // "jazz box, R over L, last step L forward"
+    let told = one_step(text, t, end, limit).or_else(|| one_step(text, t, crosser?.1, limit));
+    let recovers = recover_told(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         if let Some((to, row)) = series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {
@@ -328,7 +336,43 @@ fn offer(
                 push(to, cost + costs::CROSSER, Meaning::Figure(named(hit.figure, figure, told)));
             }
         }
+        if let Some(told) = told
+            && let Some(named) = with_step(hit.figure, figure, after, told)
+        {
+            // "Vine left, last step 1/4 left, touch": the touch is the ending of the three steps here, too.
+            let unlikely = match (ending_next(text, t, told.to, limit), ends_itself) {
+                (true, true) => 10,
+                (false, _) if hit.unlikely => 14,
+                _ => 0,
+            };
+            push(told.to, fits + unlikely + 1, Meaning::Figure(named));
+        }
+        if let Some((foot, to)) = recovers
+            && let Some(Step { action: Action::Recover, who: Who::One(who), .. }) = figure.steps.last()
+        {
+            let lead = foot.map(|f| if f == *who { Foot::Right } else { Foot::Left });
+            if lead.is_none() || after.lead.is_none_or(|l| Some(l) == lead) {
+                let told = Around { lead: after.lead.or(lead), ..after };
+                push(to, cost, Meaning::Figure(named(hit.figure, figure, told)));
+            }
+        }
         let named = named(hit.figure, figure, after);
+        for from in [end, j] {
+            // The first foot may be the one that the words around the name took for its lead.
+            let from = if from == j && around.lead.is_some() && j > i && side(t[j - 1].kind).is_some() {
+                j - 1
+            } else {
+                from
+            };
+            if let Some((to, lead, place)) = retold(t, from, limit, &named) {
+                let mut told = Named { lead: Some(lead), ..named.clone() };
+                if let Some(last) = told.steps.to_mut().last_mut() {
+                    last.place = place;
+                }
+                push(to, cost, Meaning::Figure(told));
+                break;
+            }
+        }
         let label_end = aside(t, end, limit).unwrap_or(end);
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
         // A label is followed by steps, not by a clock, an order of feet or nothing. Where the colon ends the
@@ -359,7 +403,8 @@ fn offer(
         let bracket = matches!(next, Some(Kind::Sign('(' | '[')));
         let steps = steps && (inside || !bracket);
         let steps = steps && !(option && matches!(next, Some(Kind::Sign('(' | '['))));
-        let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
+        let parted = matches!(next, Some(Kind::Sign('-'))) && dashes(t, i, limit) > 1;
+        let colon = steps && !parted && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
         // "Toe strut (toe, heel)" tells without a foot what the name means, too.
         let meant = bracket
             && !following.iter().take_while(|t| !t.sign(')') && !t.sign(']')).any(|t| side(t.kind).is_some());
@@ -411,6 +456,14 @@ fn named_steps(id: u16, figure: &'static Figure, after: Around, steps: usize) ->
     named.steps.to_mut().truncate(steps);
     named.counts = crate::figures::counts(&named.steps);
     named
+}
+
+/// How many dashes with a blank at each side stand in the sentence of a token; more than one of them part steps.
+fn dashes(t: &[Token], i: usize, limit: usize) -> usize {
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | ';' | '\n'));
+    let from = t[..i].iter().rposition(stop).map_or(0, |k| k + 1);
+    let to = t[i..limit].iter().position(stop).map_or(limit, |k| i + k);
+    t[from..to].windows(2).filter(|w| w[0].sign('-') && w[0].gap > 0 && w[1].gap > 0).count()
 }
 
 /// A step forward and a pivot of this size.

@@ -35,6 +35,7 @@ mod layers;
 mod manner;
 mod meaning;
 mod omitted;
+mod one_step;
 mod otherwise;
 mod phrases;
 mod place;

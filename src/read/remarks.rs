@@ -42,6 +42,14 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
         [first, rest @ ..] if behind && leads(first) => {
             rest.len() <= 5 && rest.iter().any(foot) && !rest.iter().any(does)
         }
+        // "two pivots, stepping forward on R each time" tells how each of them goes.
+        [.., each_of, times]
+            if behind
+                && times.is(W::Times)
+                && (each(each_of) || is_among(each_of.span.of(text), &["both"])) =>
+        {
+            c.len() <= 10
+        }
         [on, the, verb] if on.is(W::On) => (the.is(W::The) || each(the)) && does(verb),
         [verb, rest @ ..] if does(verb) && !c.iter().any(foot) => {
             rest.len() <= 5 && rest.windows(2).any(|w| each(&w[0]) && (w[1].is(W::Times) || does(&w[1])))

@@ -230,7 +230,7 @@ pub(super) fn add(
             }
             let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
             if k > 0 || !joins || !open {
-                push_open(section);
+                push_open(text, section);
             }
             append(text, section, line, &t[at..p.mark.from]);
             close(section, p);
@@ -241,7 +241,7 @@ pub(super) fn add(
             let told = rest[0].is(W::While) || rest[0].sign(':');
             let new = if placed.is_empty() { !joins } else { speaks(rest) && !told };
             if new || section.chunks.is_empty() {
-                push_open(section);
+                push_open(text, section);
             }
             append(text, section, line, rest);
         }
@@ -250,7 +250,7 @@ pub(super) fn add(
         let first = placed[0].mark.from;
         if first > at && !placed[0].behind {
             if section.chunks.is_empty() {
-                push_open(section);
+                push_open(text, section);
             }
             append(text, section, line, &t[at..first]);
         }
@@ -273,7 +273,7 @@ pub(super) fn add(
                 append(text, section, line, &t[at..cut]);
                 at = cut;
             }
-            push_open(section);
+            push_open(text, section);
             if p.behind {
                 append(text, section, line, &t[at.max(from).min(p.mark.from)..p.mark.from]);
                 at = p.mark.to;
@@ -291,7 +291,7 @@ pub(super) fn add(
         }
     }
     if let Some(chunk) = section.chunks.last_mut() {
-        behind(&mut section.tokens, chunk);
+        behind(text, &mut section.tokens, chunk);
         spread(text, &mut section.tokens, chunk);
     }
     clocks(&mut section.tokens, known);
@@ -471,9 +471,9 @@ fn side(t: &Token) -> bool {
     matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Heel | W::Toe | W::Quarter | W::Half))
 }
 
-fn push_open(section: &mut SectionText) {
+fn push_open(text: &str, section: &mut SectionText) {
     if let Some(chunk) = section.chunks.last_mut() {
-        behind(&mut section.tokens, chunk);
+        behind(text, &mut section.tokens, chunk);
     }
     let from = section.tokens.len();
     section.chunks.push(Chunk { slots: Slots::Free, mark: Span::default(), from, to: from });

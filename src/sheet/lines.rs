@@ -47,7 +47,8 @@ impl Line {
     /// Counts its words and those of steps.
     pub(super) fn weigh(&mut self) {
         (self.step_words, self.verbs, self.words) = (0, 0, 0);
-        let bare = self.tokens.windows(2).filter(|w| bare_step(w[0].kind, w[1].kind)).count();
+        let bare = |w: &&[Token]| bare_step(w[0].kind, w[1].kind) || turns(w[0].kind, w[1].kind);
+        let bare = self.tokens.windows(2).filter(bare).count();
         self.bare_steps = u32::try_from(bare).unwrap_or(u32::MAX);
         // "Waltz forward, waltz back"
         let waltz = |w: &[Token]| w[0].is(W::Waltz) && matches!(w[1].kind, Kind::W(W::Forward | W::Back));
@@ -319,6 +320,11 @@ pub(super) fn weigh(kind: Kind) -> (bool, bool) {
     }
 }
 
+/// A turn without a verb: "1/2 L".
+fn turns(size: Kind, side: Kind) -> bool {
+    matches!(size, Kind::Fraction(_)) && matches!(side, Kind::W(W::R | W::L))
+}
+
 /// A foot and where it goes, without a verb: "left forward".
 fn bare_step(foot: Kind, place: Kind) -> bool {
     matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
@@ -445,7 +451,26 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if named.is_some_and(|k| k < 3 && near[k..].iter().take(2).any(ends)) {
         return true;
     }
-    t[from..t.len().min(from + 3)].iter().any(plural) && total()
+    t[from..t.len().min(from + 3)].iter().any(plural) && total() || plural(&t[from]) && feet_of(text, t, from)
+}
+
+/// "4 sways R L R L": whether as many feet follow as the number before the word says.
+fn feet_of(text: &str, t: &[Token], from: usize) -> bool {
+    let Some(Kind::Number(n)) = from.checked_sub(1).map(|k| t[k].kind) else { return false };
+    let feet = t[from + 1..].iter().take_while(|t| {
+        matches!(
+            t.kind,
+            Kind::Feet | Kind::Sign(':' | ',' | '-' | '(' | ')') | Kind::W(W::R | W::L | W::RF | W::LF)
+        )
+    });
+    let told: usize = feet
+        .map(|t| match t.kind {
+            Kind::Feet => t.span.of(text).len(),
+            Kind::W(_) => 1,
+            _ => 0,
+        })
+        .sum();
+    u32::try_from(told) == Ok(n)
 }
 
 /// How many numbers are counts in pairs, such as 12 and 34.

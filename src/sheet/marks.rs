@@ -608,7 +608,8 @@ fn number_dash(t: &[Token], m: &Mark) -> bool {
 
 /// "Counts 9 and 10" are two counts; nothing happens between them.
 pub(super) fn whole_counts(text: &str, t: &[Token], mut m: Mark) -> Mark {
-    if t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and")) {
+    let joined = t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"));
+    if joined && m.ticks.iter().any(|t| t.within() == 0) {
         m.ticks.retain(|t| t.within() == 0);
     }
     m

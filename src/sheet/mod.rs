@@ -34,6 +34,7 @@ pub mod words;
 
 pub use counts::{Mark, mark};
 pub use head::SheetHead;
+pub(crate) use mentions::ordinal;
 pub use mentions::{Mention, Topic, value};
 pub use prose::{counts_amid, counts_told, rows};
 pub use structure::{Layout, parse, parse_as};
