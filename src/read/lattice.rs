@@ -13,6 +13,7 @@ use super::kept::{Before, Stop};
 use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::meaning::{Edge, Meaning, Own, TurnSaid};
 use super::place::Variant;
+use super::pointed;
 use super::rows::Rows;
 use super::start::Start;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
@@ -403,6 +404,10 @@ impl<'a> Search<'a> {
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
+            if i == chunk.from {
+                let more = section.chunks.len() > 1;
+                pointed::edges(self.text, &section.tokens, (i, chunk.to), more, buffer);
+            }
             if moved {
                 for edge in buffer.iter_mut() {
                     edge.span = section.tokens[i..edge.to].iter().fold(edge.span, |all, t| all.join(t.span));

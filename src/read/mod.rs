@@ -40,6 +40,7 @@ mod otherwise;
 mod phrases;
 mod place;
 mod plan;
+mod pointed;
 mod recognise;
 mod remarks;
 mod rows;

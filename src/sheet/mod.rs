@@ -23,6 +23,7 @@ mod marks_behind;
 mod mentions;
 mod multiples;
 mod own;
+pub mod pointing;
 mod prose;
 mod spoken;
 mod structure;

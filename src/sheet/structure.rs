@@ -12,6 +12,7 @@ mod named;
 mod nicknames;
 mod notes;
 mod order;
+mod pointed;
 mod rhythm;
 mod roles;
 mod rounds;

@@ -226,6 +226,9 @@ impl Reading<'_> {
         if let Some(from) = self.goes_on[i] {
             return Role::Steps(from, false);
         }
+        if let Some(joins) = self.told_elsewhere(i, above, last) {
+            return Role::Steps(line.first, joins);
+        }
         if let Some(topic) = self.keyword(i)
             && !self.lead[i]
         {
@@ -361,8 +364,10 @@ impl Reading<'_> {
                     && !self.counts_from_here(i, next);
                 return if more { Role::Note } else { Role::Steps(line.first, false) };
             }
-            let next_like =
-                next.is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j));
+            let pointed = || next.is_some_and(|j| j == i + 1 && self.pointer(j).is_some());
+            let next_like = next
+                .is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j))
+                || short && line.after_gap && pointed();
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
             let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
             if next_like
