@@ -319,7 +319,7 @@ impl Search<'_> {
         let t = entry.state.t;
         if let Some(sections) = r.sections {
             let back: Vec<&Node> = self.arena.back(entry.node).take(FAR_BACK).collect();
-            return self.pointed(&back, sections, r);
+            return self.pointed(entry, &back, sections, r);
         }
         if let Some((a, b)) = r.range {
             let mut placed: Vec<Placed> = Vec::new();

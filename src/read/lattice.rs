@@ -207,7 +207,8 @@ fn search_in(
     for (i, section) in sections.iter().enumerate().skip(done) {
         s.note(&mut stops, &here);
         s.section = i;
-        s.expected = section.counts.map(|(n, _)| n).or(start.expected);
+        let usual = || start.expected.filter(|_| !pointed::several(text, section));
+        s.expected = section.counts.map(|(n, _)| n).or_else(usual);
         for entry in &mut here {
             entry.state.t = 24;
         }
@@ -405,8 +406,7 @@ impl<'a> Search<'a> {
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
             if i == chunk.from {
-                let more = section.chunks.len() > 1;
-                pointed::edges(self.text, &section.tokens, (i, chunk.to), more, buffer);
+                pointed::edges(self.text, section, self.chunk, buffer);
             }
             if moved {
                 for edge in buffer.iter_mut() {

@@ -34,6 +34,8 @@ pub(super) struct Repeat {
     pub foot: bool,
     /// Whether its last counts may be danced otherwise.
     pub otherwise: bool,
+    /// The last count that is danced as it was, where it is said; below zero, how many at the end are not.
+    pub until: Option<i32>,
 }
 
 /// The number of an ordinal.
@@ -273,6 +275,7 @@ pub(super) fn repeat_at(
         suffix: false,
         foot: false,
         otherwise: false,
+        until: None,
     };
     let token = &t[i];
     // "x2", "twice", "2 times" right behind the words.

@@ -4,12 +4,13 @@ use super::again::{Group, Groups, loose_turn};
 use super::lattice::Search;
 use super::meaning::{Edge, Meaning};
 use super::phrases::Repeat;
-use super::state::{Node, Placed};
+use super::state::{Entry, Node, Placed};
 
 use crate::figures::Step;
 use crate::floor::Turn;
 use crate::sheet::pointing::points;
-use crate::sheet::words::{Kind, Token};
+use crate::sheet::words::Kind;
+use crate::sheet::{Chunk, SectionText, Slots};
 use crate::time::Ticks;
 
 /// What each clause costs that tells once more what is pointed at; steps that are written out are rather read.
@@ -18,15 +19,31 @@ const TOLD: u32 = 3;
 /// What they cost altogether at most: less than one step of which the foot is not free.
 const TOLD_ALL: u32 = 24;
 
+/// A section has hardly more counts than this.
+const LONG: i32 = 12;
+
 /// How many counts may be danced otherwise at the end of what is pointed at.
 const OTHERWISE: [i32; 3] = [1, 2, 4];
 
-/// The readings of a chunk whose words point at steps elsewhere; `more` where the section has other chunks.
-pub(super) fn edges(text: &str, t: &[Token], (from, to): (usize, usize), more: bool, out: &mut Vec<Edge>) {
-    let Some(p) = points(text, t, from, to) else { return };
+/// The readings of a chunk whose words point at steps elsewhere.
+pub(super) fn edges(text: &str, section: &SectionText, chunk: usize, out: &mut Vec<Edge>) {
+    let t = &section.tokens;
+    let (from, to) = (section.chunks[chunk].from, section.chunks[chunk].to);
+    let Some(mut p) = points(text, t, from, to) else { return };
     if p.target.sections.is_none() && p.target.range.is_none_or(|(a, _)| a < 0) {
         return;
     }
+    // "Same as section 1, except" above "7-8 ...": up to the counts that are told.
+    let first = |c: &Chunk| match &c.slots {
+        Slots::At { ticks, .. } => ticks.first().map(|t| (t.0 + 23).div_euclid(24)),
+        _ => None,
+    };
+    let free = matches!(section.chunks[chunk].slots, Slots::Free);
+    let next = section.chunks.get(chunk + 1).and_then(first).filter(|n| *n > 1 && free);
+    if let Some(n) = next.filter(|_| p.target.range.is_none()) {
+        (p.changed, p.until) = (true, Some(n - 1));
+    }
+    let more = section.chunks.len() > 1;
     let span = t[from].span.join(t[p.to.max(from + 1) - 1].span);
     let edge = |to: usize, cost: u32, meaning: Meaning| Edge { to, cost, meaning, span };
     let repeat = Repeat {
@@ -40,7 +57,10 @@ pub(super) fn edges(text: &str, t: &[Token], (from, to): (usize, usize), more: b
         suffix: false,
         foot: false,
         otherwise: p.changed,
+        until: p.until,
     };
+    // What one clause of them says by itself is less than all of them say.
+    out.retain(|e| !matches!(e.meaning, Meaning::Repeat(_)));
     if p.to > from {
         out.push(edge(p.to, (1 + p.told * TOLD).min(TOLD_ALL), Meaning::Repeat(repeat)));
     }
@@ -54,6 +74,15 @@ pub(super) fn edges(text: &str, t: &[Token], (from, to): (usize, usize), more: b
     }
 }
 
+/// Whether the words of a section point at more than one: it is longer than others.
+pub(super) fn several(text: &str, section: &SectionText) -> bool {
+    let [chunk] = section.chunks.as_slice() else { return false };
+    points(text, &section.tokens, chunk.from, chunk.to).is_some_and(|p| {
+        let long = p.target.range.is_some_and(|(a, b)| b - a >= LONG);
+        long || p.target.sections.is_some_and(|(a, b)| p.target.range.is_none() && b > a)
+    })
+}
+
 /// A section and where it stands in the dance.
 struct Stretch<'a> {
     nodes: Vec<&'a Node>,
@@ -64,7 +93,7 @@ struct Stretch<'a> {
 
 impl Search<'_> {
     /// The steps of the sections that a repeat names, or of some of their counts.
-    pub(super) fn pointed(&self, back: &[&Node], (a, b): (u32, u32), r: &Repeat) -> Groups {
+    pub(super) fn pointed(&self, entry: &Entry, back: &[&Node], (a, b): (u32, u32), r: &Repeat) -> Groups {
         let mut found: Vec<Stretch> = Vec::new();
         let mut before = 0;
         for (n, section) in self.sections.iter().enumerate().take(self.section) {
@@ -90,7 +119,13 @@ impl Search<'_> {
             Some((a, b)) if start + b <= end => (start + a, start + b),
             Some((a, b)) if a > start && b <= end => (a, b),
             Some(_) => return Groups { placed: Vec::new(), groups: Vec::new() },
-            None => (start + 1, end),
+            // "7&8 as in section 1" are these counts of it.
+            None => match self.slots.and_then(|s| Some((s.first()?, s.last()?))) {
+                Some((a, b)) if b.count() <= end - start && entry.state.k == 0 => {
+                    (start + (a.0 + 23).div_euclid(24), start + b.count())
+                }
+                _ => (start + 1, end),
+            },
         };
         let mut placed: Vec<Placed> = Vec::new();
         for s in &found {
@@ -114,10 +149,13 @@ impl Search<'_> {
             return Groups { placed, groups: Vec::new() };
         }
         let whole = to - from + 1;
+        let said =
+            r.until.map(|n| if n < 0 { -n } else { to - (start + n) }).filter(|n| (0..whole).contains(n));
         let ends =
             core::iter::once(0).chain(OTHERWISE).take(if r.otherwise { OTHERWISE.len() + 1 } else { 1 });
         let groups = ends
-            .filter(|n| *n < whole)
+            .filter(|n| *n < whole && said.is_none())
+            .chain(said)
             .map(|n| Group {
                 from: 0,
                 to: placed.partition_point(|p| (p.at.0 + 23).div_euclid(24) <= to - n),

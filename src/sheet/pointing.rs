@@ -7,6 +7,8 @@
 
 mod targets;
 
+use targets::MOST;
+
 use super::classes::{LIKE, acts};
 use super::labels::{placed, section_word};
 use super::vocabulary::W;
@@ -45,6 +47,8 @@ pub struct Pointer {
     pub to: usize,
     /// Whether something else is said to be danced at the end.
     pub changed: bool,
+    /// The last count that is danced as it was, where it is said; below zero, how many at the end are not.
+    pub until: Option<i32>,
 }
 
 /// The words between two signs.
@@ -71,7 +75,7 @@ pub fn points(text: &str, t: &[Token], from: usize, limit: usize) -> Option<Poin
     let mut out = Pointer { target, telling: limit, to: limit, ..Pointer::default() };
     let mut toward = None;
     for c in &clauses {
-        let held = (c.from..c.to).contains(&at);
+        let held = c.from < end && at < c.to;
         if c.to <= at {
             if words.dances(c.from, c.to) {
                 // "Walk R, L, shuffle (as section 1)": only behind all of them.
@@ -82,16 +86,28 @@ pub fn points(text: &str, t: &[Token], from: usize, limit: usize) -> Option<Poin
             }
             continue;
         }
-        let first = if held { end } else { c.from };
-        if held && words.dances(c.from, at) {
+        let first = if held { end.min(c.to) } else { c.from };
+        if held {
+            out.until = out.until.or(words.up_to(first, c.to));
+        }
+        if held && words.dances(c.from, at.max(c.from)) {
             if !behind {
                 return None;
             }
             out.told += 1;
         }
-        if let Some(k) = words.change(first, c.to, held) {
-            out.changed = true;
+        if let Some(k) = words.change(first, c.to, held, out.told > 0) {
+            let sentence = (k..limit)
+                .find(|k| matches!(t[*k].kind, Kind::Sign('.' | '\n' | '!' | '?')))
+                .unwrap_or(limit);
+            // A turn comes to the steps as they are.
+            out.changed = words.moves(k, c.to) || !words.dances_else(k, c.to);
             out.to = k;
+            if out.changed {
+                let (until, to) = words.kept(k, sentence);
+                out.until = out.until.or(until);
+                out.to = to;
+            }
             words.differences(c.from, k, &mut out, &mut toward);
             break;
         }
@@ -100,7 +116,7 @@ pub fn points(text: &str, t: &[Token], from: usize, limit: usize) -> Option<Poin
             out.telling = out.telling.min(first);
             words.led(first, c.to, &mut out, true);
             if held {
-                words.differences(c.from, at, &mut out, &mut toward);
+                words.differences(c.from, at.max(c.from), &mut out, &mut toward);
             }
         } else {
             words.differences(c.from, c.to, &mut out, &mut toward);
@@ -237,6 +253,11 @@ impl Words<'_> {
                         !glued && self.joined(k).is_none()
                     }
                     Kind::Sign('\'' | '#' | '°') => false,
+                    // "As [1-8]"
+                    Kind::Sign('(' | '[') => self.counts(k).is_none(),
+                    Kind::Sign(')' | ']') => {
+                        !(k >= from + 4 && self.counts(k - 4).is_some_and(|(_, to)| to == k + 1))
+                    }
                     // "Sec. 1", "no. 2"
                     Kind::Sign('.') => {
                         !(k > from
@@ -393,10 +414,15 @@ impl Words<'_> {
         }
     }
 
-    /// Whether a clause tells steps.
+    /// Whether a clause tells steps or turns.
     fn dances(&self, from: usize, to: usize) -> bool {
+        self.moves(from, to) || (from..to).any(|k| matches!(self.t[k].kind, Kind::Fraction(_)))
+    }
+
+    /// Whether a clause tells steps.
+    fn moves(&self, from: usize, to: usize) -> bool {
         (from..to).any(|k| match self.t[k].kind {
-            Kind::Name(_) | Kind::Fraction(_) | Kind::Feet => true,
+            Kind::Name(_) | Kind::Feet => true,
             Kind::W(w) => {
                 acts(w) && w != W::Step && w != W::Turn
                     || w == W::Step
@@ -408,13 +434,56 @@ impl Words<'_> {
     }
 
     /// Where words of a clause begin to say what is danced otherwise: "but end with a touch", "then stomp"; behind
-    /// the clause of the target only at its beginning.
-    fn change(&self, from: usize, to: usize, held: bool) -> Option<usize> {
-        let opens = |k: &usize| {
-            matches!(self.t[*k].kind, Kind::W(W::Then | W::With | W::End)) || self.among(*k, CHANGES)
-        };
+    /// the clause of the target only at its beginning. Counts of their own say so as well: "7-8 step, hold".
+    fn change(&self, from: usize, to: usize, held: bool, told: bool) -> Option<usize> {
+        let contrasts = |k: usize| self.among(k, CHANGES);
+        let opens = |k: usize| matches!(self.t[k].kind, Kind::W(W::Then | W::With | W::End)) || contrasts(k);
         let ends = if held { to } else { to.min(from + 2) };
-        (from..ends).find(|k| opens(k) && self.dances_else(*k, to))
+        // "Except counts 7-8: step, hold", "only the end is different"
+        let names = |k: usize| {
+            (k..to)
+                .any(|k| self.count_told(k).is_some() || matches!(self.t[k].kind, Kind::W(W::End | W::Last)))
+        };
+        let opening = |k: &usize| opens(*k) && self.dances_else(*k, to) || contrasts(*k) && names(*k);
+        (from..ends).find(opening).or_else(|| {
+            let counted = !held && !told && self.count_told(from).is_some();
+            counted.then_some(from)
+        })
+    }
+
+    /// A count behind the first, or the first of a row of them, and one past them: "7-8", "7&8", "on count 8".
+    fn count_told(&self, k: usize) -> Option<(i32, usize)> {
+        let on = usize::from(matches!(self.t.get(k)?.kind, Kind::W(W::On | W::At)));
+        let named = usize::from(self.is(k + on, W::Count));
+        let at = k + on + named;
+        let Kind::Number(n @ 2..=MOST) = self.t.get(at)?.kind else { return None };
+        let half = self.is(at + 1, W::And) && self.t[at + 1].gap == 0;
+        let to = if self.joined(at + 1).is_some() || half { at + 3 } else { at + 1 };
+        (on + named > 0 || to > at + 1).then_some((i32::try_from(n).ok()?, to.min(self.t.len())))
+    }
+
+    /// What is danced as it was before words that change something: up to which count, and where the new steps begin.
+    fn kept(&self, from: usize, to: usize) -> (Option<i32>, usize) {
+        for k in from..to {
+            if let Some((n, end)) = self.count_told(k) {
+                // "Touch on count 8" tells it behind the step.
+                return (Some(n - 1), if self.dances(from, k) { from } else { end });
+            }
+            if self.is(k, W::Last) && self.is(k + 1, W::Count) {
+                return (Some(-1), from);
+            }
+        }
+        (None, from)
+    }
+
+    /// The count up to which it is danced: "as section 1 up to count 6".
+    fn up_to(&self, from: usize, to: usize) -> Option<i32> {
+        let k =
+            (from..to.min(from + 4)).find(|k| self.is(*k, W::To) || self.among(*k, &["until", "till"]))?;
+        match self.t.get(k + 1 + usize::from(self.is(k + 1, W::Count)))?.kind {
+            Kind::Number(n) => i32::try_from(n).ok(),
+            _ => None,
+        }
     }
 
     /// Whether words behind such an opening tell something to do, rather than how: "with the right foot rocking".
@@ -516,6 +585,7 @@ mod tests {
             said.extend(p.lead.map(|f| if f == Foot::Left { "left".into() } else { "right".into() }));
             said.extend((p.told > 0).then(|| format!("told {}", p.told)));
             let end = || words[t[p.to].span.range().start..].trim();
+            said.extend(p.until.map(|n| format!("to count {n}")));
             said.extend(p.changed.then(|| format!("else: {}", end())));
             said.join(", ")
         });
@@ -529,6 +599,8 @@ mod tests {
         check("As the first eight", "S1");
         check("Do the second section once more", "S2");
         check("Repeat sections 1 and 2", "S1 to S2");
+        check("Repeat S1 & S2", "S1 to S2");
+        check("Repeat the first two sections", "S1 to S2");
         check("As sections 1-2", "S1 to S2");
         check("Section 1 comes again", "S1");
         check("Section 3 is the same as section 1", "S1");
@@ -545,6 +617,9 @@ mod tests {
         check("Steps 1 through 8 again", "counts 1 to 8");
         check("Counts 1-8 again", "counts 1 to 8");
         check("Like 1 - 4 in section 2", "counts 1 to 4, S2");
+        check("As [1-8]", "counts 1 to 8");
+        check("As section 1, counts 5-8", "counts 5 to 8, S1");
+        check("See section 2 (5-8)", "counts 5 to 8, S2");
         check("Repeat the last four counts of section 1", "counts -4 to -1, S1");
         check("For counts 17 to 24 the dancer repeats counts 1 to 8", "counts 1 to 8");
     }
@@ -563,8 +638,15 @@ mod tests {
     fn leaves_what_is_danced_otherwise() {
         check("As section 1 but end with a touch", "S1, else: but end with a touch");
         check("Repeat section 1, then stomp R", "S1, else: then stomp R");
-        check("Same as section 2 turning 1/4 left", "S2, else: turning 1/4 left");
+        check(
+            "As section 1, but touch L on the last count",
+            "S1, to count -1, else: but touch L on the last count",
+        );
+        check("Repeat section 1; on count 8 touch L", "S1, to count 7, else: touch L");
+        check("Same as section 2 turning 1/4 left", "S2");
         check("Repeat section 1 with the right foot rocking", "S1, right");
+        check("As section 1, except 7&8: stomp L, hold", "S1, to count 6, else: : stomp L, hold");
+        check("As section 1 up to count 6, then stomp L", "S1, to count 6, else: then stomp L");
     }
 
     #[test]

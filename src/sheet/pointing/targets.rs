@@ -7,7 +7,7 @@ use super::super::words::Kind;
 use super::{Target, Words};
 
 /// The highest count and the highest number of a section that words may point at.
-const MOST: u32 = 199;
+pub(super) const MOST: u32 = 199;
 
 /// The number of what is last.
 const LAST: u32 = 99;
@@ -38,6 +38,12 @@ impl Words<'_> {
     fn section(&self, k: usize) -> Option<((u32, u32), usize)> {
         let t = self.t.get(k)?;
         if let Some(n) = placed(self.text, t).filter(|n| *n < LAST) {
+            // "The first two sections"
+            let several = self.number(k + 1).filter(|m| n == 1 && *m <= 8);
+            let sections = self.is(k + 2, W::Section) || self.is(k + 2, W::Set);
+            if let Some(m) = several.filter(|_| sections) {
+                return Some(((1, m), k + 3));
+            }
             let named =
                 section_word(self.text, self.t.get(k + 1)?) || matches!(self.t[k + 1].kind, Kind::Number(8));
             let counted = usize::from(self.is(k + 2, W::Count));
@@ -58,6 +64,14 @@ impl Words<'_> {
             let and = self.is(at + 1, W::And) || self.t.get(at + 1).is_some_and(|t| t.sign('+'));
             self.number(at + 2).filter(|b| and && *b == a + 1)
         });
+        // "S1 & S2"
+        if b.is_none()
+            && self.is(at + 1, W::And)
+            && let Some(((b, c), to)) = self.section(at + 2)
+            && b == a + 1
+        {
+            return Some(((a, c), to));
+        }
         Some(match b {
             Some(b) if b > a && b < a + 8 => ((a, b), at + 3),
             _ => ((a, a), at + 1),
@@ -65,15 +79,20 @@ impl Words<'_> {
     }
 
     /// Counts that words name, and one past them: "counts 1-8", "steps 1 through 4", "9-16".
-    fn counts(&self, k: usize) -> Option<((i32, i32), usize)> {
+    pub(super) fn counts(&self, k: usize) -> Option<((i32, i32), usize)> {
         let named = self.is(k, W::Count) || self.among(k, &["steps", "step"]);
-        let at = k + usize::from(named);
+        let open = self.t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+        let at = k + usize::from(named || open);
         let Kind::Number(a) = self.t.get(at)?.kind else { return None };
         let b = self
             .joined(at + 1)
             .or_else(|| self.number(at + 2).filter(|_| named && self.is(at + 1, W::And)))?;
+        let closed = self.t.get(at + 3).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')));
+        if open && !closed {
+            return None;
+        }
         let range = (i32::try_from(a).ok()?, i32::try_from(b).ok()?);
-        (a >= 1 && b > a).then_some((range, at + 3))
+        (a >= 1 && b > a).then_some((range, at + 3 + usize::from(open)))
     }
 
     /// So many counts from one end: "the first 16 counts", "the last four counts of section 2".
@@ -122,8 +141,12 @@ impl Words<'_> {
             });
         }
         let (sections, to) = self.section(k)?;
-        // "Section 1 counts 1-4", "S1 1-4"
-        Some(match self.counts(to) {
+        // "Section 1 counts 1-4", "S1 (1-4)", and "section 1, 1-4" with nothing else behind it
+        let comma = self.t.get(to).is_some_and(|t| t.sign(','));
+        let behind = self.counts(to + usize::from(comma)).filter(|(_, end)| {
+            !comma || self.t.get(*end).is_none_or(|t| matches!(t.kind, Kind::Sign(')' | '.')))
+        });
+        Some(match behind {
             Some((range, end)) => (Target { sections: Some(sections), range: Some(range) }, end),
             None => (Target { sections: Some(sections), range: None }, to),
         })

@@ -25,6 +25,11 @@ impl Reading<'_> {
                 seen = seen.max(begun);
                 continue;
             };
+            if l.letter.is_some() {
+                // Each part has sections of its own.
+                (seen, begun) = (l.number.unwrap_or(0), 0);
+                continue;
+            }
             let (number, more) = (l.number, l.to < self.lines[i].tokens.len());
             // "Counts 1-8 again"
             let earlier = number.map_or(l.range.is_some() && more, |n| n <= seen);
@@ -58,6 +63,15 @@ impl Reading<'_> {
             return None;
         }
         let line = &self.lines[i];
+        // "Repeat 1-4 to the left" goes on where the eight counts are not full yet.
+        let open = || {
+            let m = self.lines[i - 1].leading(self.text).filter(|_| self.lead[i - 1]);
+            m.is_some_and(|m| m.last() % 8 != 0)
+        };
+        if matches!(above, Role::Steps(..)) && !line.after_gap && i > 0 && open() {
+            let p = self.pointer(i)?;
+            return (p.target.sections.is_none() && p.told == 0 && !p.changed).then_some(false);
+        }
         if matches!(above, Role::Steps(..)) && !line.after_gap && i > 0 && !self.lead[i - 1] {
             let goes_on = self.pointer(i - 1).is_some() && differs(self.text, &line.tokens, line.first);
             return goes_on.then_some(true);

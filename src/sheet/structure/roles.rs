@@ -9,6 +9,7 @@ use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, mark
 use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
+use crate::sheet::pointing::points;
 use crate::text::is_among;
 
 impl Reading<'_> {
@@ -482,6 +483,11 @@ impl Reading<'_> {
             let joins = |n: &Mark| n.first() == m.last() + 1 || n.last() == m.first() - 1;
             other.is_some_and(|n| joins(&n)) && self.range_told(j).is_some()
         };
+        // "17-24 Same as 1-8" goes on behind the first section.
+        let rest = &self.lines[i].tokens[m.to.min(self.lines[i].tokens.len())..];
+        if m.first() > 8 && m.first() % 8 == 1 && points(self.text, rest, 0, rest.len()).is_some() {
+            return Some(range_label(&m));
+        }
         // Beside such a section one without counts of its own is one, too.
         self.range_told(i).or_else(|| {
             let beside = (i.saturating_sub(RANGES_NEAR)..=i + RANGES_NEAR).any(|j| j != i && near(j));
