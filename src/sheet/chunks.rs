@@ -254,6 +254,7 @@ pub(super) fn add(
             }
             append(text, section, line, &t[at..first]);
         }
+        rest_of_range(&mut placed);
         let inner = placed.iter().any(|p| p.behind);
         let (first, rest) = (&placed[0], &placed[1..]);
         let within = rest.first().is_some_and(|p| p.mark.first() == first.mark.first())
@@ -295,6 +296,17 @@ pub(super) fn add(
         spread(text, &mut section.tokens, chunk);
     }
     clocks(&mut section.tokens, known);
+}
+
+/// "1-3 Big step L to side, drag R (2-3)": the words before those with the last counts of a range have the first ones.
+fn rest_of_range(placed: &mut [Placed]) {
+    let [lead, last] = placed else { return };
+    let (all, end) = (&lead.mark.ticks, &last.mark.ticks);
+    if !lead.behind && lead.mark.range && last.behind && end.len() < all.len() && all.ends_with(end) {
+        let left = all.len() - end.len();
+        lead.mark.ticks.truncate(left);
+        lead.mark.range = left > 1;
+    }
 }
 
 /// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".

@@ -18,6 +18,7 @@ mod roles;
 mod rounds;
 mod signs;
 mod titled;
+mod titles;
 mod totals;
 mod wording;
 

@@ -52,6 +52,7 @@ impl Reading<'_> {
         b.bars();
         b.rounds();
         b.rhythm(roles);
+        b.titles();
         b.bases();
         b.nicknames();
         b.replays();
