@@ -321,3 +321,19 @@ fn the_last_counts_of_a_range_may_be_told_again_behind_their_words() {
                 1-3 Big step L to side, drag R to L (2-3)\n4-6 Step R to side, step L beside R, step R in place\n";
     assert_eq!(weights(&said(text, 0).trace), weights("1L 2- 3- 4R 5L 6R"));
 }
+
+#[test]
+fn a_section_of_lines_like_headings_is_danced() {
+    let around = |section: &str| {
+        let walks = "1-2 Walk forward R, L\n3&4 R shuffle forward\n5-6 Rock L forward, recover R\n7&8 L coaster step\n";
+        format!(
+            "HARBOUR LAMPS\n24 counts, 1 wall\n\nSection 1\n{walks}\nSection 2\n{section}\nSection 3\n{walks}"
+        )
+    };
+    let boxes = "RUMBA BOX FORWARD, STARTING RIGHT\nR SIDE - TOGETHER - R FWD - HOLD\nL SIDE - TOGETHER - L BACK - HOLD\n";
+    let turns = "Two right Monterey half turns, the first ending at 6:00, the second at 12:00.\n";
+    for (section, trace) in [(boxes, "1R 2L 3R 4- 5L 6R 7L 8-"), (turns, "1- 2R 3- 4L 5- 6R 7- 8L")] {
+        let said = said(&around(section), 1);
+        assert_eq!(weights(&said.trace)[..weights(trace).len()], weights(trace)[..], "{section}");
+    }
+}

@@ -95,6 +95,29 @@ const ROWS: &[(&str, &str, i32)] = &[
         "1R 2L 3R 4L 5R 6L 7R 8L",
         -48,
     ),
+    // A clause that tells a step of the figure again, and one that only leads to a step.
+    (
+        "a right mambo forward, closing the right beside the left, and a left mambo back, closing the left beside the right, walk R L R L",
+        "1R &L 2R 3L &R 4L 5R 6L 7R 8L",
+        0,
+    ),
+    ("4 x (step R fwd, pivot 1/4 L) = full turn", "1R 2L 3R 4L 5R 6L 7R 8L", -48),
+    ("2 x R Monterey 1/2 turns", "1- 2R 3- 4L 5- 6R 7- 8L", 48),
+    (
+        "RF step diagonally right forward, LF step diagonally left forward, RF step back to centre, LF step beside RF, walk R L R L",
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        0,
+    ),
+    (
+        "Step R fwd, cross-lock L behind R, step R fwd, scuff L, step L fwd, slide R up and lock it behind L, step L fwd, scuff R",
+        "1R 2L 3R 4- 5L 6R 7L 8-",
+        0,
+    ),
+    (
+        "Four quarter pivots to the left, stepping R forward each time and ending with weight on L",
+        "1R 2L 3R 4L 5R 6L 7R 8L",
+        -48,
+    ),
 ];
 
 #[test]

@@ -12,7 +12,7 @@ use super::figure_words::{figures_at, stepped_pivot, turning_feet};
 use super::manner::{manner, swivelled};
 use super::meaning::{Edge, Meaning, Own};
 use super::phrases::{feet_list, feet_then_gesture, repeat_at};
-use super::remarks::{says_when, shifts_weight, stood_on};
+use super::remarks::{says_when, shifts_weight, stood_on, telling};
 use super::series;
 use super::several::{
     landing, lasts_ahead, lasts_behind, names_steps, plural, several, standing, stomps_before, times_behind,
@@ -197,6 +197,9 @@ pub(super) fn edges(
     if let Some((repeat, to, cost)) = repeat_at(text, t, i, clause, limit) {
         push(to, cost, Meaning::Repeat(repeat));
     }
+    if let Some((foot, place, to)) = telling(text, t, i, clause.max(i)) {
+        push(to, 0, Meaning::Tells(foot, place));
+    }
     if let Some((feet, to)) = feet_then_gesture(text, t, i, limit) {
         push(to, 2, Meaning::Feet(feet));
     }
@@ -269,6 +272,19 @@ pub(super) fn edges(
     }
     if let Some(to) = explains(text, t, i, limit) {
         push(to, 1, Meaning::Skip);
+    }
+    if let Some(to) = leads_to(t, i, clause) {
+        push(to, 2, Meaning::Skip);
+    }
+    // "4 x (step, pivot 1/4 L) = full turn"
+    let sums = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Fraction(_) | Kind::W(W::Full | W::Half | W::Quarter | W::Turn | W::The | W::R | W::L)
+        )
+    };
+    if i > 0 && t[i - 1].sign('=') && clause > i && t[i..clause].iter().all(sums) {
+        push(clause, 0, Meaning::Skip);
     }
     // "... takes you back to 9:00"
     if token.is(W::Back)
@@ -552,6 +568,24 @@ pub(super) fn edges(
         && (i + 1..limit).map(|k| t[k].kind).find(|k| *k != Kind::W(W::The)).is_some_and(foot_word);
     let cost = if lifts { costs::FOOT_BENT } else { pass_cost(token.kind) };
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// "Slide L up and lock it behind R", "bring the foot in and step on it": the first words only lead to what is done with
+/// it, which begins where this says; "cross-lock" is a lock.
+fn leads_to(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let glued = |k: usize| t.get(k).is_some_and(|t| k < clause && t.gap == 0);
+    if t[i].is(W::Cross) && glued(i + 1) && t[i + 1].sign('-') && glued(i + 2) && t[i + 2].is(W::Lock) {
+        return Some(i + 2);
+    }
+    if !matches!(t[i].kind, Kind::W(W::Drag | W::Slide | W::Make | W::Lift | W::Sweep)) {
+        return None;
+    }
+    let and = (i + 1..clause.min(i + 7)).find(|k| t[*k].is(W::And))?;
+    let foot = t[i..and].iter().any(|t| foot_word(t.kind));
+    let does =
+        |t: &Token| matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Lock | W::Close | W::Place));
+    let it = t.get(and + 2).is_some_and(|t| and + 2 < clause && t.is(W::It));
+    (foot && it && does(&t[and + 1])).then_some(and + 1)
 }
 
 /// Whether another clock is told behind one before anything is danced.

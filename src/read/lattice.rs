@@ -562,6 +562,7 @@ impl<'a> Search<'a> {
             }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
             Meaning::Feet(feet) => self.feet(entry, feet, edge),
+            Meaning::Tells(foot, place) => self.tells(entry, *foot, *place, edge),
             Meaning::Repeat(r) => self.repeat(entry, r, edge),
         }
     }

@@ -432,6 +432,9 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if t.get(from).is_some_and(|t| t.gap == 2) {
         return false;
     }
+    if super::multiples::crosses(text, t, from) {
+        return true;
+    }
     let plural = |t: &Token| {
         (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
             && t.span.of(text).ends_with(['s', 'S'])

@@ -17,13 +17,23 @@ struct Multiple {
     end: usize,
 }
 
-/// How often, and how many words that takes: "4x", "Twice", "three times", "2 x" and "2 *" before a bracket.
+/// Whether "x" stands here as "times", before a bracket or the name of a figure: "2 x (...)", "2 x R Monterey 1/2 R".
+pub(super) fn crosses(text: &str, t: &[Token], at: usize) -> bool {
+    let sign = |t: &Token| t.sign('*') || is_among(t.span.of(text), &["x", "\u{d7}"]);
+    if !t.get(at).is_some_and(sign) {
+        return false;
+    }
+    let clause =
+        t[at + 1..].iter().take(6).take_while(|t| !matches!(t.kind, Kind::Sign(',' | ';' | '.' | '\n')));
+    let over = |t: &Token| matches!(t.kind, Kind::W(W::Across | W::Front | W::Behind));
+    let named = clause.clone().any(|t| matches!(t.kind, Kind::Name(_))) && !clause.clone().any(over);
+    named || t.get(at + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
+}
+
+/// How often, and how many words that takes: "4x", "Twice", "three times", "2 x".
 fn number(text: &str, t: &[Token], at: usize) -> Option<(u32, usize)> {
     let times = |k: usize| t.get(k).is_some_and(|t| t.is(W::Times));
-    let crossed = |k: usize| {
-        let sign = t.get(k).is_some_and(|t| t.sign('*') || is_among(t.span.of(text), &["x", "\u{d7}"]));
-        sign && t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
-    };
+    let crossed = |k: usize| crosses(text, t, k);
     match t.get(at)?.kind {
         Kind::Times(n) => Some((n, 1)),
         Kind::W(W::Twice) => Some((2, 1)),
@@ -51,6 +61,9 @@ fn said(text: &str, t: &[Token], from: usize) -> Option<Multiple> {
     let (told, end) = if opens.is_some() {
         let closes = |t: &Token| matches!(t.kind, Kind::Sign(')' | ']'));
         (at + len, at + len + t[at + len..].iter().position(closes)? + 1)
+    } else if matches!(t[at].kind, Kind::Number(_)) && crosses(text, t, at + 1) {
+        let stops = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';' | '.' | '(' | '\n'));
+        (at + len, t[at + len..].iter().position(stops).map_or(t.len(), |k| at + len + k))
     } else {
         let colon = (at + len..t.len().min(at + len + 5)).find(|k| t[*k].sign(':'))?;
         let words =
