@@ -288,3 +288,52 @@ fn hours_stand_apart_behind_rows() {
         assert!(loud.is_empty(), "{a} {loud:?}");
     }
 }
+
+#[test]
+fn titles_of_figures_may_part_a_section() {
+    let half = |title: &str, from: u32, steps: [&str; 4]| {
+        let rows: String = (from..).zip(steps).map(|(n, s)| format!("{n} {s}\n")).collect();
+        format!("{title}\n{rows}")
+    };
+    let vine = |a: &str, b: &str| {
+        [
+            format!("Step {a} to side"),
+            format!("Step {b} behind"),
+            format!("Step {a} to side"),
+            format!("Touch {b}"),
+        ]
+    };
+    let (right, left) = (vine("R", "L"), vine("L", "R"));
+    let right = half("GRAPEVINE RIGHT", 1, right.each_ref().map(String::as_str));
+    let left = half("GRAPEVINE LEFT", 5, left.each_ref().map(String::as_str));
+    let chair = half("ROCKING CHAIR", 1, ["Rock R forward", "Recover L", "Rock R back", "Recover L"]);
+    let sways = half("SWAYS", 5, ["Sway R", "Sway L", "Sway R", "Sway L"]);
+    let said =
+        said(&format!("HARBOUR LAMPS\n16 counts, 1 wall, beginner\n\n{right}{left}\n{chair}{sways}"), 0);
+    assert_eq!(said.report.dance.main_sections().map(|s| s.counts).collect::<Vec<_>>(), [8, 8]);
+    assert_eq!(weights(&said.trace), weights("1R 2L 3R 4- 5L 6R 7L 8- 9R 10L 11R 12L 13R 14L 15R 16L"));
+    assert_eq!(said.loud, Vec::<&str>::new());
+}
+
+#[test]
+fn the_last_counts_of_a_range_may_be_told_again_behind_their_words() {
+    let text = "TIDE\n6 counts, 1 wall, waltz 3/4, start on the left foot\n\n\
+                1-3 Big step L to side, drag R to L (2-3)\n4-6 Step R to side, step L beside R, step R in place\n";
+    assert_eq!(weights(&said(text, 0).trace), weights("1L 2- 3- 4R 5L 6R"));
+}
+
+#[test]
+fn a_section_of_lines_like_headings_is_danced() {
+    let around = |section: &str| {
+        let walks = "1-2 Walk forward R, L\n3&4 R shuffle forward\n5-6 Rock L forward, recover R\n7&8 L coaster step\n";
+        format!(
+            "HARBOUR LAMPS\n24 counts, 1 wall\n\nSection 1\n{walks}\nSection 2\n{section}\nSection 3\n{walks}"
+        )
+    };
+    let boxes = "RUMBA BOX FORWARD, STARTING RIGHT\nR SIDE - TOGETHER - R FWD - HOLD\nL SIDE - TOGETHER - L BACK - HOLD\n";
+    let turns = "Two right Monterey half turns, the first ending at 6:00, the second at 12:00.\n";
+    for (section, trace) in [(boxes, "1R 2L 3R 4- 5L 6R 7L 8-"), (turns, "1- 2R 3- 4L 5- 6R 7- 8L")] {
+        let said = said(&around(section), 1);
+        assert_eq!(weights(&said.trace)[..weights(trace).len()], weights(trace)[..], "{section}");
+    }
+}

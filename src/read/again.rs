@@ -16,19 +16,20 @@ use crate::time::Ticks;
 /// How many readings back a range of counts or a section is looked for that is to be danced again.
 const FAR_BACK: usize = 2000;
 
-/// What a repeat may be about: the end of a row of actions.
-struct Groups {
-    placed: Vec<Placed>,
-    groups: Vec<Group>,
+/// What a repeat may be about: a part of a row of actions.
+pub(super) struct Groups {
+    pub placed: Vec<Placed>,
+    pub groups: Vec<Group>,
 }
 
-/// The actions from one on.
-struct Group {
-    from: usize,
+/// The actions from one to another.
+pub(super) struct Group {
+    pub from: usize,
+    pub to: usize,
     /// The tick of its first count.
-    start: i32,
-    counts: u32,
-    cost: u32,
+    pub start: i32,
+    pub counts: u32,
+    pub cost: u32,
 }
 
 impl Search<'_> {
@@ -58,7 +59,9 @@ impl Search<'_> {
                 let row = self.rowed(entry, node.span);
                 numbered = row.len() >= 2;
                 let same = row.as_slice() == feet
-                    || feet.len() > 1 && self.bracketed(edge.span) && self.trodden(entry, feet)
+                    || feet.len() > 1
+                        && (self.bracketed(edge.span) || self.footless(entry, feet.len()))
+                        && self.trodden(entry, feet)
                     || several && (order.clone().eq(said.clone()) || order.skip(1).eq(said));
                 // A single foot says again which one stepped, not another.
                 let against = match feet {
@@ -107,11 +110,12 @@ impl Search<'_> {
             words.any(|w| matches!(lower(w).as_str(), "walk" | "walks" | "march"))
         };
         let walked = feet.len() > 1 && unit_span.is_some_and(walk);
-        // Before any step it tells which feet are to come.
+        // Before any step it tells which feet are to come; an item of a list without counts rather steps: "R, L, R triple".
+        let item = self.slots.is_none() && self.text[edge.span.end as usize..].trim_start().starts_with(',');
         self.push(
             entry,
             s,
-            edge.cost + annotation.unwrap_or(1),
+            edge.cost + annotation.unwrap_or(if item { costs::SKIP_FOOT } else { 1 }),
             &[],
             if annotation == Some(30) || annotation == Some(16) && walked {
                 Mark::FeetMiss
@@ -145,6 +149,12 @@ impl Search<'_> {
             _ => None,
         });
         took.take(feet.len()).eq(feet.iter().rev().copied())
+    }
+
+    /// Whether each of the last steps was told by its verb alone: "walk, walk, R L".
+    fn footless(&self, entry: &Entry, n: usize) -> bool {
+        let mut nodes = self.arena.back(entry.node).filter(|n| n.n > 0).take(n);
+        nodes.all(|n| n.n == 1 && !n.span.of(self.text).contains(char::is_whitespace))
     }
 
     /// The feet of the steps that the same words made, where they made several.
@@ -242,12 +252,12 @@ impl Search<'_> {
         let s = entry.state;
         let Groups { placed, groups } = self.groups(entry, r);
         let mut group: Vec<Step> = Vec::with_capacity(placed.len());
-        for Group { from, start, counts, cost } in groups {
+        for Group { from, to, start, counts, cost } in groups {
             if self.most(entry, edge.to).is_none_or(|most| edge.cost + cost > most) {
                 continue;
             }
             group.clear();
-            group.extend(placed[from..].iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }));
+            group.extend(placed[from..to].iter().map(|p| Step { at: Ticks(p.at.0 - start + 24), ..p.step }));
             let Some(first) = group.first() else { continue };
             let led = match first.who {
                 Who::One(f) => Some(f),
@@ -307,19 +317,20 @@ impl Search<'_> {
     fn groups(&self, entry: &Entry, r: &Repeat) -> Groups {
         let mut groups = Vec::new();
         let t = entry.state.t;
-        if r.section.is_some() || r.range.is_some() {
+        if let Some(sections) = r.sections {
+            let back: Vec<&Node> = self.arena.back(entry.node).take(FAR_BACK).collect();
+            return self.pointed(entry, &back, sections, r);
+        }
+        if let Some((a, b)) = r.range {
             let mut placed: Vec<Placed> = Vec::new();
-            let mut length = 0;
             // Looked for in the dance behind it, but not in all of a text that holds a hundred dances.
             let nodes: Vec<&Node> = self.arena.back(entry.node).take(FAR_BACK).collect();
-            let own_range = r.range.is_some_and(|(a, b)| {
-                self.sections[self.section].base == 0
-                    && nodes
-                        .iter()
-                        .filter(|x| usize::from(x.section) == self.section)
-                        .flat_map(|x| self.arena.actions(x))
-                        .any(|p| (a..=b).contains(&((p.at.0 + 23).div_euclid(24))))
-            });
+            let own_range = self.sections[self.section].base == 0
+                && nodes
+                    .iter()
+                    .filter(|x| usize::from(x.section) == self.section)
+                    .flat_map(|x| self.arena.actions(x))
+                    .any(|p| (a..=b).contains(&((p.at.0 + 23).div_euclid(24))));
             let mut before = 0;
             for (n, section) in self.sections.iter().enumerate().take(self.section + 1) {
                 let end = nodes
@@ -342,42 +353,21 @@ impl Search<'_> {
                         if own_range && n != self.section {
                             continue;
                         }
-                        let inside = match (r.range, r.section) {
-                            (_, Some(k)) => k as usize == section.number.map_or(n + 1, |x| x as usize),
-                            (Some((a, b)), _) => {
-                                if n == self.section && b <= 8
-                                    || section.base == 0 && b <= 12 && n == self.section
-                                {
-                                    (a..=b).contains(&local) && n == self.section
-                                } else {
-                                    (a..=b).contains(&global)
-                                }
-                            }
-                            _ => false,
-                        };
-                        if inside {
-                            let shift = if n == self.section && r.range.is_some_and(|(_, b)| b <= 8) {
-                                0
-                            } else {
-                                base * 24
-                            };
+                        let here = n == self.section && (b <= 8 || section.base == 0 && b <= 12);
+                        if (a..=b).contains(if here { &local } else { &global }) {
+                            let shift = if n == self.section && b <= 8 { 0 } else { base * 24 };
                             let step = Step { turn: p.step.turn + turned, ..p.step };
                             placed.push(Placed { at: Ticks(p.at.0 + shift), step, ..*p });
                         }
                     }
                 }
-                if r.section.is_some_and(|k| k as usize == section.number.map_or(n + 1, |x| x as usize)) {
-                    length = own;
-                }
                 before += own;
             }
             if let Some(first) = placed.first() {
-                let start = r.range.map_or((first.at.0 + 23).div_euclid(24) * 24, |(a, _)| {
-                    let near = (first.at.0 + 23).div_euclid(24);
-                    if (near - a).abs() <= 1 { a * 24 } else { near * 24 }
-                });
-                let counts = r.range.map_or(length, |(a, b)| b - a + 1);
-                groups.push(Group { from: 0, start, counts: u32::try_from(counts).unwrap_or(1), cost: 0 });
+                let near = (first.at.0 + 23).div_euclid(24);
+                let start = if (near - a).abs() <= 1 { a * 24 } else { near * 24 };
+                let counts = u32::try_from(b - a + 1).unwrap_or(1);
+                groups.push(Group { from: 0, to: placed.len(), start, counts, cost: 0 });
             }
             return Groups { placed, groups };
         }
@@ -429,10 +419,17 @@ impl Search<'_> {
             };
             let cost = if here || want.is_some() { cost } else { cost + 6 };
             // Counted from the end, for now.
-            groups.push(Group { from: length, start, counts: u32::try_from(counts).unwrap_or(1), cost });
+            groups.push(Group {
+                from: length,
+                to: 0,
+                start,
+                counts: u32::try_from(counts).unwrap_or(1),
+                cost,
+            });
         }
         for group in &mut groups {
             group.from = length - group.from;
+            group.to = length;
         }
         // "The same again", "all of that on the other foot" as a section of its own: the section before it.
         if nodes.is_empty() && !r.suffix && self.section > 0 {
@@ -455,7 +452,7 @@ impl Search<'_> {
 }
 
 /// A turn that is written between two steps belongs to the second.
-fn loose_turn(node: &Node) -> Turn {
+pub(super) fn loose_turn(node: &Node) -> Turn {
     match node.mark {
         Mark::Turning(turn) => turn,
         _ => Turn::NONE,
@@ -489,8 +486,11 @@ impl Search<'_> {
         // A hold at its end may last past its tick.
         let counts = u32::try_from(danced.max(said)).unwrap_or(1).next_multiple_of(2);
         let cost = if want.is_none_or(|w| w == counts) { 2 } else { 20 };
-        let groups =
-            if placed.is_empty() { Vec::new() } else { vec![Group { from: 0, start: 24, counts, cost }] };
+        let groups = if placed.is_empty() {
+            Vec::new()
+        } else {
+            vec![Group { from: 0, to: placed.len(), start: 24, counts, cost }]
+        };
         Groups { placed, groups }
     }
 }

@@ -5,7 +5,7 @@ use crate::dance::{Action, Foot, Place};
 use crate::figures::{usual_place, verb};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 pub(super) fn side(k: Kind) -> Option<Foot> {
     match k {
@@ -47,8 +47,52 @@ pub(super) fn modifiers(
     let mut last_turn =
         from > 0 && (matches!(t[from - 1].kind, Kind::Fraction(_)) || t[from - 1].is(W::Turn));
     let mut with = false;
-    while j < clause.min(limit) {
+    let mut clause = clause;
+    while j < limit {
+        // "shuffle R L R turning 1/2 left", "triple step (R, L, R) making a half turn left"
+        if a.size.is_none()
+            && a.to.is_none()
+            && let Some((lead, to)) = feet_then_turn(text, t, j, limit)
+            && a.lead.is_none_or(|l| l == lead)
+        {
+            a.lead = Some(lead);
+            j = to;
+            clause = clause_end(t, to, limit);
+            last_turn = true;
+            continue;
+        }
+        // "vine left, but turn a quarter left on the third step"
+        if j == clause
+            && a.size.is_none()
+            && let Some(to) = turn_told(text, t, j, limit)
+        {
+            j = to;
+            clause = clause_end(t, to, limit);
+            last_turn = true;
+            continue;
+        }
+        // "vine right for four, closing with a touch of the left"
+        if j == clause
+            && a.ending.is_none()
+            && t.get(j).is_some_and(|t| t.sign(','))
+            && t.get(j + 1).is_some_and(|t| {
+                matches!(t.kind, Kind::W(W::Close | W::End)) && t.span.of(text).ends_with("ing")
+            })
+            && t.get(j + 2).filter(|_| j + 2 < limit).is_some_and(|t| t.is(W::With))
+        {
+            j += 2;
+            clause = clause_end(t, j, limit);
+            continue;
+        }
+        if j >= clause {
+            break;
+        }
         let token = &t[j];
+        // "with the last step turned 1/4 left"
+        if with && let Some(to) = step_named(t, j, clause.min(limit)) {
+            j = to;
+            continue;
+        }
         // "vine L with 1/4 L on the third step and a brush"
         if let Some(to) = on_step(t, j, clause.min(limit)) {
             j = to;
@@ -128,6 +172,14 @@ pub(super) fn modifiers(
                             .and_then(|t| side(t.kind))
                             .is_some_and(|f| a.lead != Some(f)) => {}
                 W::With => with = true,
+                // "with a touch of the left", "with a touch from the left on the fourth"
+                W::From | W::Of if with && a.ending.is_some() => {}
+                // "vine right for four counts"
+                W::For if counted(t, j, clause.min(limit)).is_some() => {
+                    end = counted(t, j, clause.min(limit)).unwrap_or(j + 1);
+                    j = end;
+                    continue;
+                }
                 W::And if with || a.ending.is_none() => {
                     // "with 1/4 turn and brush"; a plain "and" goes on with another step.
                     if !with {
@@ -180,12 +232,108 @@ pub(super) fn modifiers(
             },
             Kind::Sign('-' | '\'') if token.gap == 0 => {}
             Kind::Unknown if with => {}
+            // "turning another half"
+            Kind::Unknown if last_turn && t.get(j + 1).filter(|_| j + 1 < clause).is_some_and(is_size) => {}
             _ => break,
         }
         j += 1;
     }
-    let _ = clause_end;
     (a, end)
+}
+
+/// A share of a turn.
+fn is_size(t: &Token) -> bool {
+    matches!(
+        t.kind,
+        Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::ThreeQuarter | W::Eighth | W::Full)
+    )
+}
+
+/// An order of three feet or more in turn behind a figure, before words that say how it turns: the first foot, and where
+/// those words begin.
+pub(super) fn feet_then_turn(text: &str, t: &[Token], from: usize, limit: usize) -> Option<(Foot, usize)> {
+    let sign = |k: usize, signs: &[char]| {
+        t.get(k).filter(|_| k < limit).is_some_and(|t| matches!(t.kind, Kind::Sign(c) if signs.contains(&c)))
+    };
+    let mut k = from + usize::from(sign(from, &[',', '(', '-', ':']));
+    k += usize::from(t.get(k).is_some_and(|t| matches!(t.kind, Kind::W(W::With | W::On))));
+    let mut feet = Vec::new();
+    if t.get(k).filter(|_| k < limit).is_some_and(|t| t.kind == Kind::Feet) {
+        let foot = |c: char| if c.eq_ignore_ascii_case(&'r') { Foot::Right } else { Foot::Left };
+        feet.extend(t[k].span.of(text).chars().map(foot));
+        k += 1;
+    } else {
+        while k < limit {
+            if let Some(foot) = side(t[k].kind) {
+                feet.push(foot);
+                k += 1;
+            } else if !feet.is_empty()
+                && (sign(k, &[',', '-', '/']) || t[k].is(W::And))
+                && t.get(k + 1).filter(|_| k + 1 < limit).is_some_and(|t| side(t.kind).is_some())
+            {
+                k += 1;
+            } else {
+                break;
+            }
+        }
+    }
+    if feet.len() < 3 || feet.windows(2).any(|w| w[0] == w[1]) {
+        return None;
+    }
+    k += usize::from(sign(k, &[')']));
+    k += usize::from(sign(k, &[',', '-']));
+    let small = |t: &Token| matches!(t.kind, Kind::W(W::While | W::And | W::The | W::With | W::It | W::Make));
+    let to = k + t[k.min(limit)..limit].iter().take(3).take_while(|t| small(t)).count();
+    let turns = t.get(to).filter(|_| to < limit)?;
+    let size = |k: usize| t.get(k).filter(|_| k < limit).is_some_and(is_size);
+    let turned = turns.is(W::Turn) && (to + 1..to + 4).any(size) || is_size(turns);
+    turned.then_some((feet[0], to))
+}
+
+/// ", but turn a quarter left on the third step": a clause that only says where in the figure before it one turns.
+/// Where its words begin.
+fn turn_told(text: &str, t: &[Token], comma: usize, limit: usize) -> Option<usize> {
+    if !matches!(t.get(comma).filter(|_| comma < limit)?.kind, Kind::Sign(',' | '-')) {
+        return None;
+    }
+    let small = |t: &Token| {
+        matches!(t.kind, Kind::W(W::While | W::And | W::The | W::With | W::Make | W::Then))
+            || is_among(t.span.of(text), &["but", "only", "this"])
+    };
+    let from = comma + 1;
+    let to = from + t[from..limit].iter().take(3).take_while(|t| small(t)).count();
+    let end = clause_end(t, to, limit);
+    let words = t.get(to..end)?;
+    let first = words.first()?;
+    let turns = first.is(W::Turn) || is_size(first);
+    let sized = words.iter().take(4).any(is_size);
+    let placed = (to..end).any(|k| on_step(t, k, end).is_some());
+    // "vine left, 1/4 left, scuff": between the figure and its ending.
+    let only = words
+        .iter()
+        .all(|t| is_size(t) || side(t.kind).is_some() || matches!(t.kind, Kind::W(W::Turn | W::To | W::The)));
+    let ends = only && super::figure_words::ending_next(text, t, end, limit);
+    (turns && sized && (placed || ends)).then_some(to)
+}
+
+/// "the last step", "the third step", "step three": where words end that name a step of the figure.
+fn step_named(t: &[Token], at: usize, limit: usize) -> Option<usize> {
+    let the = at + usize::from(t[at].is(W::The));
+    let is = |k: usize, f: &dyn Fn(&Token) -> bool| t.get(k).filter(|_| k < limit).is_some_and(f);
+    let ordinal = |t: &Token| matches!(t.kind, Kind::W(W::Third | W::ThirdTh | W::Last));
+    let number = |t: &Token| matches!(t.kind, Kind::Number(3) | Kind::W(W::Three | W::Third));
+    let step = |t: &Token| t.is(W::Step) || t.is(W::Count);
+    let named = is(the, &ordinal) && is(the + 1, &step) || is(the, &step) && is(the + 1, &number);
+    named.then_some(the + 2)
+}
+
+/// "for four counts", "for 4": how long a figure lasts, and where these words end.
+fn counted(t: &[Token], at: usize, limit: usize) -> Option<usize> {
+    let four = t.get(at + 1).filter(|_| at + 1 < limit)?;
+    let number =
+        matches!(four.kind, Kind::Number(2..=8) | Kind::W(W::Two | W::Three | W::Four | W::Six | W::Eight));
+    let counts = t.get(at + 2).filter(|_| at + 2 < limit).is_some_and(|t| t.is(W::Count));
+    number.then_some(at + 2 + usize::from(counts))
 }
 
 /// "on the third step", "on count 3", "at the end": where a figure turns, and where these words end.
@@ -211,8 +359,16 @@ fn on_step(t: &[Token], at: usize, limit: usize) -> Option<usize> {
         return Some(i + 2);
     }
     // "with a quarter left on the third"
-    let last = t.get(i).is_some_and(|t| matches!(t.kind, Kind::W(W::Third | W::ThirdTh | W::Last | W::End)));
-    (i < limit && i > at + 1 && last).then_some(i + 1)
+    let last = t
+        .get(i)
+        .is_some_and(|t| matches!(t.kind, Kind::W(W::Third | W::ThirdTh | W::Fourth | W::Last | W::End)));
+    if i < limit && i > at + 1 && last {
+        return Some(i + 1);
+    }
+    // "with a quarter left on 7"
+    let plain = t[at].is(W::On) && t.get(i).is_some_and(|t| matches!(t.kind, Kind::Number(1..=8)));
+    let ends = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::W(W::And)));
+    (i < limit && plain && (i + 1 == limit || ends)).then_some(i + 1)
 }
 
 /// The ending that a word after "with" gives a figure.

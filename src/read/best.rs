@@ -8,7 +8,7 @@ use super::kept::Kept;
 use super::{Reading, TroubleKind, read_again, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
-use crate::sheet::{Layout, Sheet, SheetHead, headed, parse_as, parse_kept};
+use crate::sheet::{Layout, Sheet, SheetHead, Slots, counts_amid, headed, parse_as, parse_kept};
 
 /// A reading that troubles no more than this is not questioned.
 const BEARABLE: u32 = 100;
@@ -130,6 +130,12 @@ pub fn strain(sheet: &Sheet, reading: &Reading) -> u32 {
     sum += 80 * count(sections.iter().filter(|s| s.moves.is_empty()).count());
     // Nobody teaches so much in one go: the rows of the page were not seen.
     sum += 110 * count(sections.iter().filter(|s| s.counts >= 3 * dance.head.metre.section()).count());
+    // Counts in the midst of words that are read without them.
+    let open = sheet.parts.iter().flat_map(|p| &p.sections).flat_map(|s| {
+        let free = s.chunks.iter().filter(|c| c.slots == Slots::Free);
+        free.map(|c| counts_amid(&s.tokens[c.from..c.to]))
+    });
+    sum += 60 * count(open.sum());
     // Words of the first counts were lost on the way.
     let late = |s: &&crate::dance::Section| s.moves.first().is_some_and(|m| m.at.count() > 1);
     sum += 60 * count(dance.parts.iter().flat_map(|p| &p.sections).filter(late).count());

@@ -8,11 +8,11 @@ use super::clauses::{
     styling, turn_to_face,
 };
 use super::costs;
-use super::figure_words::{figures_at, stepped_pivot};
+use super::figure_words::{figures_at, stepped_pivot, turning_feet};
 use super::manner::{manner, swivelled};
 use super::meaning::{Edge, Meaning, Own};
 use super::phrases::{feet_list, feet_then_gesture, repeat_at};
-use super::remarks::{says_when, shifts_weight, stood_on};
+use super::remarks::{says_when, shifts_weight, stood_on, telling};
 use super::series;
 use super::several::{
     landing, lasts_ahead, lasts_behind, names_steps, plural, several, standing, stomps_before, times_behind,
@@ -24,7 +24,8 @@ use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, writte
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::lower;
+
+use crate::text::{is_among, lower};
 
 const TAKINGS: [Taking; 7] = [
     Taking {
@@ -108,13 +109,17 @@ pub(super) fn edges(
             push(i + 1, if joined { 2 } else { 0 }, Meaning::Skip);
             if matches!(token.kind, Kind::Sign('(' | '[')) {
                 bracket(text, t, i, limit, &mut push);
+                if let Some(to) = called_triple(text, t, i, limit) {
+                    push(to, 1, Meaning::Skip);
+                }
             }
             return;
         }
         Kind::Clock(h) => {
             let extra = usize::from(t.get(i + 1).is_some_and(|t| t.is(W::OClock) && i + 1 < limit));
             push(i + 1 + extra, 0, Meaning::Clock(h));
-            push(i + 1, costs::CLOCK + 8, Meaning::Skip);
+            // "twice (3:00, 9:00)": the first is passed on the way to the other.
+            push(i + 1, if passed(t, i + extra, limit) { 1 } else { costs::CLOCK + 8 }, Meaning::Skip);
             return;
         }
         Kind::Number(n @ 1..=12) if t.get(i + 1).is_some_and(|t| t.is(W::OClock)) && i + 1 < limit => {
@@ -123,8 +128,16 @@ pub(super) fn edges(
         }
         Kind::W(W::And) => {
             push(i + 1, 1, Meaning::Skip);
-            let sign = matches!(token.span.of(text), "&" | "+") || token.span.of(text).starts_with('&');
-            push(i + 1, if sign { 0 } else { 6 }, Meaning::Half);
+            // Among words a plus joins, as "and" does; an ampersand rather counts.
+            // "Vine R & touch", "& quarter left" goes on with what takes no weight.
+            let light = t.get(i + 1).is_some_and(|t| {
+                matches!(
+                    t.kind,
+                    Kind::Fraction(_) | Kind::W(W::Touch | W::Brush | W::Scuff | W::Quarter | W::Half)
+                )
+            });
+            let counts = token.span.of(text).starts_with('&') && !light;
+            push(i + 1, if counts { 0 } else { 6 }, Meaning::Half);
         }
         _ => {}
     }
@@ -178,17 +191,25 @@ pub(super) fn edges(
     if let Some((said, to)) = weight_remark(t, i, clause.max(i + 1)) {
         push(to, 0, Meaning::Weight(said));
     }
+    if let Some(to) = written_again(text, t, i, limit) {
+        push(to, 0, Meaning::Skip);
+    }
     if let Some((repeat, to, cost)) = repeat_at(text, t, i, clause, limit) {
         push(to, cost, Meaning::Repeat(repeat));
+    }
+    if let Some((foot, place, to)) = telling(text, t, i, clause.max(i)) {
+        push(to, 0, Meaning::Tells(foot, place));
     }
     if let Some((feet, to)) = feet_then_gesture(text, t, i, limit) {
         push(to, 2, Meaning::Feet(feet));
     }
+    let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::And | W::Then));
+    // "R L R turning 1/2 L": three steps that turn are a shuffle, where their counts are those of one.
+    let shuffles = begins && turning_feet(text, t, i, clause, limit, lexicon, &mut push);
     if let Some((feet, to)) = feet_list(text, t, i, limit) {
-        push(to, 0, Meaning::Feet(feet));
+        push(to, if shuffles { costs::BARE_FEET } else { 0 }, Meaning::Feet(feet));
     }
     // "right, left, right", "left, together, left, touch": feet alone, where their counts ask for steps.
-    let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::And | W::Then));
     if begins && let Some((n, foot, to)) = bare_feet(text, t, i, clause, limit) {
         let beside = |k: usize| {
             t.get(k).is_some_and(|t| matches!(t.kind, Kind::W(W::Together | W::Close | W::Beside | W::Touch)))
@@ -212,6 +233,9 @@ pub(super) fn edges(
     }
     if let Some(to) = half_beat(t, i, limit) {
         push(to, 0, Meaning::Skip);
+    }
+    if let Some(to) = called_triple(text, t, i, limit) {
+        push(to, 1, Meaning::Skip);
     }
     if let Some(to) = leads_with(text, t, i, clause) {
         push(to, 1, Meaning::Skip);
@@ -248,6 +272,26 @@ pub(super) fn edges(
     }
     if let Some(to) = explains(text, t, i, limit) {
         push(to, 1, Meaning::Skip);
+    }
+    if let Some(to) = leads_to(t, i, clause) {
+        push(to, 2, Meaning::Skip);
+    }
+    // "4 x (step, pivot 1/4 L) = full turn"
+    let sums = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Fraction(_) | Kind::W(W::Full | W::Half | W::Quarter | W::Turn | W::The | W::R | W::L)
+        )
+    };
+    if i > 0 && t[i - 1].sign('=') && clause > i && t[i..clause].iter().all(sums) {
+        push(clause, 0, Meaning::Skip);
+    }
+    // "... takes you back to 9:00"
+    if token.is(W::Back)
+        && t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::To | W::At)))
+        && t.get(i + 2).is_some_and(|t| i + 2 < limit && matches!(t.kind, Kind::Clock(_)))
+    {
+        push(i + 2, 0, Meaning::Skip);
     }
     // Written steps.
     // "switch": the foot that is out comes home.
@@ -482,6 +526,9 @@ pub(super) fn edges(
             && c.iter()
                 .any(|t| matches!(t.kind, Kind::Number(_) | Kind::W(W::Other | W::Same | W::R | W::L)));
         let base = if outright { base.max(costs::NOT_FREE * 2) } else { base };
+        // An order of feet is told as a whole, or each of them is a step.
+        let order = clause == i + 1 && feet_list(text, t, i, limit).is_some();
+        let base = if order { base.max(costs::SKIP_FOOT) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         if let Some(n) = c.iter().position(|t| matches!(t.kind, Kind::Clock(_))).filter(|n| *n > 0) {
@@ -521,6 +568,70 @@ pub(super) fn edges(
         && (i + 1..limit).map(|k| t[k].kind).find(|k| *k != Kind::W(W::The)).is_some_and(foot_word);
     let cost = if lifts { costs::FOOT_BENT } else { pass_cost(token.kind) };
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
+}
+
+/// "Slide L up and lock it behind R", "bring the foot in and step on it": the first words only lead to what is done with
+/// it, which begins where this says; "cross-lock" is a lock.
+fn leads_to(t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let glued = |k: usize| t.get(k).is_some_and(|t| k < clause && t.gap == 0);
+    if t[i].is(W::Cross) && glued(i + 1) && t[i + 1].sign('-') && glued(i + 2) && t[i + 2].is(W::Lock) {
+        return Some(i + 2);
+    }
+    if !matches!(t[i].kind, Kind::W(W::Drag | W::Slide | W::Make | W::Lift | W::Sweep)) {
+        return None;
+    }
+    let and = (i + 1..clause.min(i + 7)).find(|k| t[*k].is(W::And))?;
+    let foot = t[i..and].iter().any(|t| foot_word(t.kind));
+    let does =
+        |t: &Token| matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Lock | W::Close | W::Place));
+    let it = t.get(and + 2).is_some_and(|t| and + 2 < clause && t.is(W::It));
+    (foot && it && does(&t[and + 1])).then_some(and + 1)
+}
+
+/// Whether another clock is told behind one before anything is danced.
+fn passed(t: &[Token], i: usize, limit: usize) -> bool {
+    let dances = |t: &Token| match t.kind {
+        Kind::Name(_) | Kind::Feet => true,
+        Kind::W(w) => acts(w) || foot_word(t.kind),
+        _ => false,
+    };
+    t[i + 1..limit.max(i + 1)]
+        .iter()
+        .take(9)
+        .take_while(|t| !dances(t))
+        .any(|t| matches!(t.kind, Kind::Clock(_)))
+}
+
+/// "R forward, half pivot left. Again! R forward, half pivot left": a word that says so before the same steps are written
+/// once more; where they begin.
+fn written_again(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let again = t[i].is(W::Again) || t[i].is(W::Repeat) || t[i].is(W::Same);
+    let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign(_) | Kind::W(W::Then | W::And));
+    let to = i
+        + 1
+        + usize::from(t.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('!' | ':' | '-' | ','))));
+    let same = |a: &[Token], b: &[Token]| {
+        a.iter()
+            .zip(b)
+            .all(|(a, b)| a.kind == b.kind && a.span.of(text).eq_ignore_ascii_case(b.span.of(text)))
+    };
+    // Three words in a row are no accident.
+    let steps = t.get(to..to + 3).filter(|_| again && begins && to + 3 <= limit)?;
+    t[..i].windows(3).any(|w| same(w, steps)).then_some(to)
+}
+
+/// "Coaster triple", "left sailor step (triple)": what else a figure of three steps in two counts is called; where the
+/// word ends.
+fn called_triple(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
+    let is = |k: usize, words: &[&str]| t.get(k).is_some_and(|t| is_among(t.span.of(text), words));
+    let at = if t[i].sign('(') { i + 1 } else { i };
+    let name = i.checked_sub(if i > 1 && t[i - 1].is(W::Step) { 2 } else { 1 })?;
+    let three = is(
+        name,
+        &["coaster", "sailor", "shuffle", "shuf", "chasse", "chass\u{e9}", "mambo", "lock", "samba"],
+    );
+    let ends = at + 1 >= limit || matches!(t[at + 1].kind, Kind::Sign(_) | Kind::W(W::And));
+    (three && at < limit && is(at, &["triple"]) && ends).then_some(2 * at + 1 - i)
 }
 
 /// A clause that is nothing but a foot, or feet in turn: how many, the first of them, and where they end.

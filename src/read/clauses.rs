@@ -60,13 +60,13 @@ fn foot_column(t: &[Token], from: usize, limit: usize) -> bool {
     feet > 0
 }
 
-/// "L kick | L back": a wide gap before the foot of another step, behind a whole one.
+/// "L kick | L back", "touch L | L side": a wide gap before the foot of another step, behind a whole one.
 fn next_cell(t: &[Token], from: usize, at: usize) -> bool {
     let step = |k: Kind| matches!(k, Kind::W(w) if acts(w)) || goes(k) && k != Kind::W(W::To);
     foot_word(t[at].kind)
         && t.get(at + 1).is_some_and(|n| n.gap == 1 && step(n.kind))
         && t[from..at].iter().any(|t| foot_word(t.kind))
-        && step(t[at - 1].kind)
+        && (step(t[at - 1].kind) || foot_word(t[at - 1].kind) && at > from + 1 && step(t[at - 2].kind))
 }
 
 /// Whether a short word stands as it is, so that a full stop behind it ends a sentence: "next.", "kick."
@@ -186,6 +186,11 @@ fn remarks(word: &str) -> bool {
 pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     // "no touch", "don't kick" says what is not danced.
     if t.first().is_some_and(|t| t.is(W::No)) {
+        return costs::SKIP_PLAIN;
+    }
+    // "both crosses in front", "all points to the side" tell how steps go that are told elsewhere.
+    let steps = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w)) && t.span.of(text).ends_with(['s', 'S']);
+    if t.first().is_some_and(|t| is_among(t.span.of(text), &["both", "all"])) && t.get(1).is_some_and(steps) {
         return costs::SKIP_PLAIN;
     }
     // "And all that once more" is danced.

@@ -85,7 +85,7 @@ impl Search<'_> {
                         mark = Mark::Total { said, got };
                     }
                 } else if start.divided {
-                    if let Some(n) = start.expected
+                    if let Some(n) = self.expected
                         && i32::try_from(n).unwrap_or(0) != got
                     {
                         let off = got.abs_diff(i32::try_from(n).unwrap_or(0));

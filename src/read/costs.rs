@@ -77,5 +77,7 @@ pub(super) const CROSSER: u32 = 6;
 pub(super) const WALKS_ON: u32 = 14;
 /// A foot alone that is a step by itself.
 pub(super) const BARE_FEET: u32 = 16;
+/// One foot of an order of feet passed over, or an order that no step is there for.
+pub(super) const SKIP_FOOT: u32 = 20;
 /// A word that nobody knows.
 pub(super) const UNKNOWN: u32 = 8;

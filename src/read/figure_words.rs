@@ -4,11 +4,14 @@ use std::borrow::Cow;
 
 use arrayvec::ArrayVec;
 
-use super::around::{Around, modifiers, side, turn_size};
+use super::around::{Around, feet_then_turn, modifiers, side, turn_size};
 use super::costs;
 use super::meaning::{Meaning, Named, TurnSaid};
+use super::one_step::{one_step, with_step};
 use super::series;
-use super::told_steps::{closing_next, crosser_told, freed_next, spelled_out, spells, told_end};
+use super::told_steps::{
+    closing_next, crosser_told, freed_next, recover_told, retold, spelled_out, spells, told_end,
+};
 use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
@@ -87,6 +90,12 @@ pub(super) fn figures_at(
     }
 }
 
+/// What it costs that the side behind a turning figure is the way of its turn and not the foot that leads it.
+const TURNED: u32 = 3;
+
+/// What it costs that a name stands for the first steps of its figure only, whose last are told behind it.
+const BEGUN: u32 = 14;
+
 /// What a figure costs in its own quick rhythm where it is said to be slow.
 const SLOW: u32 = 12;
 
@@ -120,15 +129,16 @@ fn evened(named: &Named) -> Option<Named> {
 }
 
 /// Whether the next clause is nothing but the ending of a figure: "touch", "brush R", "hold", "scuff".
-fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
+pub(super) fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> bool {
     let mut j = end;
-    while j < limit && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then)) {
+    while j < limit
+        && matches!(t[j].kind, Kind::Sign(',' | '-') | Kind::W(W::And | W::Then | W::With | W::The | W::End))
+    {
         j += 1;
     }
     // "K step, touch every time" tells how it goes.
     let each = t.get(j + 1).is_some_and(|t| is_among(t.span.of(text), &["each", "every"]));
-    j > end
-        && j < limit
+    j < limit
         && !each
         && matches!(
             t[j].kind,
@@ -212,7 +222,10 @@ fn offer(
     let ended = ending_next(text, t, end, limit);
     let slow = said_slow(t, i, end, limit);
     let closed = closing_next(t, end, limit).or_else(|| freed_next(t, end, limit));
-    let crosser = crosser_told(t, end, limit);
+    let crosser = crosser_told(t, end, limit).or_else(|| crosser_told(t, j, limit));
+    // "jazz box, R over L, last step L forward"
+    let told = one_step(text, t, end, limit).or_else(|| one_step(text, t, crosser?.1, limit));
+    let recovers = recover_told(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
         if let Some((to, row)) = series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {
@@ -256,6 +269,9 @@ fn offer(
             push(to, cost, Meaning::Figure(even));
             cost += SLOW;
         }
+        if let Some(begun) = begun(figure, after, limit < t.len()) {
+            push(end, cost + BEGUN, Meaning::Figure(named_steps(hit.figure, figure, after, begun)));
+        }
         if let Some(closing) = closed {
             told_end(hit.figure, figure, after, closing, cost + 2, &mut |m, c| push(end, c, m));
         }
@@ -286,6 +302,18 @@ fn offer(
             push(end, cost, Meaning::Figure(named(hit.figure, figure, turned)));
             cost += 8;
         }
+        // "Half-turning shuffle left": behind a share of a turn the side may be the way of the turn.
+        if !pivots
+            && !circles
+            && around.size.is_some()
+            && around.lead.is_none()
+            && after.to.is_none()
+            && after.lead.is_some()
+            && !t[j..end].iter().any(|t| matches!(t.kind, Kind::W(W::RF | W::LF | W::Foot | W::On)))
+        {
+            let turned = Around { lead: None, to: after.lead, ..after };
+            push(end, cost + TURNED, Meaning::Figure(named(hit.figure, figure, turned)));
+        }
         // "Weave left" goes to the left: where it begins across or behind, the right foot leads it.
         let crosses = figure.steps.first().is_some_and(|s| matches!(s.place, Place::Cross | Place::Behind));
         if crosses
@@ -308,7 +336,43 @@ fn offer(
                 push(to, cost + costs::CROSSER, Meaning::Figure(named(hit.figure, figure, told)));
             }
         }
+        if let Some(told) = told
+            && let Some(named) = with_step(hit.figure, figure, after, told)
+        {
+            // "Vine left, last step 1/4 left, touch": the touch is the ending of the three steps here, too.
+            let unlikely = match (ending_next(text, t, told.to, limit), ends_itself) {
+                (true, true) => 10,
+                (false, _) if hit.unlikely => 14,
+                _ => 0,
+            };
+            push(told.to, fits + unlikely + 1, Meaning::Figure(named));
+        }
+        if let Some((foot, to)) = recovers
+            && let Some(Step { action: Action::Recover, who: Who::One(who), .. }) = figure.steps.last()
+        {
+            let lead = foot.map(|f| if f == *who { Foot::Right } else { Foot::Left });
+            if lead.is_none() || after.lead.is_none_or(|l| Some(l) == lead) {
+                let told = Around { lead: after.lead.or(lead), ..after };
+                push(to, cost, Meaning::Figure(named(hit.figure, figure, told)));
+            }
+        }
         let named = named(hit.figure, figure, after);
+        for from in [end, j] {
+            // The first foot may be the one that the words around the name took for its lead.
+            let from = if from == j && around.lead.is_some() && j > i && side(t[j - 1].kind).is_some() {
+                j - 1
+            } else {
+                from
+            };
+            if let Some((to, lead, place)) = retold(t, from, limit, &named) {
+                let mut told = Named { lead: Some(lead), ..named.clone() };
+                if let Some(last) = told.steps.to_mut().last_mut() {
+                    last.place = place;
+                }
+                push(to, cost, Meaning::Figure(told));
+                break;
+            }
+        }
         let label_end = aside(t, end, limit).unwrap_or(end);
         let next = t.get(label_end).filter(|_| label_end < limit).map(|t| t.kind);
         // A label is followed by steps, not by a clock, an order of feet or nothing. Where the colon ends the
@@ -316,6 +380,10 @@ fn offer(
         let ends = matches!(next, Some(Kind::Sign(':'))) && label_end + 1 == limit;
         let until = if ends { t.len().min(limit + 16) } else { limit };
         let following = t.get(label_end + 1..until).unwrap_or(&[]);
+        // "Shuffle back: right, left, right. Rock ...": the next sentence tells something else.
+        let colon = matches!(next, Some(Kind::Sign(':')));
+        let stop = following.iter().position(|t| t.sign('.')).filter(|k| colon && *k > 0);
+        let following = stop.map_or(following, |k| &following[..k]);
         let steps = following.iter().any(|t| {
             matches!(t.kind, Kind::Name(_))
                 || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Back | W::Forward | W::Behind | W::Heel | W::Toe | W::Out))
@@ -335,7 +403,8 @@ fn offer(
         let bracket = matches!(next, Some(Kind::Sign('(' | '[')));
         let steps = steps && (inside || !bracket);
         let steps = steps && !(option && matches!(next, Some(Kind::Sign('(' | '['))));
-        let colon = steps && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
+        let parted = matches!(next, Some(Kind::Sign('-'))) && dashes(t, i, limit) > 1;
+        let colon = steps && !parted && matches!(next, Some(Kind::Sign(':' | '(' | '-' | '=' | '[')));
         // "Toe strut (toe, heel)" tells without a foot what the name means, too.
         let meant = bracket
             && !following.iter().take_while(|t| !t.sign(')') && !t.sign(']')).any(|t| side(t.kind).is_some());
@@ -372,6 +441,31 @@ fn offer(
     }
 }
 
+/// How many steps of a figure the first two of its counts hold, where its words may stand beside those only: "vine left
+/// (5,6), 1/4 turn left on L (7), scuff (8)".
+fn begun(figure: &Figure, after: Around, more: bool) -> Option<usize> {
+    let even =
+        figure.steps.iter().zip(1..).all(|(s, n)| s.at == Ticks::of_count(n) && s.effect == Effect::Takes);
+    let plain = after.size.is_none() && after.ending.is_none() && figure.turn() == Turn::NONE;
+    (more && even && plain && figure.steps.len() == 3).then_some(2)
+}
+
+/// The first steps of a figure.
+fn named_steps(id: u16, figure: &'static Figure, after: Around, steps: usize) -> Named {
+    let mut named = named(id, figure, after);
+    named.steps.to_mut().truncate(steps);
+    named.counts = crate::figures::counts(&named.steps);
+    named
+}
+
+/// How many dashes with a blank at each side stand in the sentence of a token; more than one of them part steps.
+fn dashes(t: &[Token], i: usize, limit: usize) -> usize {
+    let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | ';' | '\n'));
+    let from = t[..i].iter().rposition(stop).map_or(0, |k| k + 1);
+    let to = t[i..limit].iter().position(stop).map_or(limit, |k| i + k);
+    t[from..to].windows(2).filter(|w| w[0].sign('-') && w[0].gap > 0 && w[1].gap > 0).count()
+}
+
 /// A step forward and a pivot of this size.
 pub(super) fn stepped_pivot(
     lexicon: &'static Lexicon,
@@ -382,6 +476,29 @@ pub(super) fn stepped_pivot(
     let id = lexicon.named(&[W::Step.word(), W::Pivot.word()]).first()?.figure;
     let around = Around { lead, size, to: Some(to), ..Around::default() };
     Some(named(id, &lexicon.figures[usize::from(id)], around))
+}
+
+/// Adds the shuffles that the feet at token `i` are, where the words behind them tell a turn: "R L R turning 1/2 L".
+/// Whether there are such words.
+pub(super) fn turning_feet(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    clause: usize,
+    limit: usize,
+    lexicon: &'static Lexicon,
+    push: &mut impl FnMut(usize, u32, Meaning),
+) -> bool {
+    let feet = side(t[i].kind).is_some() || t[i].kind == Kind::Feet;
+    if feet
+        && feet_then_turn(text, t, i, limit).is_some()
+        && let Some((shuffle, _)) = lexicon.vocabulary.get("shuffle")
+    {
+        let mut shuffles = |to, cost, meaning| push(to, cost + costs::BARE_FEET / 2, meaning);
+        offer(text, t, i, i, clause, limit, lexicon, &[shuffle], Around::default(), &mut shuffles);
+        return true;
+    }
+    false
 }
 
 /// The figure with what stands around its name.

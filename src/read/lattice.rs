@@ -13,6 +13,7 @@ use super::kept::{Before, Stop};
 use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::meaning::{Edge, Meaning, Own, TurnSaid};
 use super::place::Variant;
+use super::pointed;
 use super::rows::Rows;
 use super::start::Start;
 use super::state::{Arena, Entry, Last, Mark, Node, Placed, State};
@@ -206,7 +207,8 @@ fn search_in(
     for (i, section) in sections.iter().enumerate().skip(done) {
         s.note(&mut stops, &here);
         s.section = i;
-        s.expected = section.counts.map(|(n, _)| n).or(start.expected);
+        let usual = || start.expected.filter(|_| !pointed::several(text, section));
+        s.expected = section.counts.map(|(n, _)| n).or_else(usual);
         for entry in &mut here {
             entry.state.t = 24;
         }
@@ -403,6 +405,9 @@ impl<'a> Search<'a> {
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
             edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
+            if i == chunk.from {
+                pointed::edges(self.text, section, self.chunk, buffer);
+            }
             if moved {
                 for edge in buffer.iter_mut() {
                     edge.span = section.tokens[i..edge.to].iter().fold(edge.span, |all, t| all.join(t.span));
@@ -557,6 +562,7 @@ impl<'a> Search<'a> {
             }
             Meaning::Weight(said) => self.weight(entry, *said, edge),
             Meaning::Feet(feet) => self.feet(entry, feet, edge),
+            Meaning::Tells(foot, place) => self.tells(entry, *foot, *place, edge),
             Meaning::Repeat(r) => self.repeat(entry, r, edge),
         }
     }

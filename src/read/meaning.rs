@@ -130,6 +130,8 @@ pub(super) enum Meaning {
     Clock(Heading),
     /// An order of feet.
     Feet(Vec<Foot>),
+    /// Words that tell a step again which the figure before them has: the foot and where it goes.
+    Tells(Foot, Place),
     Repeat(Repeat),
     /// "Turn to face the back wall".
     TurnTo(Heading),

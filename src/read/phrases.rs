@@ -24,14 +24,18 @@ pub(super) struct Repeat {
     pub lead: Option<Foot>,
     /// Counts of the sheet that are repeated.
     pub range: Option<(i32, i32)>,
-    /// Section that is repeated, from 1.
-    pub section: Option<u32>,
+    /// The first and the last section that is repeated, from 1; the counts are theirs.
+    pub sections: Option<(u32, u32)>,
     /// So many counts.
     pub counts: Option<u32>,
     /// Written right behind the words that it repeats.
     pub suffix: bool,
     /// Whether the step before it names its foot: "stomp R twice".
     pub foot: bool,
+    /// Whether its last counts may be danced otherwise.
+    pub otherwise: bool,
+    /// The last count that is danced as it was, where it is said; below zero, how many at the end are not.
+    pub until: Option<i32>,
 }
 
 /// The number of an ordinal.
@@ -266,10 +270,12 @@ pub(super) fn repeat_at(
         same: false,
         lead: None,
         range: None,
-        section: None,
+        sections: None,
         counts: None,
         suffix: false,
         foot: false,
+        otherwise: false,
+        until: None,
     };
     let token = &t[i];
     // "x2", "twice", "2 times" right behind the words.
@@ -371,7 +377,7 @@ pub(super) fn repeat_at(
             && let Some(n) = names_section(text, c, k)
         {
             repeats |= k > 0 && likens(text, c);
-            r.section = Some(n);
+            r.sections = Some((n, n));
             k += 2;
             continue;
         }
@@ -394,11 +400,15 @@ pub(super) fn repeat_at(
                 }
                 // "All that again", "the whole lot again"
                 repeats |= all_again(text, c)
-                    || r.section.is_some()
+                    || r.sections.is_some()
                     || k == 0
                     || c.iter().any(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.is(W::Make));
             }
-            Kind::W(W::More) => repeats |= c.get(k.wrapping_sub(1)).is_some_and(|t| t.is(W::Once)),
+            // "Once more", "one more"
+            Kind::W(W::More) => {
+                let one = |t: &Token| t.is(W::Once) || t.span.of(text).eq_ignore_ascii_case("one");
+                repeats |= c.get(k.wrapping_sub(1)).is_some_and(one);
+            }
             // "Do that a second time", "one more time"
             Kind::W(W::Times) if k > 0 && matches!(c[k - 1].kind, Kind::W(W::Second | W::More)) => {
                 repeats |= !chat(k);
@@ -439,17 +449,17 @@ pub(super) fn repeat_at(
                         || c[k - 1].sign('#')
                         || matches!(lower(c[k - 1].span.of(text)).as_str(), "s" | "number" | "nr" | "no"))
                 {
-                    r.section = Some(n);
+                    r.sections = Some((n, n));
                 } else if k > 0
                     && k <= 2
                     && matches!(lower(c[k - 1].span.of(text)).as_str(), "as" | "like")
                     && c.get(k + 1).is_none_or(|t| t.sign(','))
                 {
                     // "Same as 1, other foot"
-                    r.section = Some(n);
+                    r.sections = Some((n, n));
                 } else if matches!(n, 6 | 8) && k > 0 && nth(&c[k - 1]).is_some() {
                     // "All of 2nd 8", "the first 8 again"
-                    r.section = nth(&c[k - 1]);
+                    r.sections = nth(&c[k - 1]).map(|n| (n, n));
                 } else if n <= MOST && c.get(k + 1).is_some_and(|t| t.is(W::Count)) {
                     r.counts = Some(n);
                 } else if n == 8 {
@@ -458,7 +468,7 @@ pub(super) fn repeat_at(
             }
             Kind::W(w) if k > 0 && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set)) => {
                 let one = (c[k].span.of(text).eq_ignore_ascii_case("one")).then_some(1);
-                r.section = one.or_else(|| number_word(w)).or(r.section);
+                r.sections = one.or_else(|| number_word(w)).map(|n| (n, n)).or(r.sections);
             }
             Kind::W(w) if number_word(w).is_some() && c.get(k + 1).is_some_and(|t| t.is(W::Count)) => {
                 r.counts = number_word(w);
@@ -467,17 +477,17 @@ pub(super) fn repeat_at(
             Kind::W(w)
                 if number_word(w).is_some() && k > 0 && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set)) =>
             {
-                r.section = number_word(w);
+                r.sections = number_word(w).map(|n| (n, n));
             }
             Kind::W(W::The)
                 if c[k].span.of(text).eq_ignore_ascii_case("one")
                     && k > 0
                     && (c[k - 1].is(W::Section) || c[k - 1].is(W::Set)) =>
             {
-                r.section = Some(1);
+                r.sections = Some((1, 1));
             }
             // "Same as A", "like E"
-            _ if k > 0 && lettered(text, c, k).is_some() => r.section = lettered(text, c, k),
+            _ if k > 0 && lettered(text, c, k).is_some() => r.sections = lettered(text, c, k).map(|n| (n, n)),
             Kind::W(W::R | W::L | W::RF | W::LF) => r.lead = side(c[k].kind),
             Kind::Name(_) if named_before => {}
             Kind::Name(_) => verbs += 1,

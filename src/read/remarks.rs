@@ -1,10 +1,11 @@
 //! What a remark about the weight does to a reading.
 
+use super::around::side;
 use super::costs;
 use super::lattice::Search;
 use super::meaning::{Actor, Edge, Event};
 use super::state::{Entry, Last, Mark, State};
-use crate::dance::{Action, Effect, Place, Weight};
+use crate::dance::{Action, Effect, Foot, Place, Weight, Who};
 use crate::figures::WeightSaid;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
@@ -42,6 +43,8 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
         [first, rest @ ..] if behind && leads(first) => {
             rest.len() <= 5 && rest.iter().any(foot) && !rest.iter().any(does)
         }
+        // "two pivots, stepping forward on R each time" tells how each of them goes.
+        _ if behind && c.len() <= 14 && each_time(text, c) => true,
         [on, the, verb] if on.is(W::On) => (the.is(W::The) || each(the)) && does(verb),
         [verb, rest @ ..] if does(verb) && !c.iter().any(foot) => {
             rest.len() <= 5 && rest.windows(2).any(|w| each(&w[0]) && (w[1].is(W::Times) || does(&w[1])))
@@ -50,7 +53,51 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
     }
 }
 
+/// "..., closing the right beside the left", "..., locking L behind R on the &": a clause that may tell a step of the
+/// figure before it again; its foot, where it goes, and where the clause ends.
+pub(super) fn telling(text: &str, t: &[Token], i: usize, clause: usize) -> Option<(Foot, Place, usize)> {
+    let behind = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | '(' | '-'));
+    let ing = t[i].span.of(text).to_ascii_lowercase().ends_with("ing");
+    let place = match t[i].kind {
+        Kind::W(W::Close | W::Together) => Place::Close,
+        Kind::W(W::Lock) => Place::LockBehind,
+        Kind::W(W::Cross) if t[i..clause].iter().any(|t| t.is(W::Behind)) => Place::Behind,
+        Kind::W(W::Cross) => Place::Cross,
+        _ => return None,
+    };
+    let foot = t[i..clause].iter().find_map(|t| side(t.kind))?;
+    (behind && ing).then_some((foot, place, clause))
+}
+
+/// "stepping forward on R each time", "... both times and ending with the weight on L"
+fn each_time(text: &str, c: &[Token]) -> bool {
+    let all = |t: &Token| is_among(t.span.of(text), &["each", "every", "both"]);
+    let Some(k) = c.windows(2).position(|w| all(&w[0]) && w[1].is(W::Times)) else { return false };
+    let weighs = |t: &Token| {
+        matches!(t.kind, Kind::W(W::And | W::End | W::With | W::Weight | W::On | W::The | W::Foot))
+            || side(t.kind).is_some()
+    };
+    k > 0 && k <= 8 && c[k + 2..].iter().all(weighs)
+}
+
 impl Search<'_> {
+    /// Passes over words that tell a step again, where the last moves have it.
+    pub(super) fn tells(&mut self, entry: &Entry, foot: Foot, place: Place, edge: &Edge) {
+        let same = |p: &super::state::Placed| {
+            p.step.who == Who::One(foot) && p.step.effect == Effect::Takes && p.step.place == place
+        };
+        let found = self
+            .arena
+            .back(entry.node)
+            .take_while(|n| usize::from(n.section) == self.section)
+            .filter(|n| n.n > 0)
+            .take(3)
+            .any(|n| n.n > 1 && self.arena.actions(n).iter().any(same));
+        if found {
+            self.push(entry, entry.state, edge.cost, &[], Mark::None, edge.span, edge.to);
+        }
+    }
+
     /// A remark about the weight changes the last action, or agrees, or is at odds with it.
     pub(super) fn weight(&mut self, entry: &Entry, said: WeightSaid, edge: &Edge) {
         let s = entry.state;

@@ -43,15 +43,17 @@ pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Clos
     Some(Closing { foot: words.iter().find_map(|t| side(t.kind)) })
 }
 
-/// The foot that crosses in a figure, told behind its name: ", R over L", "(left in front)", "(R crosses)", and where
-/// that ends.
+/// The foot that crosses in a figure, told behind its name: ", R over L", "(left in front)", "(R crosses)", "with R
+/// over", and where that ends.
 pub(super) fn crosser_told(t: &[Token], end: usize, limit: usize) -> Option<(Foot, usize)> {
     let sign = t.get(end).filter(|_| end + 2 < limit)?;
     let bracket = sign.sign('(');
-    if !bracket && !sign.sign(',') {
+    let with = sign.is(W::With);
+    if !bracket && !with && !sign.sign(',') {
         return None;
     }
     let to = clause_end(t, end + 1, limit);
+    let to = (end + 1..to).find(|k| with && t[*k].is(W::And)).unwrap_or(to);
     let words = &t[end + 1..to.max(end + 1)];
     let foot = side(words.first()?.kind)?;
     let way =
@@ -63,6 +65,22 @@ pub(super) fn crosser_told(t: &[Token], end: usize, limit: usize) -> Option<(Foo
     let told = words[1..].iter().any(way) && words[1..].iter().all(|t| way(t) || small(t));
     let closed = t.get(to).is_some_and(|t| t.sign(')'));
     (told && (!bracket || closed)).then_some((foot, to + usize::from(bracket)))
+}
+
+/// "Rock step L fwd (recover on R)": the foot that takes the weight back, told in brackets behind a figure that ends
+/// so, and where they close.
+pub(super) fn recover_told(t: &[Token], end: usize, limit: usize) -> Option<(Option<Foot>, usize)> {
+    let to = clause_end(t, end + 1, limit);
+    if !t.get(end).filter(|_| end < limit)?.sign('(') || !t.get(to)?.sign(')') {
+        return None;
+    }
+    let words = &t[end + 1..to];
+    let small = |t: &Token| {
+        matches!(t.kind, Kind::W(W::Recover | W::Back | W::Weight | W::On | W::To | W::The | W::Foot))
+            || side(t.kind).is_some()
+    };
+    let says = words.iter().any(|t| t.is(W::Recover)) && words.iter().all(small);
+    says.then(|| (words.iter().find_map(|t| side(t.kind)), to + 1))
 }
 
 /// Words behind a figure that touch, scuff or hitch with the foot of its last step instead: "jazz box, touch L", "jazz
@@ -172,4 +190,70 @@ pub(super) fn spelled_out(t: &[Token], from: usize, limit: usize, named: &Named)
         }
     }
     at.next().is_none().then_some(end)
+}
+
+/// "Jazz box right over left back right side left forward": where the words end that tell each step of a figure again
+/// with its foot and its place, whatever parts them, and the lead that they give; the last step may go elsewhere.
+pub(super) fn retold(t: &[Token], from: usize, limit: usize, named: &Named) -> Option<(usize, Foot, Place)> {
+    let steps = &named.steps;
+    if steps.len() < 3 {
+        return None;
+    }
+    let joins = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Sign(',' | '-' | '/' | '\n')
+                | Kind::W(W::And | W::Then | W::Step | W::The | W::To | W::Foot | W::It)
+        )
+    };
+    let mut at = from;
+    let mut lead = named.lead;
+    let mut place = Place::InPlace;
+    for (k, step) in steps.iter().enumerate() {
+        let Who::One(who) = step.who else { return None };
+        // A foot and a place, in either order: "right over left", "back left", "cross R over L".
+        let (mut foot, mut found) = (None, None);
+        while at < limit && (foot.is_none() || found.is_none()) {
+            let token = &t[at];
+            if let Some(f) = side(token.kind).filter(|_| foot.is_none()) {
+                foot = Some(f);
+            } else if let Some(p) = place_word(token).filter(|_| found.is_none()) {
+                found = Some(p);
+            } else if !joins(token) {
+                return None;
+            }
+            at += 1;
+        }
+        let (foot, to) = (foot?, found?);
+        if to == Place::Cross {
+            // "over left", "over the left foot"
+            while t.get(at).is_some_and(|t| at < limit && matches!(t.kind, Kind::W(W::Across | W::The))) {
+                at += 1;
+            }
+            // "right over left back" goes on with the left foot.
+            let other = t.get(at).is_some_and(|t| at < limit && side(t.kind) == Some(foot.other()));
+            let next = t.get(at + 1).is_some_and(|t| at + 1 < limit && place_word(t).is_some());
+            at += usize::from(other && !next);
+        }
+        let this = if foot == who { Foot::Right } else { Foot::Left };
+        let fits = to == step.place || k + 1 == steps.len();
+        if *lead.get_or_insert(this) != this || !fits {
+            return None;
+        }
+        place = to;
+    }
+    Some((at, lead?, place))
+}
+
+/// Where a step goes, in one word.
+fn place_word(t: &Token) -> Option<Place> {
+    Some(match t.kind {
+        Kind::W(W::Across | W::Cross) => Place::Cross,
+        Kind::W(W::Forward) => Place::Forward,
+        Kind::W(W::Back) => Place::Back,
+        Kind::W(W::Side) => Place::Side,
+        Kind::W(W::Behind) => Place::Behind,
+        Kind::W(W::Together | W::Close | W::Beside) => Place::Close,
+        _ => return None,
+    })
 }

@@ -1,6 +1,6 @@
 //! Step lines to chunks: which words belong to which counts.
 
-use super::counts::Mark;
+use super::counts::{Mark, half_sign};
 use super::lines::Line;
 use super::marks::{Placed, marks_after, over};
 use super::multiples::{behind, spread};
@@ -34,6 +34,17 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
             continue;
         }
         let first = p.mark.first();
+        // "& left beside right, right to the side (7)": the sign tells a half-count of its own.
+        let words = &t[at.min(p.mark.from)..p.mark.from];
+        let lead = words.iter().take_while(|t| matches!(t.kind, Kind::Sign(',' | ';' | '.'))).count();
+        if let [only] = p.mark.ticks[..]
+            && next == Some(first)
+            && only.within() == 0
+            && words.get(lead).is_some_and(|t| half_sign(text, t))
+            && words[lead + 1..].split(|t| t.sign(',')).filter(|c| says(c)).count() == 2
+        {
+            p.mark.ticks.insert(0, Ticks(only.0 - 12));
+        }
         // "Step back R, drag L over counts 5, 6": what lasts so long is the last of them.
         if (over(text, &t[p.mark.from])
             || next.is_some_and(|n| lasts(&t[at.min(p.mark.from)..p.mark.from], first - n, &p.mark)))
@@ -205,8 +216,12 @@ pub(super) fn add(
                 at = p.mark.to;
                 continue;
             }
-            // "& R side (&3)" tells the half-count twice.
-            if t.get(at).is_some_and(|t| t.is(W::And)) && p.mark.ticks[0].within() == 12 {
+            // "& R side, L cross (&3)" tells the half-count twice; "& cross left, side right (&5,6)" steps on it.
+            let twice = || {
+                let whole = p.mark.ticks.iter().filter(|t| t.within() == 0).count();
+                p.mark.ticks.len() < 3 || turns(&t[at + 1..p.mark.from]) != whole
+            };
+            if t.get(at).is_some_and(|t| t.is(W::And)) && p.mark.ticks[0].within() == 12 && twice() {
                 at += 1;
             } else if k > 0 {
                 let cut = tail(t, at, p.mark.from, placed[k - 1].mark.ticks.len());
@@ -215,7 +230,7 @@ pub(super) fn add(
             }
             let open = section.chunks.last().is_some_and(|c| c.slots == Slots::Free);
             if k > 0 || !joins || !open {
-                push_open(section);
+                push_open(text, section);
             }
             append(text, section, line, &t[at..p.mark.from]);
             close(section, p);
@@ -226,7 +241,7 @@ pub(super) fn add(
             let told = rest[0].is(W::While) || rest[0].sign(':');
             let new = if placed.is_empty() { !joins } else { speaks(rest) && !told };
             if new || section.chunks.is_empty() {
-                push_open(section);
+                push_open(text, section);
             }
             append(text, section, line, rest);
         }
@@ -235,10 +250,11 @@ pub(super) fn add(
         let first = placed[0].mark.from;
         if first > at && !placed[0].behind {
             if section.chunks.is_empty() {
-                push_open(section);
+                push_open(text, section);
             }
             append(text, section, line, &t[at..first]);
         }
+        rest_of_range(&mut placed);
         let inner = placed.iter().any(|p| p.behind);
         let (first, rest) = (&placed[0], &placed[1..]);
         let within = rest.first().is_some_and(|p| p.mark.first() == first.mark.first())
@@ -258,7 +274,7 @@ pub(super) fn add(
                 append(text, section, line, &t[at..cut]);
                 at = cut;
             }
-            push_open(section);
+            push_open(text, section);
             if p.behind {
                 append(text, section, line, &t[at.max(from).min(p.mark.from)..p.mark.from]);
                 at = p.mark.to;
@@ -276,10 +292,21 @@ pub(super) fn add(
         }
     }
     if let Some(chunk) = section.chunks.last_mut() {
-        behind(&mut section.tokens, chunk);
+        behind(text, &mut section.tokens, chunk);
         spread(text, &mut section.tokens, chunk);
     }
     clocks(&mut section.tokens, known);
+}
+
+/// "1-3 Big step L to side, drag R (2-3)": the words before those with the last counts of a range have the first ones.
+fn rest_of_range(placed: &mut [Placed]) {
+    let [lead, last] = placed else { return };
+    let (all, end) = (&lead.mark.ticks, &last.mark.ticks);
+    if !lead.behind && lead.mark.range && last.behind && end.len() < all.len() && all.ends_with(end) {
+        let left = all.len() - end.len();
+        lead.mark.ticks.truncate(left);
+        lead.mark.range = left > 1;
+    }
 }
 
 /// Whether the last mark of a line only sums up the counts of all sections so far: "(5-8)  [16]".
@@ -456,9 +483,9 @@ fn side(t: &Token) -> bool {
     matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF | W::Heel | W::Toe | W::Quarter | W::Half))
 }
 
-fn push_open(section: &mut SectionText) {
+fn push_open(text: &str, section: &mut SectionText) {
     if let Some(chunk) = section.chunks.last_mut() {
-        behind(&mut section.tokens, chunk);
+        behind(text, &mut section.tokens, chunk);
     }
     let from = section.tokens.len();
     section.chunks.push(Chunk { slots: Slots::Free, mark: Span::default(), from, to: from });

@@ -136,13 +136,16 @@ pub fn names_section(text: &str, c: &[Token], k: usize) -> Option<u32> {
     if numbered || section_word(text, a) { number(b) } else { nth(a).filter(|_| section_word(text, b)) }
 }
 
+/// Words that liken what is danced to something else.
+pub(super) const LIKE: &[&str] = &["like", "as", "wie", "comme", "como", "come"];
+
 /// Whether a clause begins with "like" or "as" and counts or a section: "are exactly as the first eight".
 #[must_use]
 pub fn likens(text: &str, c: &[Token]) -> bool {
     let small = |t: &&Token| is_among(t.span.of(text), &["is", "are", "exactly", "just", "goes", "again"]);
     let c = &c[c.iter().take_while(small).count()..];
     let Some(first) = c.first() else { return false };
-    if !is_among(first.span.of(text), &["like", "as", "wie", "comme", "como", "come"]) {
+    if !is_among(first.span.of(text), LIKE) {
         return false;
     }
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));

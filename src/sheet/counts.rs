@@ -72,10 +72,18 @@ pub(super) fn half_sign(text: &str, t: &Token) -> bool {
 
 /// Whether the word "and" stands between two counts in a row whose half-counts have a sign.
 fn joining(text: &str, tokens: &[Token], from: usize, i: usize) -> bool {
-    let word = tokens[i].gap > 0 && !tokens[i].span.of(text).starts_with(['&', '+']);
-    let number = tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_)) && t.gap > 0);
-    let signed = tokens[from..i].iter().chain(tokens.get(i + 2)).any(|t| half_sign(text, t));
-    word && number && signed
+    let sign = tokens[i].span.of(text);
+    let word = tokens[i].gap > 0 && !sign.starts_with(['&', '+']);
+    let number = tokens.get(i + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_)) && (t.gap > 0 || !word));
+    let around = || tokens[from..i].iter().chain(tokens.get(i + 2));
+    let and = |t: &Token| t.is(W::And) && t.span.of(text) == "&";
+    let signed = if word { around().any(|t| half_sign(text, t)) } else { sign == "+" && around().any(and) };
+    number && signed
+}
+
+/// Whether a number is the count behind another one.
+fn counts_on(t: &Token, last: i32) -> bool {
+    matches!(t.kind, Kind::Number(n) if i64::from(n) == i64::from(last) + 1)
 }
 
 pub(super) fn sub_sign(text: &str, t: &Token) -> Option<char> {
@@ -180,10 +188,21 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
             {
                 pending_range = true;
             }
-            // "1&2 and 3&4": where half-counts have their sign, the word only joins.
+            // "1&2 and 3&4", "1&2+3&4": where half-counts have their sign, the other one only joins.
             Kind::W(W::And) if last.is_some() && joining(text, tokens, from, i) => {}
             Kind::Sign(',' | '.' | '/')
                 if last.is_some() && i + 1 < end && t.gap == 0 && follows(text, tokens, i + 1, last) => {}
+            // "1. - 2.": a dash behind the full stop of the first count.
+            Kind::Sign('.')
+                if last.is_some()
+                    && tokens.get(i + 1).is_some_and(|t| t.sign('-'))
+                    && tokens.get(i + 2).is_some_and(|n| last.is_some_and(|l| counts_on(n, l))) => {}
+            // "&, 7 - step left beside, step right"
+            Kind::Sign(',' | '/')
+                if last.is_none()
+                    && signs.len() == 1
+                    && t.gap == 0
+                    && matches!(tokens.get(i + 1).map(|t| t.kind), Some(Kind::Number(2..))) => {}
             _ => {
                 let Some(sign) = sub_sign(text, t) else { break };
                 // A word "and" or "a" that begins a sentence is no count.
@@ -243,6 +262,41 @@ pub(super) fn lone(tokens: &[Token], at: usize, sign: char) -> Mark {
     Mark { ticks: vec![Ticks(before)], range: false, from: at, to: at + 1, span: tokens[at].span }
 }
 
+/// "The "and" after 6", "& before 7", "the & count", "and of 6": a half-count named by itself, from its sign on. Where
+/// it ends, and the count before it where that is told.
+#[must_use]
+pub(super) fn named_half(text: &str, t: &[Token], from: usize) -> Option<(usize, Option<i32>)> {
+    let quote = |k: usize| t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('"' | '\'')));
+    let quoted = usize::from(quote(from));
+    if !t.get(from + quoted)?.is(W::And) {
+        return None;
+    }
+    let mut to = from + quoted + 1;
+    to += usize::from(quoted == 1 && quote(to));
+    // "the & count"
+    to += usize::from(t.get(to).is_some_and(|t| t.is(W::Count)));
+    let number = |k: usize| {
+        let one = t.get(k)?.span.of(text).eq_ignore_ascii_case("one");
+        let n = if one { Some(1) } else { super::mentions::value(&t[k]) };
+        n.filter(|n| (1..=MOST).contains(n)).and_then(|n| i32::try_from(n).ok())
+    };
+    let Some(word) = t.get(to) else { return Some((to, None)) };
+    let at = to + 1 + usize::from(t.get(to + 1).is_some_and(|t| t.is(W::Count)));
+    let before = match word.kind {
+        Kind::W(W::Before) => number(at).map(|n| n - 1),
+        Kind::W(W::After | W::Of) => number(at),
+        _ if is_among(word.span.of(text), &["between"]) => number(at),
+        _ => None,
+    };
+    let Some(n) = before else { return Some((to, None)) };
+    to = at + 1;
+    // "between 6 and 7"
+    if t.get(to).is_some_and(|t| t.is(W::And)) && number(to + 1) == Some(n + 1) {
+        to += 2;
+    }
+    Some((to, Some(n)))
+}
+
 /// Whether a token says that the number before it is one of counts: "16 counts", "16c".
 pub(super) fn counts_behind(text: &str, t: &Token) -> bool {
     t.is(W::Count) || t.gap == 0 && matches!(t.span.of(text), "c" | "C")
@@ -260,8 +314,8 @@ fn to_word(text: &str, t: &Token) -> bool {
 
 /// Whether the next token goes on with the same row of counts.
 fn follows(text: &str, tokens: &[Token], i: usize, last: Option<i32>) -> bool {
-    if let Kind::Number(n) = tokens[i].kind {
-        return i64::from(n) == i64::from(last.unwrap_or(0)) + 1;
+    if matches!(tokens[i].kind, Kind::Number(_)) {
+        return counts_on(&tokens[i], last.unwrap_or(0));
     }
     // "3.&.4."
     let next = i + 1 + usize::from(tokens.get(i + 1).is_some_and(|t| t.sign('.') && t.gap == 0));
@@ -321,6 +375,10 @@ mod tests {
         check("1&e2", "1 1&");
         check("8&1", "8 8& 9");
         check("6-7-8&1", "6 7 8 8& 9");
+        check("1. - 2. Rock", "1 2");
+        check("&,7,8 Together", "6& 7 8");
+        check("&, 7 - Together", "6& 7");
+        check("5&6+7&8 Shuffles", "5 5& 6 7 7& 8");
         check("1-999999999", "1");
         check("999999999", "none");
     }

@@ -9,7 +9,7 @@ use crate::floor::Heading;
 /// Lines of steps without such a number that show that none is missing elsewhere.
 const BARE: usize = 2;
 /// How many words before a bracket tell of the turn that leads there.
-const NEAR: usize = 6;
+const NEAR: usize = 10;
 
 /// Takes the lone numbers in the brackets of a sheet for hours, where each of them is one and stands behind a turn,
 /// and lines of steps have none.

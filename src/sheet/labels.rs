@@ -42,7 +42,7 @@ pub(super) fn ordinal(t: &Token) -> Option<u32> {
 }
 
 /// The same for a word that places an eight as well: "the opening eight", "the closing eight".
-fn placed(text: &str, t: &Token) -> Option<u32> {
+pub(super) fn placed(text: &str, t: &Token) -> Option<u32> {
     ordinal(t).or_else(|| match &*lower(t.span.of(text)) {
         "opening" | "initial" => Some(1),
         "closing" | "concluding" => Some(99),

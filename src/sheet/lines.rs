@@ -1,7 +1,8 @@
 //! Lines: what stands at their beginning and end, and how much of them is about steps.
 
+use super::ahead;
 use super::columns::Columns;
-use super::counts::{Mark, mark};
+use super::counts::{Mark, lone, mark};
 use super::explained::explained;
 use super::hours::hours;
 use super::leaders;
@@ -65,7 +66,8 @@ impl Line {
     /// Counts its words and those of steps.
     pub(super) fn weigh(&mut self) {
         (self.step_words, self.verbs, self.words) = (0, 0, 0);
-        let bare = self.tokens.windows(2).filter(|w| bare_step(w[0].kind, w[1].kind)).count();
+        let bare = |w: &&[Token]| bare_step(w[0].kind, w[1].kind) || turns(w[0].kind, w[1].kind);
+        let bare = self.tokens.windows(2).filter(bare).count();
         self.bare_steps = u32::try_from(bare).unwrap_or(u32::MAX);
         // "Waltz forward, waltz back"
         let waltz = |w: &[Token]| w[0].is(W::Waltz) && matches!(w[1].kind, Kind::W(W::Forward | W::Back));
@@ -128,7 +130,7 @@ impl Line {
         }
         let mut from = first;
         let t = &self.tokens;
-        let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+        let open = t.get(from).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[' | '{')));
         if open {
             from += 1;
         }
@@ -143,6 +145,12 @@ impl Line {
         let said = t.get(from).is_some_and(|t| t.is(W::Count) || t.is(W::On));
         if said && !open {
             from += 1 + usize::from(t[from].is(W::On) && t.get(from + 1).is_some_and(|t| t.is(W::Count)));
+        }
+        if !open && !said {
+            from += ahead::joins(text, t, from);
+        }
+        if ahead::half_opens(text, t, from) {
+            return Some(Mark { from: first, to: from + 1, ..lone(t, from, '&') });
         }
         let pairs = || self.packed || pair_numbers(t) >= 2;
         // "&34" is such a pair, too.
@@ -189,7 +197,7 @@ impl Line {
             return None;
         }
         if open {
-            if !matches!(next.kind, Kind::Sign(')' | ']')) {
+            if !matches!(next.kind, Kind::Sign(')' | ']' | '}')) {
                 return None;
             }
             to += 1;
@@ -331,6 +339,11 @@ pub(super) fn weigh(kind: Kind) -> (bool, bool) {
     }
 }
 
+/// A turn without a verb: "1/2 L".
+fn turns(size: Kind, side: Kind) -> bool {
+    matches!(size, Kind::Fraction(_)) && matches!(side, Kind::W(W::R | W::L))
+}
+
 /// A foot and where it goes, without a verb: "left forward".
 fn bare_step(foot: Kind, place: Kind) -> bool {
     matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
@@ -414,6 +427,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     pack(&mut out);
     leaders::leaders(&mut out);
     hours(text, &mut out);
+    ahead::names(text, &mut out);
     out
 }
 
@@ -437,6 +451,9 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if t.get(from).is_some_and(|t| t.gap == 2) {
         return false;
     }
+    if super::multiples::crosses(text, t, from) {
+        return true;
+    }
     let plural = |t: &Token| {
         (matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if super::words::acts(w)))
             && t.span.of(text).ends_with(['s', 'S'])
@@ -456,7 +473,26 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if named.is_some_and(|k| k < 3 && near[k..].iter().take(2).any(ends)) {
         return true;
     }
-    t[from..t.len().min(from + 3)].iter().any(plural) && total()
+    t[from..t.len().min(from + 3)].iter().any(plural) && total() || plural(&t[from]) && feet_of(text, t, from)
+}
+
+/// "4 sways R L R L": whether as many feet follow as the number before the word says.
+fn feet_of(text: &str, t: &[Token], from: usize) -> bool {
+    let Some(Kind::Number(n)) = from.checked_sub(1).map(|k| t[k].kind) else { return false };
+    let feet = t[from + 1..].iter().take_while(|t| {
+        matches!(
+            t.kind,
+            Kind::Feet | Kind::Sign(':' | ',' | '-' | '(' | ')') | Kind::W(W::R | W::L | W::RF | W::LF)
+        )
+    });
+    let told: usize = feet
+        .map(|t| match t.kind {
+            Kind::Feet => t.span.of(text).len(),
+            Kind::W(_) => 1,
+            _ => 0,
+        })
+        .sum();
+    u32::try_from(told) == Ok(n)
 }
 
 /// How many numbers are counts in pairs, such as 12 and 34.
@@ -535,7 +571,15 @@ pub(super) fn pack(lines: &mut [Line]) {
     let odd = |t: &Token| matches!(t.kind, Kind::Number(34 | 56 | 78));
     let several = lines.iter().map(|l| bracketed(&l.tokens)).sum::<usize>() >= 4
         && lines.iter().filter(|l| bracketed(&l.tokens) > 0 && l.tokens.iter().any(odd)).count() >= 2;
-    if several || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+    // "right heel twice 34", "left behind right to side left across &56": at the end of lines.
+    let ends = |l: &Line| match l.tokens.as_slice() {
+        [.., before, last] => {
+            odd(last) && last.gap == 1 && weigh(before.kind).0 || odd(last) && before.is(W::And)
+        }
+        _ => false,
+    };
+    let ends = lines.iter().filter(|l| ends(l)).count() >= 2;
+    if several || ends || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
         for line in lines {
             line.packed = true;
         }

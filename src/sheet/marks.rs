@@ -1,6 +1,6 @@
 //! Count marks in a line: which they are, and on which side their words stand.
 
-use super::counts::{Mark, counts_behind, lone, mark, sub_sign};
+use super::counts::{Mark, counts_behind, half_sign, lone, mark, named_half, sub_sign};
 use super::lines::Line;
 use super::marks_behind::trailing;
 use super::vocabulary::W;
@@ -37,6 +37,11 @@ pub(super) fn marks_after(
     after: Option<i32>,
 ) -> Vec<Placed> {
     let t = &line.tokens;
+    if after.is_none()
+        && let Some(run) = running(text, t, from)
+    {
+        return run;
+    }
     let mut out: Vec<Placed> = Vec::new();
     let mut i = from;
     let mut last: Option<i32> = after;
@@ -130,7 +135,7 @@ pub(super) fn marks_after(
                 || next_row(text, t, i))
             && !(joined_by_word(text, t, i))
             && let Some(m) = super::lines::packed(text, t, i, pairs).or_else(|| mark(text, t, i, t.len()))
-            && Some(m.first()) == last.map(|l| l + 1)
+            && (Some(m.first()) == last.map(|l| l + 1) || opened_by_half(&out) && m.first() > 1)
             && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
             && !t
                 .get(m.to)
@@ -154,6 +159,14 @@ pub(super) fn marks_after(
             // "| & R side | 3 L cross": a cell of its own.
             let mark =
                 Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
+            out.push(Placed { mark, behind: false, total: false });
+        } else if led && let Some(tick) = half_before(text, t, i, last) {
+            // "5,6 right side, hold; & left together; 7 right side"
+            let mark = Mark { ticks: vec![tick], range: false, from: i, to: i + 1, span: token.span };
+            out.push(Placed { mark, behind: false, total: false });
+        } else if let Some(tick) = half_amid(text, t, i, &out) {
+            // "1 heel R forward, & step R beside L, 2 heel L forward"
+            let mark = Mark { ticks: vec![tick], range: false, from: i, to: i + 1, span: token.span };
             out.push(Placed { mark, behind: false, total: false });
         } else if !led_by_mark && let Some(m) = dotted_length(t, i, since(&out, from)) {
             i = m.to;
@@ -216,6 +229,128 @@ pub(super) fn marks_after(
     }
     settle(t, &mut out, led);
     out
+}
+
+/// The marks of a line that is counted through without a sign between steps and counts, each mark going on from the
+/// one before: "rock right forward and recover 1 2 shuffle back right left right 3 & 4" has its counts behind the words,
+/// "1 2 right forward hold 3 4 left forward hold" before them.
+fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed>> {
+    let sign = |t: &Token| matches!(t.kind, Kind::Sign(c) if !matches!(c, '-' | '\'' | '/' | '.'));
+    if t.get(from..)?.iter().any(sign) {
+        return None;
+    }
+    let mut found: Vec<Mark> = Vec::new();
+    let mut i = from;
+    while i < t.len() {
+        let next = found.last().map_or(1, |m: &Mark| m.last() + 1);
+        let begins = matches!(t[i].kind, Kind::Number(_)) || half_sign(text, &t[i]);
+        let fits = |m: &Mark| {
+            let positions = m.ticks[0].0 > 0 && m.first() == next;
+            let ends = t.get(m.to).is_none_or(|n| n.gap > 0 || n.sign('.'));
+            let of_else = t.get(m.to).is_some_and(|t| {
+                matches!(t.kind, Kind::W(W::Count | W::Wall | W::Times | W::OClock | W::Degrees))
+            });
+            positions && ends && !of_else
+        };
+        match mark(text, t, i, t.len()).filter(|m| begins && fits(m)) {
+            Some(m) => {
+                i = m.to + t[m.to..].iter().take_while(|t| t.sign('.')).count();
+                found.push(Mark { to: i, ..m });
+            }
+            // A number that does not count on is about something else.
+            None if matches!(t[i].kind, Kind::Number(_)) => return None,
+            None => i += 1,
+        }
+    }
+    let (first, last) = (found.first()?, found.last()?);
+    let led = first.from == from;
+    let behind = last.to == t.len();
+    if found.len() < 3 || led == behind || last.last() < 4 {
+        return None;
+    }
+    // Each has words of its own.
+    let words = |a: usize, b: usize| t[a..b].iter().any(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_)));
+    let own = |k: usize| {
+        if behind {
+            words(if k == 0 { from } else { found[k - 1].to }, found[k].from)
+        } else {
+            words(found[k].to, found.get(k + 1).map_or(t.len(), |m| m.from))
+        }
+    };
+    if !(0..found.len()).all(own) {
+        return None;
+    }
+    let on = |k: usize| k > from && matches!(t[k - 1].kind, Kind::W(W::On | W::Count));
+    let begin = |m: &Mark| m.from - usize::from(behind && on(m.from));
+    let mut out: Vec<Placed> = Vec::with_capacity(found.len());
+    for m in found {
+        let from = begin(&m);
+        let placed = Placed { mark: Mark { from, ..m }, behind, total: false };
+        if let Some(before) = out.last()
+            && !behind
+        {
+            // "1 heel R forward & step R beside L 2 heel L forward"
+            let halves: Vec<_> = (before.mark.to + 1..placed.mark.from)
+                .filter_map(|k| Some((k, half_amid(text, t, k, &out)?)))
+                .take(1)
+                .collect();
+            for (k, tick) in halves {
+                let mark = Mark { ticks: vec![tick], range: false, from: k, to: k + 1, span: t[k].span };
+                out.push(Placed { mark, behind: false, total: false });
+            }
+        }
+        out.push(placed);
+    }
+    Some(out)
+}
+
+/// Whether a line begins with a half-count that is told without its number.
+fn opened_by_half(out: &[Placed]) -> bool {
+    matches!(out, [p] if !p.behind && matches!(p.mark.ticks[..], [t] if t.0 < 0))
+}
+
+/// A sign for a half-count between other signs, whose one step stands right before the next count.
+fn half_before(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Ticks> {
+    let last = last?;
+    let parts = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';'));
+    if !half_sign(text, &t[i]) || !parts(t.get(i.checked_sub(1)?)?) {
+        return None;
+    }
+    let end = (i + 1..t.len()).find(|k| parts(&t[*k]))?;
+    let number = t.get(end + 1).map(|t| t.kind);
+    let counts_on = matches!(number, Some(Kind::Number(n)) if i64::from(n) == i64::from(last) + 1);
+    let one = super::chunks::says(&t[i + 1..end])
+        && !t[i + 1..end].iter().any(|t| matches!(t.kind, Kind::Number(_)));
+    (counts_on && one).then_some(Ticks(last * 24 + 12))
+}
+
+/// A sign for a half-count behind the words of a single count, before the words of a step: one count holds one step.
+fn half_amid(text: &str, t: &[Token], i: usize, out: &[Placed]) -> Option<Ticks> {
+    let before = out.last().filter(|p| !p.behind && !p.total)?;
+    // "5 6 right side hold & left together 7": behind a word that ends its counts.
+    let ended = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Hold | W::Clap | W::Twice));
+    let count = match before.mark.ticks[..] {
+        [count] => count,
+        [_, last] if ended => last,
+        _ => return None,
+    };
+    let parted = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | ';' | '.'));
+    let sign = half_sign(text, &t[i]);
+    let foot = |k: Kind| matches!(k, Kind::W(W::R | W::L | W::RF | W::LF));
+    // Without a comma before it, it stands before a step with its foot.
+    let step = |k: usize| match t.get(k).filter(|t| t.gap > 0).map(|t| t.kind) {
+        Some(Kind::W(W::Step | W::Close | W::Cross | W::Together | W::Recover)) if !parted => {
+            t.get(k + 1).is_some_and(|t| foot(t.kind))
+        }
+        Some(Kind::W(w)) if ended && foot(Kind::W(w)) => true,
+        Some(Kind::Name(_)) => parted,
+        Some(Kind::W(w)) => parted && (acts(w) || foot(Kind::W(w))),
+        _ => false,
+    };
+    let next = step(i + 1);
+    let words = &t[before.mark.to.min(i)..i];
+    let told = super::chunks::says(words) || words.iter().any(|t| foot(t.kind));
+    (sign && next && told && count.0 > 0 && count.within() == 0).then(|| Ticks(count.0 + 12))
 }
 
 /// How many counts the range before this token has: "25-32: ".
@@ -302,7 +437,6 @@ fn next_row(text: &str, t: &[Token], i: usize) -> bool {
                 | W::Repeat
                 | W::Drag
                 | W::Sweep
-                | W::Hold
                 | W::Slide
                 | W::Same
                 | W::While
@@ -310,10 +444,15 @@ fn next_row(text: &str, t: &[Token], i: usize) -> bool {
         Kind::Name(_) => true,
         _ => false,
     };
+    // "left forward hold 5 6 right to the side" counts on, "hold 5 6" lasts.
+    let held = t[i - 1].is(W::Hold);
+    let goes_on = |t: &Token| matches!(t.kind, Kind::W(W::RF | W::LF | W::R | W::L));
     before
         && mark(text, t, i, t.len()).is_some_and(|m| {
             let next = t.get(m.to).filter(|n| n.gap > 0).map(|n| n.kind);
-            m.ticks.len() >= 2 && matches!(next, Some(Kind::W(_) | Kind::Name(_) | Kind::Fraction(_)))
+            m.ticks.len() >= 2
+                && matches!(next, Some(Kind::W(_) | Kind::Name(_) | Kind::Fraction(_)))
+                && (!held || t.get(m.to).is_some_and(goes_on))
         })
 }
 
@@ -344,22 +483,20 @@ fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<M
     if !t[i].is(W::On) {
         return None;
     }
-    let quote = |k: usize| t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('"' | '\'')));
-    let mut to = i + 1;
-    if t.get(to).is_some_and(|t| t.is(W::The)) {
-        to += 1;
+    let mut from = i + 1;
+    if t.get(from).is_some_and(|t| t.is(W::The)) {
+        from += 1;
     }
     // `on the following "and"`
-    to += usize::from(t.get(to).is_some_and(|t| matches!(&*lower(t.span.of(text)), "following" | "next")));
-    let quoted = quote(to);
-    to += usize::from(quoted);
-    let and = t.get(to)?;
-    if !and.is(W::And) || !quoted && to == i + 1 && and.span.of(text).len() > 1 {
+    let next = |t: &Token| matches!(&*lower(t.span.of(text)), "following" | "next");
+    from += usize::from(t.get(from).is_some_and(next));
+    let (to, before) = named_half(text, t, from)?;
+    let bare = from == i + 1 && to == from + 1;
+    if bare && t[from].span.of(text).len() > 1 {
         return None;
     }
-    to += 1;
-    to += usize::from(quoted && quote(to));
-    Some(Mark { ticks: vec![Ticks(last * 24 + 12)], range: false, from: i, to, span: and.span })
+    let ticks = vec![Ticks(before.unwrap_or(last) * 24 + 12)];
+    Some(Mark { ticks, range: false, from: i, to, span: t[from].span })
 }
 
 /// A count mark right behind its words and before the end of a clause, without brackets: `coaster R 7&8.`
@@ -411,8 +548,11 @@ fn behind_words(
                         | W::Out
                         | W::Heel
                         | W::Toe
+                        | W::Twice
                 )
         }
+        // "pivot half left (right forward) 1-2, half shuffle left 3&4"
+        Kind::Sign(')') if parts_count(t, i) => true,
         Kind::Sign(',' | ')' | '"') => spoken,
         // "12 / 34 / 56 / 78"
         Kind::Sign('/') => pairs && before.gap > 0 && from > since,
@@ -450,6 +590,12 @@ fn behind_words(
     })
 }
 
+/// Whether several counts without blanks begin at a token: 1-2, 3&4.
+fn parts_count(t: &[Token], i: usize) -> bool {
+    let joined = t.get(i + 1).is_some_and(|t| t.gap == 0 && (t.sign('-') || t.is(W::And)));
+    joined && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::Number(_)))
+}
+
 /// "Over counts 5, 6": the step before lasts so long.
 pub(super) fn over(text: &str, t: &Token) -> bool {
     t.is(W::Across) && t.span.of(text).eq_ignore_ascii_case("over")
@@ -462,7 +608,8 @@ fn number_dash(t: &[Token], m: &Mark) -> bool {
 
 /// "Counts 9 and 10" are two counts; nothing happens between them.
 pub(super) fn whole_counts(text: &str, t: &[Token], mut m: Mark) -> Mark {
-    if t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and")) {
+    let joined = t[m.from..m.to].iter().any(|t| t.is(W::And) && t.span.of(text).eq_ignore_ascii_case("and"));
+    if joined && m.ticks.iter().any(|t| t.within() == 0) {
         m.ticks.retain(|t| t.within() == 0);
     }
     m
@@ -514,6 +661,15 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
         from += 1;
     }
     let closes = |at: usize| t.get(at).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']' | '}')));
+    // "(& before 5)", "(the & after 4)"
+    let the = from + usize::from(t.get(from).is_some_and(|t| t.is(W::The)));
+    if let Some((to, Some(before))) = named_half(text, t, the)
+        && closes(to)
+    {
+        let ticks = vec![Ticks(before * 24 + 12)];
+        let mark = Mark { ticks, range: false, from: open, to: to + 1, span: t[the].span };
+        return Some(Placed { mark, behind: true, total: false });
+    }
     if let Some(sign) = t.get(from).and_then(|t| sub_sign(text, t))
         && closes(from + 1)
     {
@@ -665,5 +821,46 @@ fn settle(t: &[Token], out: &mut Vec<Placed>, led: bool) {
                     || numbers.len() == 1;
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::lines::line_of;
+    use super::super::words::tokens;
+    use super::*;
+    use crate::figures::lexicon;
+    use crate::text::Span;
+
+    /// Each mark of a line with the side on which its words stand.
+    #[track_caller]
+    fn check(text: &str, expected: &str) {
+        let t = tokens(text, 0..text.len(), &lexicon().vocabulary);
+        let line = line_of(text, Span::new(0, text.len()), t, false);
+        let side = |p: &Placed| if p.behind { "<" } else { ">" };
+        let ticks = |p: &Placed| p.mark.ticks.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
+        let found: Vec<_> =
+            marks(text, &line, 0, false).iter().map(|p| format!("{}{}", ticks(p), side(p))).collect();
+        assert_eq!(found.join(", "), expected, "{text}");
+    }
+
+    #[test]
+    fn a_line_is_counted_through() {
+        check(
+            "rock right and recover 1 2 shuffle back right left right 3 & 4 rock left 5",
+            "1 2<, 3 3& 4<, 5<",
+        );
+        check("1 2 right forward hold 3 4 left forward hold 5 6 right side", "1 2>, 3 4>, 5 6>");
+        check("1 heel R & step R beside L 2 heel L 3 heel R 4 hold", "1>, 1&>, 2>, 3>, 4>");
+        check("1...step right forward 2...hold 3...step left forward 4...hold", "1>, 2>, 3>, 4>");
+        check("vine right 3 steps 4 touch left", "");
+    }
+
+    #[test]
+    fn half_counts_have_their_sign() {
+        check("1 heel R forward, & step R beside L, 2 heel L forward", "1>, 1&>, 2>");
+        check("5,6 right side, hold; & left together; 7 right side", "5 6>, 6&>, 7>");
+        check("Step R beside L (& before 5), cross L over R (5), R side (6)", "4&<, 5<, 6<");
+        check("Rock back (L, recover R), 5-6", "5 6<");
     }
 }

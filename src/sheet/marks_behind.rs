@@ -55,7 +55,8 @@ pub(super) fn trailing(
         // "..., counts 1-2", "That is 1, 2."
         let said =
             start >= from + 2 && before.span.of(text) == "is" && lower(t[start - 2].span.of(text)) == "that";
-        let told = token.is(W::Count) && before.sign(',') || said;
+        // "Back rock (L, recover R), 5-6": several counts that end a line behind a comma.
+        let told = (token.is(W::Count) || exact(t, start, end)) && before.sign(',') || said;
         let opens = run
             || told
             || word && exact(t, start, end)

@@ -79,7 +79,7 @@ pub fn value(t: &Token) -> Option<u32> {
 }
 
 /// Whether a token is an ordinal.
-pub(super) fn ordinal(t: &Token) -> bool {
+pub(crate) fn ordinal(t: &Token) -> bool {
     matches!(t.kind, Kind::W(w) if classes::ordinal(w).is_some())
 }
 

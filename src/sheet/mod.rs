@@ -4,6 +4,7 @@
 //! Nothing fails here and nothing is lost: what does not look like a step or a field is kept as a note. This
 //! room knows words; it knows nothing of weight, of the floor or of which foot is free.
 
+mod ahead;
 mod beside;
 mod chunks;
 pub mod classes;
@@ -22,6 +23,7 @@ mod marks_behind;
 mod mentions;
 mod multiples;
 mod own;
+pub mod pointing;
 mod prose;
 mod spoken;
 mod structure;
@@ -33,8 +35,9 @@ pub mod words;
 
 pub use counts::{Mark, mark};
 pub use head::SheetHead;
+pub(crate) use mentions::ordinal;
 pub use mentions::{Mention, Topic, value};
-pub use prose::{counts_told, rows};
+pub use prose::{counts_amid, counts_told, rows};
 pub use structure::{Layout, parse, parse_as};
 pub(crate) use structure::{headed, parse_kept};
 pub use typos::Typo;

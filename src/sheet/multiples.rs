@@ -7,40 +7,94 @@ use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
 use crate::text::{Span, is_among};
 
-/// How often, and where the words about it end: "4x paddle:", "Twice:", "Do this three times:".
-fn said(t: &[Token]) -> Option<(u32, Span, usize)> {
-    let mut at = t.iter().position(|t| !matches!(t.kind, Kind::Sign(_)))?;
-    while matches!(t.get(at)?.kind, Kind::W(W::Make | W::The | W::It)) {
+/// What is to be danced several times: how often, where that is said, and the words that it is said of.
+struct Multiple {
+    times: u32,
+    span: Span,
+    /// Where the words about the number begin and end.
+    told: (usize, usize),
+    /// Behind the last word of the steps.
+    end: usize,
+}
+
+/// Whether "x" stands here as "times", before a bracket or the name of a figure: "2 x (...)", "2 x R Monterey 1/2 R".
+pub(super) fn crosses(text: &str, t: &[Token], at: usize) -> bool {
+    let sign = |t: &Token| t.sign('*') || is_among(t.span.of(text), &["x", "\u{d7}"]);
+    if !t.get(at).is_some_and(sign) {
+        return false;
+    }
+    let clause =
+        t[at + 1..].iter().take(6).take_while(|t| !matches!(t.kind, Kind::Sign(',' | ';' | '.' | '\n')));
+    let over = |t: &Token| matches!(t.kind, Kind::W(W::Across | W::Front | W::Behind));
+    let named = clause.clone().any(|t| matches!(t.kind, Kind::Name(_))) && !clause.clone().any(over);
+    named || t.get(at + 1).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')))
+}
+
+/// How often, and how many words that takes: "4x", "Twice", "three times", "2 x".
+fn number(text: &str, t: &[Token], at: usize) -> Option<(u32, usize)> {
+    let times = |k: usize| t.get(k).is_some_and(|t| t.is(W::Times));
+    let crossed = |k: usize| crosses(text, t, k);
+    match t.get(at)?.kind {
+        Kind::Times(n) => Some((n, 1)),
+        Kind::W(W::Twice) => Some((2, 1)),
+        Kind::W(W::Thrice) => Some((3, 1)),
+        Kind::Number(n) if times(at + 1) || crossed(at + 1) => Some((n, 2)),
+        Kind::W(w) if times(at + 1) => Some((value(&t[at]).filter(|_| w != W::The)?, 2)),
+        _ => None,
+    }
+}
+
+/// "4x paddle: ...", "Do this twice: ..." and "2x (...)", told where words begin: at `from` or behind a sign.
+fn said(text: &str, t: &[Token], from: usize) -> Option<Multiple> {
+    let mut at = from + t[from..].iter().position(|t| !matches!(t.kind, Kind::Sign(_)))?;
+    while matches!(t.get(at)?.kind, Kind::W(W::Make | W::The | W::It | W::Then | W::And)) {
         at += 1;
     }
-    let times = |k: usize| t.get(k).is_some_and(|t| t.is(W::Times));
-    let (n, len) = match t.get(at)?.kind {
-        Kind::Times(n) => (n, 1),
-        Kind::W(W::Twice) => (2, 1),
-        Kind::W(W::Thrice) => (3, 1),
-        Kind::Number(n) if times(at + 1) => (n, 2),
-        Kind::W(w) if times(at + 1) => (value(&t[at]).filter(|_| w != W::The)?, 2),
-        _ => return None,
-    };
-    let colon = (at + len..t.len().min(at + len + 5)).find(|k| t[*k].sign(':'))?;
-    let words =
-        t[at + len..colon].iter().all(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
+    let (times, len) = number(text, t, at)?;
     let verbs = |t: &[Token]| {
         t.iter().any(|t| {
             matches!(t.kind, Kind::Name(_))
                 || matches!(t.kind, Kind::W(w) if acts(w) || matches!(w, W::Side | W::Forward | W::Back))
         })
     };
-    ((2..=16).contains(&n) && words && verbs(&t[colon + 1..])).then_some((n, t[at].span, colon + 1))
+    let opens = t.get(at + len).filter(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+    let (told, end) = if opens.is_some() {
+        let closes = |t: &Token| matches!(t.kind, Kind::Sign(')' | ']'));
+        (at + len, at + len + t[at + len..].iter().position(closes)? + 1)
+    } else if matches!(t[at].kind, Kind::Number(_)) && crosses(text, t, at + 1) {
+        let stops = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';' | '.' | '(' | '\n'));
+        (at + len, t[at + len..].iter().position(stops).map_or(t.len(), |k| at + len + k))
+    } else {
+        let colon = (at + len..t.len().min(at + len + 5)).find(|k| t[*k].sign(':'))?;
+        let words =
+            t[at + len..colon].iter().all(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
+        let stops = |t: &Token| matches!(t.kind, Kind::Sign(';' | '.' | '\n'));
+        let end = t[colon..].iter().position(stops).map_or(t.len(), |k| colon + k);
+        (words.then_some(colon + 1)?, end)
+    };
+    ((2..=16).contains(&times) && verbs(&t[told..end])).then_some(Multiple {
+        times,
+        span: t[at].span,
+        told: (at, told),
+        end,
+    })
 }
 
-/// Puts what was said before the steps of the last chunk behind them, where "x4" usually stands.
-pub(super) fn behind(tokens: &mut Vec<Token>, chunk: &mut Chunk) {
-    let Some((n, span, len)) = said(&tokens[chunk.from..chunk.to]) else { return };
-    tokens.drain(chunk.from..chunk.from + len);
-    chunk.to -= len;
-    tokens.insert(chunk.to, Token { kind: Kind::Times(n), span, gap: 1 });
-    chunk.to += 1;
+/// Puts what was said before steps of the last chunk behind them, where "x4" usually stands.
+pub(super) fn behind(text: &str, tokens: &mut Vec<Token>, chunk: &mut Chunk) {
+    let mut from = chunk.from;
+    while from < chunk.to {
+        if let Some(m) = said(text, &tokens[..chunk.to], from) {
+            tokens.insert(m.end, Token { kind: Kind::Times(m.times), span: m.span, gap: 1 });
+            tokens.drain(m.told.0..m.told.1);
+            chunk.to -= m.told.1 - m.told.0;
+            chunk.to += 1;
+            from = m.end - (m.told.1 - m.told.0) + 1;
+        } else {
+            let next = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';' | '.' | '/' | '|' | '>' | '\n'));
+            from = tokens[from..chunk.to].iter().position(next).map_or(chunk.to, |k| from + k + 1);
+        }
+    }
 }
 
 fn is_each(text: &str, t: &Token) -> bool {

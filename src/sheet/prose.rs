@@ -10,12 +10,13 @@ use super::counts::mark;
 use super::explained::explained;
 use super::labels::{Label, label};
 use super::lines::{Line, line_of};
+use super::mentions::value;
 use super::spoken::{Spoken, first_spoken, spoken};
 use super::table::Told;
 use super::unwrap::hangs;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
-use crate::text::Span;
+use crate::text::{Span, is_among};
 use crate::time::Ticks;
 
 /// Lines of a block shorter than this were ended on purpose.
@@ -107,6 +108,21 @@ pub fn counts_told(text: &str, t: &[Token]) -> Option<(usize, usize, Vec<Ticks>)
     let tokens = first.tokens(text, &[], false);
     let mark = mark(text, &tokens, 0, tokens.len())?;
     Some((first.from, first.to, mark.ticks))
+}
+
+/// How many counts stand in the midst of words: "1 and 2", "7 8", "on 3".
+#[must_use]
+pub fn counts_amid(t: &[Token]) -> usize {
+    let number = |k: usize| t.get(k).and_then(value).filter(|n| (1..=8).contains(n));
+    let amid = |k: usize| {
+        let Some(n) = number(k) else { return false };
+        let joined = t.get(k + 1).is_some_and(|t| t.is(W::And) || t.sign('-'));
+        let next = k + 1 + usize::from(joined);
+        let row = number(next) == Some(n + 1) && matches!(t[next].kind, Kind::Number(_));
+        let on = k > 0 && t[k - 1].is(W::On);
+        row || on && !t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::OClock | W::Wall)))
+    };
+    (0..t.len()).filter(|k| amid(*k)).count()
 }
 
 /// Blocks of lines, each where a line ends only because the next word would have gone past the widest.
@@ -231,7 +247,12 @@ fn told(text: &str, line: &Line, habits: Habits) -> Option<Vec<Line>> {
         .filter(|t| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w)))
         .count();
     let marks = spoken(text, &t[from..]).len();
-    if marks < 2 || verbs == 0 && marks < 3 {
+    // One mark is enough where the sentence before it tells the counts before.
+    let after_sentence = || {
+        let t = &t[from..];
+        spoken(text, t).first().is_some_and(|m| earlier(t, 0, m, t.len(), None).is_some())
+    };
+    if marks < 2 && !(marks == 1 && after_sentence()) || verbs == 0 && marks < 3 {
         return None;
     }
     let heading = heading.map(|l| {
@@ -289,6 +310,13 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
     let mut at = 0;
     let mut last = None;
     for (mark, cut) in marks.iter().zip(cuts) {
+        if let Some((range, end)) = earlier(rest, at, mark, cut, last) {
+            let mut all = range;
+            all.extend(said(&rest[at..end], false));
+            push(all, gap, None);
+            gap = false;
+            at = end;
+        }
         let mut words = said(&rest[at..mark.from], true);
         let since = mark.since(last, turns(&words));
         last = Some(mark);
@@ -297,16 +325,86 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
         let signs_only = words.iter().all(|t| matches!(t.kind, Kind::Sign(_)));
         let lead = if signs_only { rest[mark.to..cut].iter().take_while(hands).count() } else { 0 };
         words.extend(said(&rest[mark.to + lead..cut], false));
+        if let Some(rest) = rests(text, mark, &words) {
+            words = vec![rest];
+        }
         let mut all = since.unwrap_or_else(|| mark.tokens(text, &words, signs));
         if let Some(first) = words.first_mut() {
             first.gap = if mark.half { 2 } else { 1 };
         }
+        let again = again_only(text, &words);
         all.extend(words);
-        push(all, gap, None);
+        let counted = if again { super::counts::mark(text, &all, 0, all.len()) } else { None };
+        push(all, gap, counted.map(Told::Steps));
         gap = false;
         at = cut;
     }
     out
+}
+
+/// "And on 7&8 one more": words that only dance the step before once more.
+fn again_only(text: &str, words: &[Token]) -> bool {
+    let one = |t: &Token| is_among(t.span.of(text), &["one", "another"]);
+    let again =
+        |t: &Token| matches!(t.kind, Kind::W(W::Again | W::More | W::Same | W::Repeat | W::Twice | W::Once));
+    let small = |t: &Token| {
+        matches!(t.kind, Kind::Sign(_) | Kind::W(W::And | W::Then | W::The | W::Make | W::It | W::Times))
+    };
+    words.iter().any(again) && words.iter().all(|t| again(t) || small(t) || one(t))
+}
+
+/// "Stand on 4", "on 2 you smile": a few words of nothing to do on a count of its own are a rest.
+fn rests(text: &str, mark: &Spoken, words: &[Token]) -> Option<Token> {
+    let said = || words.iter().filter(|t| !matches!(t.kind, Kind::Sign(_)));
+    let idle = |t: &Token| {
+        matches!(t.kind, Kind::Unknown) || matches!(t.kind, Kind::W(w) if !matters(t) && idle_word(w))
+    };
+    let few = (1..=6).contains(&said().count());
+    let told = said().any(|t| t.kind == Kind::Unknown || t.is(W::Keep));
+    let span = said().map(|t| t.span).reduce(Span::join)?;
+    (mark.counts(text) == 1 && !mark.half && few && told && said().all(idle)).then_some(Token {
+        kind: Kind::W(W::Hold),
+        span,
+        gap: 1,
+    })
+}
+
+/// Words that may stand around a rest.
+fn idle_word(w: W) -> bool {
+    matches!(
+        w,
+        W::The
+            | W::It
+            | W::And
+            | W::Then
+            | W::With
+            | W::On
+            | W::Of
+            | W::To
+            | W::Keep
+            | W::No
+            | W::For
+            | W::At
+    )
+}
+
+/// Where whole sentences before a mark tell the counts that no mark tells: "Next, left vine. At count 7 turn a quarter",
+/// "The jazz box goes over, back, side, forward. Then kick on 5": those counts, and where their sentences end.
+fn earlier(
+    t: &[Token],
+    at: usize,
+    mark: &Spoken,
+    cut: usize,
+    last: Option<&Spoken>,
+) -> Option<(Vec<Token>, usize)> {
+    let stop = (at..mark.from).rev().find(|k| stops(&t[*k]))?;
+    let steps = |t: &[Token]| {
+        let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+        says(t) && (t.iter().any(foot) || t.iter().any(|t| matches!(t.kind, Kind::Name(_))))
+    };
+    let own = tells(&t[stop + 1..mark.from]) || tells(&t[mark.to..cut]);
+    let range = mark.gap_before(last)?;
+    (own && steps(&t[at..stop])).then_some((range, stop + 1))
 }
 
 /// The words of a count without sentences that only chat. The sentence next to the mark stays.
@@ -377,6 +475,8 @@ fn cut_cost(t: &[Token], p: usize, after_mark: bool, before_mark: bool) -> u32 {
         Some(Kind::Sign(':')) if !after_mark => 2,
         Some(Kind::Sign(',' | ')' | '-')) if !after_mark => 3,
         _ if joint => 4,
+        // "right on 1 (hold 2)"
+        _ if t.get(p).is_some_and(|t| t.sign('(')) => 3,
         _ if t.get(p).is_none() => 0,
         _ if after_mark || before_mark => 12,
         _ => 16,
@@ -418,7 +518,8 @@ fn cuts(text: &str, t: &[Token], marks: &[Spoken]) -> Vec<usize> {
         } else {
             (mark.to..=to)
                 .filter(|p| {
-                    *p == mark.to && !t.get(*p).is_some_and(|t| matches!(t.kind, Kind::Sign(_)))
+                    let sign = |t: &Token| matches!(t.kind, Kind::Sign(c) if c != '(');
+                    *p == mark.to && !t.get(*p).is_some_and(sign)
                         || *p == to
                         || *p > mark.to
                             && matches!(

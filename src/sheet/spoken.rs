@@ -1,10 +1,10 @@
 //! Counts in sentences: `on one`, `(1-2)`, `on counts three and four`, `three-and-four`, `that's five, six`.
 
-use super::counts::{half_sign, mark, sub_sign};
+use super::counts::{half_sign, mark, named_half, sub_sign};
 use super::labels::ordinal;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 /// A count mark among the words of a sentence.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -73,17 +73,35 @@ impl Spoken {
     /// "Walk forward right, left, right and kick on 4": as many steps before a count as there are counts since the last
     /// one, so that it is the last of a range.
     pub(super) fn since(&self, last: Option<&Self>, steps: usize) -> Option<Vec<Token>> {
-        let begin = last.map_or(self.first - (self.first - 1).rem_euclid(8), |l| l.last + 1);
+        let begin = self.begin(last);
         if self.half || self.first != self.last || begin < 1 || begin + 2 > self.first {
             return None;
         }
         let fits = usize::try_from(self.first - begin + 1) == Ok(steps);
-        let span = self.marks.first().filter(|_| fits)?.span;
+        if fits { self.range(begin, self.first) } else { None }
+    }
+
+    /// The counts between the last mark and this one, where there are any.
+    pub(super) fn gap_before(&self, last: Option<&Self>) -> Option<Vec<Token>> {
+        let begin = self.begin(last);
+        let gap = !self.half && begin >= 1 && (1..8).contains(&(self.first - begin));
+        if gap { self.range(begin, self.first - 1) } else { None }
+    }
+
+    /// The count behind the last mark, or the first one of its eight.
+    fn begin(&self, last: Option<&Self>) -> i32 {
+        last.map_or(self.first - (self.first - 1).rem_euclid(8), |l| l.last + 1)
+    }
+
+    /// The tokens of a range.
+    fn range(&self, from: i32, to: i32) -> Option<Vec<Token>> {
+        let span = self.marks.first()?.span;
         let number = |n: i32, gap| {
             let kind = Kind::Number(u32::try_from(n).unwrap_or(0));
             Token { kind, span, gap }
         };
-        Some(vec![number(begin, 1), Token { kind: Kind::Sign('-'), span, gap: 0 }, number(self.first, 0)])
+        let dash = Token { kind: Kind::Sign('-'), span, gap: 0 };
+        Some(if from < to { vec![number(from, 1), dash, number(to, 0)] } else { vec![number(to, 1)] })
     }
 
     /// Whether a half-count of it is written with a sign.
@@ -190,6 +208,12 @@ fn parts(t: Option<&Token>) -> bool {
         Kind::Sign(c) => matches!(c, '.' | ',' | ';' | ':' | '!' | '?' | '\n' | ')' | '(' | '"' | '*'),
         _ => false,
     } || t.sign('-') && t.gap > 0)
+}
+
+/// Whether a word behind counts tells of them: "... is a shuffle", "... you rock", "... we walk".
+fn told_of(text: &str, t: &Token) -> bool {
+    is_among(t.span.of(text), &["is", "are", "it's", "you", "we", "i", "he", "she", "they", "makes", "make"])
+        || matches!(t.kind, Kind::Name(_))
 }
 
 /// Whether what follows a number shows that it counts something else.
@@ -315,10 +339,11 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         while t.get(k).is_some_and(|t| t.is(W::On) || t.is(W::For) || beat(text, t)) {
             k += 1;
         }
-        if t.get(k).is_some_and(|t| t.is(W::And))
-            && t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')))
+        let the = k + usize::from(t.get(k).is_some_and(|t| t.is(W::The)));
+        if let Some((to, _)) = named_half(text, t, the)
+            && t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']')))
         {
-            return half(k, i, k + 2, true);
+            return half(the, i, to + 1, true);
         }
         let row = row(text, t, k)?;
         let to = row.3;
@@ -371,15 +396,15 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         && t.get(i + 1).is_some_and(sign)
         && !t.get(i + 2).is_some_and(|t| matches!(t.kind, Kind::Number(_)))
     {
-        return half(i + 1, i, i + 2, false);
+        let to = named_half(text, t, i + 1).map_or(i + 2, |half| half.0);
+        return half(i + 1, i, to, false);
     }
     if preposition && t[i].is(W::On) && (the || t.get(k).is_some_and(|t| t.sign('"'))) {
+        if let Some((to, _)) = named_half(text, t, k) {
+            return half(k, i, to, false);
+        }
         let quote = usize::from(t.get(k).is_some_and(|t| t.sign('"')));
         let at = k + quote;
-        if t.get(at).is_some_and(|t| t.is(W::And)) {
-            let close = usize::from(quote == 1 && t.get(at + 1).is_some_and(|t| t.sign('"')));
-            return half(at, i, at + 1 + close, false);
-        }
         // "on the half-beat", "on the half count"
         if t.get(at).is_some_and(|t| t.is(W::Half)) {
             let dash = usize::from(t.get(at + 1).is_some_and(|t| t.sign('-')));
@@ -410,7 +435,12 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let about_else = counts_else(t.get(to)) || !goes_on;
         // "Hold for six" behind five is a count; "hold for two" lasts so long.
         let held = i > 0 && t[i - 1].is(W::Hold) && t[i].is(W::For);
-        let held = held && row.1 >= 5 && last == Some(row.1 - 1) && parts(t.get(to));
+        let next = || {
+            let ahead = t[to..t.len().min(to + 12)].iter();
+            ahead.filter_map(|t| value(text, t)).any(|n| i64::from(n) == i64::from(row.1) + 1)
+        };
+        let ends = parts(t.get(to)) || t[to].is(W::And);
+        let held = held && last == Some(row.1 - 1) && ends && (row.1 >= 5 || next());
         // "Right foot to the side for one, left foot behind for two"
         let told = t[i].is(W::For) && (joins || parts(t.get(to))) && told_for(text, t, i, row.1);
         if !counted && about_else || bare && n < 2 && !held && !told {
@@ -433,6 +463,13 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     {
         return half(i, i, i + 1, false);
     }
+    // "A turning section, this one."
+    if before.is_some_and(|t| is_among(t.span.of(text), &["this", "that", "which", "the", "each", "every"]))
+        && t[i].span.of(text).eq_ignore_ascii_case("one")
+        && !t.get(i + 1).is_some_and(|t| t.sign(',') || t.sign('-'))
+    {
+        return None;
+    }
     let row = row(text, t, i)?;
     let to = row.3;
     let goes_on = last.map_or(row.1 == 1 || row.1 % 4 == 1, |l| row.1 == l + 1 || row.1 == 1 && l >= 3);
@@ -449,18 +486,33 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     let then = figures
         && last.is_some()
         && before.is_some_and(|t| matches!(t.kind, Kind::W(W::Then | W::And)))
-        && (i < 2 || parts(t.get(i - 2)))
+        && (i < 2 || parts(t.get(i - 2)) || row.1 == last.unwrap_or(0) + 1)
         && !several_of(text, t, to);
     let (opens, closes) = (parts(before) || that(before) || is || then, parts(t.get(to)));
+    let numbers = row.0.iter().filter(|t| matches!(t.kind, Kind::Number(_))).count();
+    // "Three-and-four is a shuffle", "so 1 2 is right forward": several counts in a row are told of as such.
+    let row_told = numbers >= 2 && t.get(to).is_some_and(|t| told_of(text, t));
+    // "Rock right, hold 2": the count on which one waits.
+    let held = before.is_some_and(|t| t.is(W::Hold)) && last == Some(row.1 - 1) && closes;
+    // "... half left then 3 and 4 you shuffle"
+    let on = figures && numbers >= 2 && last == Some(row.1 - 1);
     let whole = if figures {
-        opens && (row.0.len() >= 2 || last.is_some() || closes || row.1 == 1) || closes && row.0.len() >= 2
+        opens && (row.0.len() >= 2 || last.is_some() || closes || row.1 == 1)
+            || closes && row.0.len() >= 2
+            || on
+            || row_told
+            || held
     } else {
-        opens && closes
+        opens && (closes || row_told)
     };
     // "5 half a turn left": one turn, whatever the number.
     let share = t.get(to).is_some_and(|t| matches!(t.kind, Kind::W(W::Half | W::Quarter)))
         && t.get(to + 1).is_some_and(|t| t.is(W::The));
-    if !goes_on || !whole || counts_else(t.get(to)) && !share {
+    // "7 8 half turn right": behind several counts no number is of turns.
+    let turns = numbers >= 2
+        && t.get(to)
+            .is_some_and(|t| matches!(t.kind, Kind::W(W::Turn | W::Quarter | W::Half) | Kind::Fraction(_)));
+    if !goes_on || !whole || counts_else(t.get(to)) && !share && !turns {
         return None;
     }
     // "that's one, two"
@@ -505,5 +557,16 @@ mod tests {
         check("heel out on 1, bring it home on &, heel out on 2", &["on 1", "on &", "on 2"]);
         check("close on 8, the step that ends it is count one of the next wall", &["on 8"]);
         check("with two quarter turns and four walls, for 16 counts", &[]);
+        check("step on 1, hold 2, step on 3", &["on 1", "2", "on 3"]);
+        check("step on 1 and wait for 2, step on 3", &["on 1", "for 2", "on 3"]);
+        check("right on 6, close on the & before 7, side on 7", &["on 6", "on the & before 7", "on 7"]);
+        check(
+            "right on 6, close on the \"and\" after 6, side on 7",
+            &["on 6", "on the \"and\" after 6", "on 7"],
+        );
+        check("1-2 rock. Three-and-four is a shuffle.", &["1-2", "Three-and-four"]);
+        check("so 1 2 is a rock then 3 and 4 you shuffle", &["1 2", "3 and 4"]);
+        check("1-2 rock, 3-4 half a turn left", &["1-2", "3-4"]);
+        check("A turning section, this one. On 1 step", &["On 1"]);
     }
 }

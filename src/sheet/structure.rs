@@ -13,13 +13,16 @@ mod named;
 mod nicknames;
 mod notes;
 mod order;
+mod pointed;
 mod rhythm;
 mod roles;
 mod rounds;
 mod signs;
 mod titled;
+mod titles;
 mod told;
 mod totals;
+mod unmarked;
 mod wording;
 
 use super::chunks::add;
@@ -241,7 +244,8 @@ fn put_together(text: &str, Lines { lines, typos }: Lines, headed: bool) -> (She
     reading.only_headed = headed;
     reading.own = definitions(text, &reading.lines);
     reading.survey();
-    let roles = reading.roles();
+    let mut roles = reading.roles();
+    reading.unmarked(&mut roles);
     let mut sheet = reading.build(&roles);
     let told = |l: &&Line| l.told != Some(Told::Aside);
     let verbs: u32 = reading.lines.iter().filter(told).map(|l| l.verbs).sum();

@@ -75,7 +75,7 @@ vocabulary! {
     Swivet: "swivet" "swivets";
     Shimmy: "shimmy" "shimmies" "shimmying" "shake" "shakes";
     Dip: "dip" "dips" "bend" "bends" "bending";
-    Hold: "hold" "holds" "holding" "hld" "pause" "pauses" "freeze" "wait" "rest";
+    Hold: "hold" "holds" "holding" "hld" "pause" "pauses" "pausing" "freeze" "freezes" "freezing" "wait" "waits" "rest" "rests";
     Clap: "clap" "claps" "clapping" "clapped" "snap" "snaps" "snapping" "click" "clicks" "slap" "slaps";
     // Turns.
     Turn: "turn" "turns" "turning" "turned" "trn" "tn";

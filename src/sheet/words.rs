@@ -3,7 +3,7 @@
 use super::glued;
 use super::vocabulary::{Vocabulary, W, Word};
 use crate::floor::Heading;
-use crate::text::Span;
+use crate::text::{Span, is_among};
 
 pub use super::classes::acts;
 
@@ -335,14 +335,16 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
     out
 }
 
-/// "Stay there", "stand still", "do nothing": a hold in so many words.
+/// "Stay there", "standing still", "do nothing", "don't move": a hold in so many words.
 fn stands_still(before: &str, word: &str) -> bool {
-    let is = |a: &str, b: &str| before.eq_ignore_ascii_case(a) && word.eq_ignore_ascii_case(b);
-    is("stay", "there")
-        || is("stay", "put")
-        || is("stay", "still")
-        || is("stand", "still")
-        || is("do", "nothing")
+    const STANDS: [&str; 10] =
+        ["stay", "stays", "staying", "stand", "stands", "standing", "keep", "keeps", "keeping", "remain"];
+    let among = |a: &[&str], b: &[&str]| is_among(before, a) && is_among(word, b);
+    among(&STANDS, &["put", "still", "motionless", "frozen"])
+        || among(&STANDS[..6], &["there"])
+        || among(&["do", "does", "doing"], &["nothing"])
+        || among(&["don't", "dont", "not", "without", "no"], &["move", "moving", "movement", "moves"])
+        || among(&["nothing"], &["happens", "moves"])
 }
 
 /// A number, a fraction, a clock, `2x`, an ordinal.

@@ -104,6 +104,12 @@ impl Scan<'_> {
             self.w.foot = Some(foot);
             return self.accept(1);
         }
+        // "RF step diagonally right forward"
+        let aslant = self.i > 0 && self.tokens[self.i - 1].is(W::Diagonal);
+        if aslant && self.w.side.is_none() && self.straight_ahead(1) {
+            self.w.side = Some(foot);
+            return self.accept(1);
+        }
         if matches!(next, Some(W::Side | W::Diagonal)) {
             // "L back R side" may be two steps.
             if self.w.place.is_some()

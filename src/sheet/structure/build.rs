@@ -52,6 +52,7 @@ impl Reading<'_> {
         b.bars();
         b.rounds();
         b.rhythm(roles);
+        b.titles();
         b.bases();
         b.nicknames();
         b.replays();
@@ -360,7 +361,19 @@ impl Build<'_, '_> {
             _ => self.parts.iter().rposition(|p| p.kind == PartKind::Main).unwrap_or(0),
         };
         self.parts[part].divided = true;
+        self.headed_twice(part, l);
         self.open(part, line, l, from);
+    }
+
+    /// "Section 2" and below it "S2: side, behind, ...": two headings of one section, whose first has nothing under it.
+    fn headed_twice(&mut self, part: usize, l: Option<&Label>) {
+        let number = l.filter(|l| l.range.is_none()).and_then(|l| l.number);
+        let sections = &mut self.parts[part].sections;
+        let empty = |s: &SectionText| s.chunks.is_empty() && s.number.is_some() && s.number == number;
+        let open = self.here == sections.len().checked_sub(1).map(|n| (part, n));
+        if open && sections.last().is_some_and(empty) {
+            sections.pop();
+        }
     }
 
     pub(super) fn open(&mut self, part: usize, line: &Line, l: Option<&Label>, from: usize) {

@@ -4,6 +4,7 @@ use super::order::order_lines;
 use super::wording::{bracketed, doing, head_like, section_named};
 use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks, roman};
 use crate::sheet::classes::likens;
+use crate::sheet::pointing::{Target, points};
 
 /// Whether the sheet says that its bars have three counts: "waltz", "3/4".
 pub(super) fn in_three(text: &str, lines: &[Line]) -> bool {
@@ -53,6 +54,7 @@ impl Reading<'_> {
     /// Finds out how the writer gives counts.
     pub(super) fn survey(&mut self) {
         self.order = order_lines(self.text, &self.lines);
+        self.pointing_labels();
         self.row_hours();
         self.row_sums();
         self.rows_of_four();
@@ -133,7 +135,13 @@ impl Reading<'_> {
             if !numbered_section && let Some(m) = line.leading(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
-                if (doing(rest) || likens(self.text, rest)) && !whole && !head_like(self.text, rest) {
+                // "Counts 1-8 again" points at these counts.
+                let named = line.tokens[line.first].is(W::Count)
+                    && matches!(line.tokens[m.to - 1].kind, Kind::Number(_));
+                let pointer = points(self.text, rest, 0, rest.len());
+                let again = named && pointer.as_ref().is_some_and(|p| p.target == Target::default());
+                let said = doing(rest) || likens(self.text, rest) || pointer.is_some();
+                if said && !again && !whole && !head_like(self.text, rest) {
                     self.lead[i] = true;
                     self.manner.leading += 1;
                 }

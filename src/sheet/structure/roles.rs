@@ -9,6 +9,7 @@ use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, mark
 use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
+use crate::sheet::pointing::points;
 use crate::text::is_among;
 
 impl Reading<'_> {
@@ -237,6 +238,9 @@ impl Reading<'_> {
         if let Some(from) = self.goes_on[i] {
             return Role::Steps(from, false);
         }
+        if let Some(joins) = self.told_elsewhere(i, above, last) {
+            return Role::Steps(line.first, joins);
+        }
         if let Some(topic) = self.keyword(i)
             && !self.lead[i]
         {
@@ -372,8 +376,10 @@ impl Reading<'_> {
                     && !self.counts_from_here(i, next);
                 return if more { Role::Note } else { Role::Steps(line.first, false) };
             }
-            let next_like =
-                next.is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j));
+            let pointed = || next.is_some_and(|j| j == i + 1 && self.pointer(j).is_some());
+            let next_like = next
+                .is_some_and(|j| (self.steps_line(j) || self.plain_steps(j)) && !self.range_heading(j))
+                || short && line.after_gap && pointed();
             let apart = line.after_gap || line.capitals || (line.stepful() && !above_steps);
             let labelled = self.labels.iter().flatten().filter(|l| l.certain).count() >= 2;
             if next_like
@@ -488,6 +494,11 @@ impl Reading<'_> {
             let joins = |n: &Mark| n.first() == m.last() + 1 || n.last() == m.first() - 1;
             other.is_some_and(|n| joins(&n)) && self.range_told(j).is_some()
         };
+        // "17-24 Same as 1-8" goes on behind the first section.
+        let rest = &self.lines[i].tokens[m.to.min(self.lines[i].tokens.len())..];
+        if m.first() > 8 && m.first() % 8 == 1 && points(self.text, rest, 0, rest.len()).is_some() {
+            return Some(range_label(&m));
+        }
         // Beside such a section one without counts of its own is one, too.
         self.range_told(i).or_else(|| {
             let beside = (i.saturating_sub(RANGES_NEAR)..=i + RANGES_NEAR).any(|j| j != i && near(j));

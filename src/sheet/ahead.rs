@@ -1,0 +1,167 @@
+//! What stands ahead of the first count of a line: a name and a colon, or a word that only joins.
+
+use super::chunks::says;
+use super::counts::{Mark, half_sign, mark};
+use super::lines::{Line, line_of};
+use super::vocabulary::W;
+use super::words::{Kind, Token, acts};
+use crate::text::is_among;
+
+/// The longest name that stands ahead of counts, in tokens.
+const LONGEST: usize = 12;
+
+/// Puts the first count of a line before the name that stands ahead of it: "Jazz box: 1 cross R over L, 2 step L back"
+/// is counted, and called a jazz box.
+pub(super) fn names(text: &str, lines: &mut [Line]) {
+    for line in lines {
+        if line.told.is_some() {
+            continue;
+        }
+        let Some((colon, m)) = named(text, &line.tokens, line.first) else { continue };
+        let mut t = line.tokens[..line.first].to_vec();
+        t.extend_from_slice(&line.tokens[m.from..m.to]);
+        t.extend_from_slice(&line.tokens[line.first..=colon]);
+        t.extend_from_slice(&line.tokens[m.to..]);
+        let first = line.first;
+        t[first].gap = 1;
+        if let Some(name) = t.get_mut(first + m.to - m.from) {
+            name.gap = 1;
+        }
+        *line =
+            Line { indent: line.indent, bullet: line.bullet, ..line_of(text, line.span, t, line.after_gap) };
+    }
+}
+
+/// The colon behind the name that a line begins with, and the count behind it where the line counts on from there.
+fn named(text: &str, t: &[Token], first: usize) -> Option<(usize, Mark)> {
+    let colon = (first + 1..t.len().min(first + LONGEST)).find(|k| t[*k].sign(':'))?;
+    let name = &t[first..colon];
+    let word = |t: &Token| match t.kind {
+        Kind::Name(_) | Kind::Fraction(_) | Kind::Sign('-' | '/') => true,
+        Kind::W(w) => {
+            acts(w)
+                || says(core::slice::from_ref(t))
+                || matches!(
+                    w,
+                    W::R | W::L
+                        | W::And
+                        | W::Then
+                        | W::The
+                        | W::With
+                        | W::To
+                        | W::Turn
+                        | W::Quarter
+                        | W::Half
+                        | W::Quick
+                        | W::Slow
+                        | W::Change
+                        | W::Heel
+                        | W::Toe
+                        | W::Foot
+                        | W::Syncopated
+                )
+        }
+        _ => false,
+    };
+    let tells = |t: &Token| matches!(t.kind, Kind::Name(_) | Kind::W(W::Quick | W::Slow | W::Then));
+    if !name.iter().all(word) || !(name.iter().any(tells) || says(name)) {
+        return None;
+    }
+    let at = colon + 1;
+    if !matches!(t.get(at)?.kind, Kind::Number(_) | Kind::W(W::And)) {
+        return None;
+    }
+    let m = mark(text, t, at, t.len())?;
+    let step = |k: usize| match t.get(k).map(|t| t.kind) {
+        Some(Kind::Name(_)) => true,
+        Some(Kind::W(w)) => {
+            acts(w) || says(core::slice::from_ref(&t[k])) || matches!(w, W::R | W::L | W::RF | W::LF | W::The)
+        }
+        Some(Kind::Fraction(_)) => m.ticks.len() >= 2,
+        _ => false,
+    };
+    // "3 steps and a touch" tells how many.
+    let many = t.get(m.to).is_some_and(|t| {
+        let word = t.span.of(text);
+        word.ends_with(['s', 'S']) && !word.ends_with("ss") && !word.ends_with("SS")
+    });
+    let next = u32::try_from(m.last() + 1).unwrap_or(0);
+    let counts_on = || {
+        (m.to + 1..t.len()).any(|k| {
+            let number =
+                matches!(t[k].kind, Kind::Number(n) if if m.ticks[0].0 < 0 { n > 1 } else { n == next });
+            number && step(k + 1)
+        })
+    };
+    let several = m.ticks.len() >= 2 && m.ticks[0].0 >= 0;
+    let counted = step(m.to) && t[m.to].gap > 0 && (several || !many && counts_on());
+    counted.then_some((colon, m))
+}
+
+/// How many words ahead of a line's first count only join it to the line before: "and 7&8 left shuffle", "then 5-6 rock".
+pub(super) fn joins(text: &str, t: &[Token], from: usize) -> usize {
+    let Some(first) = t.get(from) else { return 0 };
+    let word = first.span.of(text);
+    let number = t.get(from + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_)) && t.gap > 0);
+    let then = first.is(W::Then) || is_among(word, &["next", "finally", "lastly"]);
+    // Where half-counts have their sign, the word is none.
+    let and = first.is(W::And)
+        && is_among(word, &["and"])
+        && mark(text, t, from + 1, t.len())
+            .is_some_and(|m| t[m.from..m.to].iter().any(|t| half_sign(text, t)));
+    usize::from(number && (then || and))
+}
+
+/// Whether a line begins with "and" for the half-count behind the line before: "and left beside right, 7 right to the
+/// side" counts on from the step that it tells first.
+pub(super) fn half_opens(text: &str, t: &[Token], from: usize) -> bool {
+    let foot = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(W::R | W::L | W::RF | W::LF)));
+    let the = |k: usize| k + usize::from(t.get(k).is_some_and(|t| t.is(W::The)));
+    let step = |k: usize| foot(the(k)) || matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w));
+    let opens = t.get(from).is_some_and(|t| is_among(t.span.of(text), &["and"])) && step(from + 1);
+    let number = |t: &Token| matches!(t.kind, Kind::Number(_));
+    opens
+        && t.iter().skip(from + 1).position(number).is_some_and(|n| {
+            let k = from + 1 + n;
+            matches!(t[k].kind, Kind::Number(2..=8)) && t[k - 1].sign(',') && step(k + 1)
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::vocabulary::Vocabulary;
+    use super::super::words::tokens;
+    use super::*;
+    use crate::figures::lexicon;
+
+    #[track_caller]
+    fn check(text: &str, expected: Option<&str>) {
+        let t = tokens(text, 0..text.len(), &lexicon().vocabulary);
+        let found = named(text, &t, 0).map(|(_, m)| t[m.from].span.join(t[m.to - 1].span).of(text));
+        assert_eq!(found, expected, "{text}");
+    }
+
+    #[test]
+    fn a_name_stands_ahead_of_counts() {
+        check("Jazz box: 1 cross R over L, 2 step L back, 3 side, 4 forward", Some("1"));
+        check("L vine 1/4 & brush: 5 L side, 6 R behind, 7 L forward, 8 brush R", Some("5"));
+        check("Then quick: & close L to R, 7 R to right side, 8 touch", Some("&"));
+        check("Coaster: 7&8 L back, R together, L forward", Some("7&8"));
+        check("Vine R: 3 steps and a touch", None);
+        check("Pivot: 1/2 turn left", None);
+        check("Section two: 1 step, 2 touch", None);
+    }
+
+    #[test]
+    fn words_join_lines() {
+        let joins = |text: &str| {
+            let t = tokens(text, 0..text.len(), &Vocabulary::new());
+            (joins(text, &t, 0), half_opens(text, &t, 0))
+        };
+        assert_eq!(joins("and 7&8 L shuffle"), (1, false));
+        assert_eq!(joins("then 5-6 rock L"), (1, false));
+        assert_eq!(joins("and 3 cross L"), (0, false), "a half-count and a count");
+        assert_eq!(joins("and left next to right, 7 right to the side"), (0, true));
+        assert_eq!(joins("and left next to right"), (0, false));
+    }
+}
