@@ -71,6 +71,12 @@ pub(super) fn modifiers(
             last_turn = true;
             continue;
         }
+        // "vine left (4 counts, 1/4 turn left on the third step)", "vine right (with a touch)"
+        if j == clause && t.get(j).is_some_and(|t| t.sign('(')) && only_modifies(t, j + 1, limit) {
+            j += 1;
+            clause = clause_end(t, j, limit);
+            continue;
+        }
         // "vine right for four, closing with a touch of the left"
         if j == clause
             && a.ending.is_none()
@@ -85,6 +91,14 @@ pub(super) fn modifiers(
             continue;
         }
         if j >= clause {
+            break;
+        }
+        // "full turn right on L, R": the order of the feet is told by itself.
+        if !with
+            && j > from
+            && matches!(t[j].kind, Kind::W(W::On | W::With))
+            && super::phrases::feet_list(text, t, (j + 1).min(limit - 1), limit).is_some()
+        {
             break;
         }
         let token = &t[j];
@@ -232,6 +246,10 @@ pub(super) fn modifiers(
             },
             Kind::Sign('-' | '\'') if token.gap == 0 => {}
             Kind::Unknown if with => {}
+            // "(4 counts with a touch)"
+            Kind::Number(_) if t.get(j + 1).filter(|_| j + 1 < clause).is_some_and(|t| t.is(W::Count)) => {
+                j += 1
+            }
             // "turning another half"
             Kind::Unknown if last_turn && t.get(j + 1).filter(|_| j + 1 < clause).is_some_and(is_size) => {}
             _ => break,
@@ -239,6 +257,19 @@ pub(super) fn modifiers(
         j += 1;
     }
     (a, end)
+}
+
+/// Whether a bracket behind a figure holds only how long it is, its ending or its turn.
+fn only_modifies(t: &[Token], from: usize, limit: usize) -> bool {
+    let counts = matches!(t.get(from).map(|t| t.kind), Some(Kind::Number(2..=8)))
+        && t.get(from + 1).is_some_and(|t| t.is(W::Count));
+    let at = from + if counts { 2 } else { 0 };
+    let at = at + usize::from(counts && t.get(at).is_some_and(|t| t.sign(',')));
+    let Some(close) = (at..limit).find(|k| t[*k].sign(')')) else { return false };
+    let placed = || is_size(&t[at]) && (at..close).any(|k| on_step(t, k, close).is_some());
+    at < close
+        && (t[at].is(W::With) || placed())
+        && !t[at..close].iter().any(|t| matches!(t.kind, Kind::Name(_) | Kind::Sign(':')))
 }
 
 /// A share of a turn.

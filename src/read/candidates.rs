@@ -2,6 +2,7 @@
 
 use arrayvec::ArrayVec;
 
+use super::around::turn_size;
 use super::clauses::{
     awaits, changed_end, changed_when, clause_end, ends_so, explains, explicitness, foot_word, goes,
     half_beat, in_steps, leads_over, leads_with, lets, pass_cost, restated, sentence_end, starts_again,
@@ -168,7 +169,8 @@ pub(super) fn edges(
             let single = e.to == i + 2 && matches!(e.meaning, Meaning::Figure(_)) && weighty(t[i + 1].kind);
             let steps =
                 matches!(e.meaning, Meaning::Event(_) | Meaning::Figure(_) | Meaning::Own(..)) && !single;
-            let many = t[i + 1..e.to].iter().any(|t| plural(text, t));
+            // "2x kick ball change" needs no plural.
+            let many = matches!(token.kind, Kind::Times(_)) || t[i + 1..e.to].iter().any(|t| plural(text, t));
             if let Meaning::Figure(named) = &e.meaning
                 && many
                 && let Some(row) = series::several(n, named, lexicon)
@@ -337,6 +339,22 @@ pub(super) fn edges(
             ..Written::default()
         };
         step_edges(&quarter, false, 12, None, &mut push);
+    }
+    // "Another half turn left"
+    if token.kind == Kind::Unknown
+        && is_among(token.span.of(text), &["another"])
+        && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| turn_size(t).is_some())
+    {
+        push(i + 1, 1, Meaning::Skip);
+    }
+    // "Walk a vine to the right", "step a box": the verb only does the figure.
+    if matches!(token.kind, Kind::W(W::Walk | W::Step | W::Take))
+        && t.get(i + 1)
+            .filter(|_| i + 1 < limit)
+            .is_some_and(|t| is_among(t.span.of(text), &["a", "the", "another"]))
+        && t[i + 2..limit.max(i + 2)].iter().take(2).any(|t| matches!(t.kind, Kind::Name(_)))
+    {
+        push(i + 2, 2, Meaning::Skip);
     }
     // "feet apart", "feet together": how one stands, not a step.
     if token.is(W::Feet)

@@ -386,7 +386,10 @@ pub(super) fn leads_with(text: &str, t: &[Token], i: usize, clause: usize) -> Op
     let feet = words.iter().filter(|t| foot_word(t.kind)).count();
     let small = |t: &Token| {
         foot_word(t.kind)
-            || matches!(t.kind, Kind::W(W::With | W::On | W::From | W::The | W::Foot | W::First))
+            || matches!(
+                t.kind,
+                Kind::W(W::With | W::On | W::From | W::The | W::Foot | W::First | W::Cross | W::Across)
+            )
     };
     (behind && (led || first) && feet == 1 && words[1..].iter().all(small)).then_some(clause)
 }

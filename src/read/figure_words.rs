@@ -221,7 +221,7 @@ fn offer(
     let (after, end) = modifiers(text, t, j, clause, limit, around);
     let ended = ending_next(text, t, end, limit);
     let slow = said_slow(t, i, end, limit);
-    let closed = closing_next(t, end, limit).or_else(|| freed_next(t, end, limit));
+    let closed = closing_next(text, t, end, limit).or_else(|| freed_next(t, end, limit));
     let crosser = crosser_told(t, end, limit).or_else(|| crosser_told(t, j, limit));
     // "jazz box, R over L, last step L forward"
     let told = one_step(text, t, end, limit).or_else(|| one_step(text, t, crosser?.1, limit));
@@ -494,7 +494,7 @@ pub(super) fn turning_feet(
         && feet_then_turn(text, t, i, limit).is_some()
         && let Some((shuffle, _)) = lexicon.vocabulary.get("shuffle")
     {
-        let mut shuffles = |to, cost, meaning| push(to, cost + costs::BARE_FEET / 2, meaning);
+        let mut shuffles = |to, cost, meaning| push(to, cost + 1, meaning);
         offer(text, t, i, i, clause, limit, lexicon, &[shuffle], Around::default(), &mut shuffles);
         return true;
     }

@@ -8,6 +8,9 @@ use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::text::{is_among, lower};
 
+/// What it costs that "2x" before a figure is said of what stands before it.
+const AHEAD: u32 = 16;
+
 /// The highest count that can be said again.
 const MOST: u32 = 999;
 
@@ -318,7 +321,10 @@ pub(super) fn repeat_at(
         r.times = Some(n);
         r.suffix = true;
         r.foot = names_foot(t, i);
-        return Some((r, i + len, 0));
+        // "2x R kick ball change": at the beginning of a clause it is said of what follows.
+        let begins = i == 0 || matches!(t[i - 1].kind, Kind::Sign(c) if c != ')');
+        let follows = i + len < clause && matches!(token.kind, Kind::Times(_));
+        return Some((r, i + len, if begins && follows { AHEAD } else { 0 }));
     }
     let opens =
         i == 0 || matches!(t[i - 1].kind, Kind::Sign(_)) || t[i - 1].is(W::And) || t[i - 1].is(W::Then);

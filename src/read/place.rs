@@ -268,7 +268,9 @@ impl Search<'_> {
         match event.turn {
             TurnSaid::Known(t) => few![(t, 0)],
             TurnSaid::Size(size) => {
-                let first = stepping.unwrap_or(Foot::Right);
+                // Who steps back with a turn turns away from the foot that steps.
+                let back = event.place == Place::Back && event.turn_when == crate::dance::TurnWhen::Before;
+                let first = stepping.map_or(Foot::Right, |f| if back { f.other() } else { f });
                 let both = if size % 48 == 0 { 3 } else { costs::OTHER_WAY };
                 few![(toward(size, first), 0), (toward(size, first.other()), both)]
             }

@@ -8,6 +8,7 @@ use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::Figure;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
+use crate::text::is_among;
 
 /// How the clause behind a figure closes it.
 #[derive(Debug, Clone, Copy)]
@@ -17,25 +18,40 @@ pub(super) struct Closing {
 }
 
 /// A next clause that tells how a figure ends: ", close with L", ", cross left over".
-pub(super) fn closing_next(t: &[Token], end: usize, limit: usize) -> Option<Closing> {
+pub(super) fn closing_next(text: &str, t: &[Token], end: usize, limit: usize) -> Option<Closing> {
     let end = end
         + t[end.min(limit)..limit]
             .iter()
             .take_while(|t| matches!(t.kind, Kind::W(W::Foot | W::Side)))
             .count();
     let comma = t.get(end).filter(|_| end < limit)?;
-    if !matches!(comma.kind, Kind::Sign(',' | '-') | Kind::W(W::And)) {
+    // "jazz box with L forward", "jazz box stepping left forward", "jazz box ending with left forward"
+    let led =
+        matches!(comma.kind, Kind::W(W::With | W::End)) || comma.is(W::Step) && comma.span.range().len() == 8;
+    if !led && !matches!(comma.kind, Kind::Sign(',' | '-') | Kind::W(W::And)) {
         return None;
     }
-    let words = &t[end + 1..clause_end(t, end + 1, limit).max(end + 1)];
+    let from = if led { end } else { end + 1 };
+    let words = &t[from..clause_end(t, from, limit).max(from)];
+    // "at the end", "on 4" and "instead of together" say no more.
+    let tail = words
+        .iter()
+        .position(|t| matches!(t.kind, Kind::W(W::At | W::On)) || is_among(t.span.of(text), &["instead"]));
+    let words = &words[..tail.unwrap_or(words.len())];
     // "L forward" tells the last step as well, where it names the foot.
-    let footed = words.iter().any(|t| side(t.kind).is_some()) && words.len() == 2;
+    let says_no_more = |t: &&Token| {
+        matches!(t.kind, Kind::W(W::The | W::Then | W::With | W::End | W::Step | W::Foot | W::Last))
+            || is_among(t.span.of(text), &["only", "but"])
+    };
+    let footed = words.iter().any(|t| side(t.kind).is_some())
+        && words.iter().filter(|t| !says_no_more(t)).count() == 2;
     let closes = |t: &&Token| {
         matches!(t.kind, Kind::W(W::Close | W::Together | W::Cross)) || footed && t.is(W::Forward)
     };
-    let verb = words.iter().take(3).position(|t| closes(&t))?;
+    let verb = words.iter().take(if footed { 6 } else { 3 }).position(|t| closes(&t))?;
     let small = |t: &Token| {
-        matches!(t.kind, Kind::W(W::The | W::Then | W::And | W::With | W::End | W::R | W::L | W::RF | W::LF))
+        let foot = side(t.kind).is_some();
+        foot || t.is(W::And) || says_no_more(&t) && (footed || !matches!(t.kind, Kind::W(W::Step)))
     };
     if !words[..verb].iter().all(small) {
         return None;

@@ -32,6 +32,32 @@ pub(super) fn names(text: &str, lines: &mut [Line]) {
     }
 }
 
+/// Puts a hold for the dash that is all that stands beside a count, between lines that are counted on: "2 -".
+pub(super) fn rests(text: &str, lines: &mut [Line]) {
+    let idle = |l: &Line| match l.tokens.get(l.first..) {
+        Some([Token { kind: Kind::Number(n), .. }, rest @ ..]) => {
+            let dash =
+                !rest.is_empty() && rest.iter().all(|t| matches!(t.kind, Kind::Sign('-' | '~' | '.' | '_')));
+            dash.then(|| i32::try_from(*n).unwrap_or(0)).filter(|_| l.told.is_none())
+        }
+        _ => None,
+    };
+    let found: Vec<usize> = (1..lines.len())
+        .filter(|i| {
+            let Some(n) = idle(&lines[*i]) else { return false };
+            lines[*i - 1].leading(text).is_some_and(|m| m.last() == n - 1)
+        })
+        .collect();
+    for i in found {
+        let line = &lines[i];
+        let mut t = line.tokens.clone();
+        let at = line.first + 1;
+        t.truncate(at + 1);
+        t[at] = Token { kind: Kind::W(W::Hold), gap: 1, ..t[at] };
+        lines[i] = Line { indent: line.indent, ..line_of(text, line.span, t, line.after_gap) };
+    }
+}
+
 /// The colon behind the name that a line begins with, and the count behind it where the line counts on from there.
 fn named(text: &str, t: &[Token], first: usize) -> Option<(usize, Mark)> {
     let colon = (first + 1..t.len().min(first + LONGEST)).find(|k| t[*k].sign(':'))?;

@@ -45,6 +45,14 @@ fn fill_gaps(text: &str, section: &SectionText, t: &[Token], from: usize, placed
         {
             p.mark.ticks.insert(0, Ticks(only.0 - 12));
         }
+        // "LF together & RF side 7", "ball right and step left 6": two steps of two feet on one count.
+        if let [only] = p.mark.ticks[..]
+            && next == Some(first)
+            && only.within() == 0
+            && two_feet(&words[lead.min(words.len())..])
+        {
+            p.mark.ticks.insert(0, Ticks(only.0 - 12));
+        }
         // "Step back R, drag L over counts 5, 6": what lasts so long is the last of them.
         if (over(text, &t[p.mark.from])
             || next.is_some_and(|n| lasts(&t[at.min(p.mark.from)..p.mark.from], first - n, &p.mark)))
@@ -129,6 +137,29 @@ fn lasts(words: &[Token], gap: i32, m: &Mark) -> bool {
     let long =
         |t: &Token| matches!(t.kind, Kind::W(W::Drag | W::Sweep | W::Hold | W::Slide | W::Roll | W::Sway));
     told && m.ticks.len() >= 2 && parts().next_back().is_some_and(|c| c.iter().any(long))
+}
+
+/// Whether words are a step of one foot and a step of the other, joined by a single word.
+fn two_feet(words: &[Token]) -> bool {
+    let foot = |c: &[Token]| {
+        let mut feet = c.iter().filter_map(|t| match t.kind {
+            Kind::W(W::R | W::RF) => Some(true),
+            Kind::W(W::L | W::LF) => Some(false),
+            _ => None,
+        });
+        feet.next()
+    };
+    let does = |t: &Token| match t.kind {
+        Kind::W(w) => {
+            matches!(w, W::Step | W::Ball | W::Close | W::Together | W::Cross | W::Side | W::Recover)
+        }
+        _ => false,
+    };
+    let mut clauses = words.split(|t| t.is(W::And));
+    let (Some(a), Some(b), None) = (clauses.next(), clauses.next(), clauses.next()) else { return false };
+    let sign = |t: &Token| matches!(t.kind, Kind::Sign(_));
+    let step = |c: &[Token]| c.iter().any(does) && c.len() <= 4 && !c.iter().any(sign);
+    step(a) && step(b) && foot(a).is_some() && foot(b).is_some() && foot(a) != foot(b)
 }
 
 /// How many steps words tell one by one, with a foot or a verb each.

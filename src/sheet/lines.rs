@@ -428,6 +428,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     leaders::leaders(&mut out);
     hours(text, &mut out);
     ahead::names(text, &mut out);
+    ahead::rests(text, &mut out);
     out
 }
 

@@ -5,7 +5,7 @@ use super::lines::Line;
 use super::marks_behind::trailing;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -142,6 +142,7 @@ pub(super) fn marks_after(
                 .is_some_and(|n| matches!(n.kind, Kind::W(W::Count | W::Wall | W::Times) | Kind::Sign('/')))
         {
             last = Some(m.last());
+            let m = only_joined(t, m);
             let mut to = m.to;
             while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | ')'))) {
                 to += 1;
@@ -173,6 +174,13 @@ pub(super) fn marks_after(
             out.push(Placed { mark: m, behind: true, total: true });
             continue;
         } else if let Some(p) = spoken_half(text, t, i, last) {
+            // "1&2& Heel switches R, L (bringing L back on &)": the counts of the line are told, and a bracket explains.
+            let told = led_by_mark && out[0].mark.ticks.contains(&p.ticks[0]);
+            let inside = t[..i].iter().rev().find(|t| matches!(t.kind, Kind::Sign('(' | ')')));
+            if told && inside.is_some_and(|t| t.sign('(')) {
+                i = p.to;
+                continue;
+            }
             let since = out.last().map_or(from, |p| p.mark.to);
             let behind = words_between(t, since, i)
                 && !matches!(t.get(p.to).map(|n| n.kind), Some(Kind::W(w)) if acts(w));
@@ -213,6 +221,25 @@ pub(super) fn marks_after(
         }
         i += 1;
     }
+    // "[1 2] R forward, hold [3 4] L forward, hold": where such marks lead, each leads its words.
+    let open = t.get(from).filter(|_| led_by_mark).map(|t| t.kind);
+    if let Some(Kind::Sign('(' | '[' | '{')) = open
+        && out.len() >= 2
+        && out[1..].iter().all(|p| open == Some(t[p.mark.from].kind) && p.mark.to < t.len())
+        && out.windows(2).all(|w| w[1].mark.ticks[0].0 < 0 || w[1].mark.first() == w[0].mark.last() + 1)
+    {
+        out.iter_mut().for_each(|p| p.behind = false);
+    }
+    // "5-8 Kick R, step R beside L & step L in place, twice: 5&6, 7&8": the range with its half-counts.
+    if let [first] = out.as_slice()
+        && first.mark.range
+        && let Some(exact) = trailing(text, t, first.mark.to, false, false)
+        && exact.mark.ticks.iter().any(|t| t.within() != 0)
+        && (exact.mark.first(), exact.mark.last()) == (first.mark.first(), first.mark.last())
+    {
+        out.push(exact);
+        return out;
+    }
     if let Some(placed) = trailing(text, t, from, led, style_behind)
         && out.last().is_none_or(|p| p.mark.to <= placed.mark.from)
     {
@@ -242,10 +269,10 @@ fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed>> {
     let mut found: Vec<Mark> = Vec::new();
     let mut i = from;
     while i < t.len() {
-        let next = found.last().map_or(1, |m: &Mark| m.last() + 1);
+        let next = found.last().map(|m: &Mark| m.last() + 1);
         let begins = matches!(t[i].kind, Kind::Number(_)) || half_sign(text, &t[i]);
         let fits = |m: &Mark| {
-            let positions = m.ticks[0].0 > 0 && m.first() == next;
+            let positions = m.ticks[0].0 > 0 && next.map_or(matches!(m.first(), 1 | 5), |n| m.first() == n);
             let ends = t.get(m.to).is_none_or(|n| n.gap > 0 || n.sign('.'));
             let of_else = t.get(m.to).is_some_and(|t| {
                 matches!(t.kind, Kind::W(W::Count | W::Wall | W::Times | W::OClock | W::Degrees))
@@ -265,7 +292,10 @@ fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed>> {
     let (first, last) = (found.first()?, found.last()?);
     let led = first.from == from;
     let behind = last.to == t.len();
-    if found.len() < 3 || led == behind || last.last() < 4 {
+    // Few marks are enough where they make up half a section.
+    let half =
+        found.len() >= 2 && last.last() % 4 == 0 && found.iter().map(|m| m.ticks.len()).sum::<usize>() >= 4;
+    if !(found.len() >= 3 || half) || led == behind || last.last() < 4 {
         return None;
     }
     // Each has words of its own.
@@ -312,7 +342,7 @@ fn opened_by_half(out: &[Placed]) -> bool {
 /// A sign for a half-count between other signs, whose one step stands right before the next count.
 fn half_before(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Ticks> {
     let last = last?;
-    let parts = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';'));
+    let parts = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';')) || t.sign('-') && t.gap > 0;
     if !half_sign(text, &t[i]) || !parts(t.get(i.checked_sub(1)?)?) {
         return None;
     }
@@ -343,6 +373,11 @@ fn half_amid(text: &str, t: &[Token], i: usize, out: &[Placed]) -> Option<Ticks>
             t.get(k + 1).is_some_and(|t| foot(t.kind))
         }
         Some(Kind::W(w)) if ended && foot(Kind::W(w)) => true,
+        // "& L to the side", "& R back to place"
+        Some(Kind::W(w)) if !parted && foot(Kind::W(w)) => t.get(k + 1).is_some_and(|t| {
+            super::chunks::says(core::slice::from_ref(t))
+                || matches!(t.kind, Kind::W(W::To | W::Home | W::Beside | W::Together | W::In | W::Close))
+        }),
         Some(Kind::Name(_)) => parted,
         Some(Kind::W(w)) => parted && (acts(w) || foot(Kind::W(w))),
         _ => false,
@@ -351,6 +386,17 @@ fn half_amid(text: &str, t: &[Token], i: usize, out: &[Placed]) -> Option<Ticks>
     let words = &t[before.mark.to.min(i)..i];
     let told = super::chunks::says(words) || words.iter().any(|t| foot(t.kind));
     (sign && next && told && count.0 > 0 && count.within() == 0).then(|| Ticks(count.0 + 12))
+}
+
+/// "5,6,7 vine left & 8 scuff": a sign with blanks before a count that has one step only joins.
+fn only_joined(t: &[Token], mut m: Mark) -> Mark {
+    let apart = t[m.from].is(W::And) && t[m.from].gap > 0 && t.get(m.from + 1).is_some_and(|t| t.gap > 0);
+    let number = |t: &Token| matches!(t.kind, Kind::Number(_));
+    let end = t[m.to..].iter().position(number).map_or(t.len(), |n| m.to + n);
+    if apart && m.ticks.len() == 2 && super::chunks::turns(&t[m.to..end]) == 1 {
+        m.ticks.remove(0);
+    }
+    m
 }
 
 /// How many counts the range before this token has: "25-32: ".
@@ -479,7 +525,6 @@ fn since(out: &[Placed], from: usize) -> usize {
 
 /// `on "and"`, `on the "and"`, `on the following "and"`: the half-count behind the last count.
 fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Mark> {
-    let last = last?;
     if !t[i].is(W::On) {
         return None;
     }
@@ -495,7 +540,12 @@ fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<M
     if bare && t[from].span.of(text).len() > 1 {
         return None;
     }
-    let ticks = vec![Ticks(before.unwrap_or(last) * 24 + 12)];
+    // Where no count stands before it in the line, it lies behind the last one of the line before.
+    let tick = before.or(last).map_or(Ticks(-12), |n| Ticks(n * 24 + 12));
+    if last.is_none() && before.is_none() && to == from + 1 {
+        return None;
+    }
+    let ticks = vec![tick];
     Some(Mark { ticks, range: false, from: i, to, span: t[from].span })
 }
 
@@ -549,6 +599,8 @@ fn behind_words(
                         | W::Heel
                         | W::Toe
                         | W::Twice
+                        | W::More
+                        | W::Again
                 )
         }
         // "pivot half left (right forward) 1-2, half shuffle left 3&4"
@@ -656,7 +708,9 @@ fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed
         return None;
     }
     let mut from = open + 1;
-    let said = t.get(from).is_some_and(|t| t.is(W::Count));
+    // "(counts 5-6)", "(rhythm 1, 2, 3&4)"
+    let word = |t: &Token| t.is(W::Count) || is_among(t.span.of(text), &["rhythm", "timing", "counted"]);
+    let said = t.get(from).is_some_and(word);
     if said {
         from += 1;
     }

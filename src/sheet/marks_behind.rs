@@ -57,6 +57,14 @@ pub(super) fn trailing(
             start >= from + 2 && before.span.of(text) == "is" && lower(t[start - 2].span.of(text)) == "that";
         // "Back rock (L, recover R), 5-6": several counts that end a line behind a comma.
         let told = (token.is(W::Count) || exact(t, start, end)) && before.sign(',') || said;
+        // ", 7&8" behind 5&6 goes on with it.
+        let wider = before.sign(',')
+            && (start.saturating_sub(5).max(from)..start).any(|k| {
+                matches!(t[k].kind, Kind::Number(_)) && mark(text, t, k, end).is_some_and(|m| m.to == end)
+            });
+        if wider {
+            continue;
+        }
         let opens = run
             || told
             || word && exact(t, start, end)

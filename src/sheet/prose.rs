@@ -318,7 +318,10 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
             at = end;
         }
         let mut words = said(&rest[at..mark.from], true);
-        let since = mark.since(last, turns(&words));
+        // "The vine ends with a touch on 4": a figure takes the counts up to the one that is told.
+        let named = words.iter().any(|t| matches!(t.kind, Kind::Name(_)));
+        let figure = || if named { mark.up_to(last) } else { None };
+        let since = mark.since(last, turns(&words)).or_else(figure);
         last = Some(mark);
         // "Count 1: big step right": the sign hands over to the words of the count.
         let hands = |t: &&Token| matches!(t.kind, Kind::Sign(':' | ',' | '-' | '='));

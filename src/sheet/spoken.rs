@@ -43,8 +43,10 @@ impl Spoken {
                 .filter(|k| matches!(words[*k].kind, Kind::W(w) if super::words::acts(w) && !(w == W::Turn && share(*k))))
                 .count();
             let clauses = words.iter().filter(|t| t.sign(',')).count() + 1;
+            let told = words.split(|t| t.sign(',')).filter(|c| super::chunks::says(c)).count();
             feet >= 3 && (verbs != 2 || clauses >= 3)
                 || verbs >= 3
+                || told == 3
                 || words.iter().any(|t| matches!(t.kind, Kind::Name(_)))
         };
         // "On 5, 6, 7 and 8": the word ends a list, unless more is done than there are numbers.
@@ -79,6 +81,13 @@ impl Spoken {
         }
         let fits = usize::try_from(self.first - begin + 1) == Ok(steps);
         if fits { self.range(begin, self.first) } else { None }
+    }
+
+    /// The counts behind the last mark up to this single one, where there are several.
+    pub(super) fn up_to(&self, last: Option<&Self>) -> Option<Vec<Token>> {
+        let begin = self.begin(last);
+        let several = !self.half && self.first == self.last && begin >= 1 && begin < self.first;
+        if several { self.range(begin, self.first) } else { None }
     }
 
     /// The counts between the last mark and this one, where there are any.

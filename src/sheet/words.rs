@@ -332,7 +332,45 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         out.push(Token { kind, span: Span::new(start, r.at), gap: gap_here });
         gap = 0;
     }
+    multiples(text, &mut out);
+    turns_round(&mut out);
     out
+}
+
+/// "Pull round 1/4 left", "swing round a quarter": a turn in other words.
+fn turns_round(out: &mut [Token]) {
+    let size = |t: &Token| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full));
+    for k in 0..out.len().saturating_sub(2) {
+        let verb = matches!(out[k].kind, Kind::W(W::Drag | W::Sweep)) && out[k + 1].is(W::Around);
+        if verb && out[k + 2..].iter().take(2).any(size) {
+            out[k].kind = Kind::W(W::Turn);
+        }
+    }
+}
+
+/// "2 x kick ball change": how often, where "x" is no cross because a figure or a verb without a foot follows it.
+fn multiples(text: &str, out: &mut Vec<Token>) {
+    let x = |t: &Token| t.gap == 1 && matches!(t.span.of(text), "x" | "X");
+    let follows = |t: &Token| {
+        let verb = matches!(t.kind, Kind::W(W::Kick | W::Sway | W::Walk | W::Paddle | W::Pivot));
+        t.gap == 1 && (verb || matches!(t.kind, Kind::Name(_)))
+    };
+    let found: Vec<usize> = (0..out.len().saturating_sub(2))
+        .filter(|k| matches!(out[*k].kind, Kind::Number(2..=8)) && x(&out[*k + 1]) && follows(&out[*k + 2]))
+        .collect();
+    let mut at = found.iter().copied().peekable();
+    for k in &found {
+        if let Kind::Number(n) = out[*k].kind {
+            out[*k] =
+                Token { kind: Kind::Times(n), span: out[*k].span.join(out[*k + 1].span), gap: out[*k].gap };
+        }
+    }
+    let mut k = 0;
+    out.retain(|_| {
+        let gone = at.next_if(|f| f + 1 == k).is_some();
+        k += 1;
+        !gone
+    });
 }
 
 /// "Stay there", "standing still", "do nothing", "don't move": a hold in so many words.

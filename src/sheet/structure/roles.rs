@@ -369,7 +369,10 @@ impl Reading<'_> {
                 return Role::Steps(line.first, false);
             }
             let short = line.words <= 14;
-            if matches!(last, Role::Heading(_)) && line.stepful() && !line.capitals {
+            let capitals = line.capitals && !self.all_in_capitals(i);
+            if matches!(last, Role::Heading(_)) && line.stepful() && !capitals
+                || above_steps && line.capitals && line.stepful() && !capitals && !line.after_gap
+            {
                 // Right under a heading: the steps themselves, or more of the heading.
                 let more = next_steps
                     && self.manner.leading >= self.manner.behind
@@ -422,6 +425,16 @@ impl Reading<'_> {
             return Role::Heading(None);
         }
         Role::Note
+    }
+
+    /// Whether all that stands under the heading above is in capitals and has no counts: then it is no name of what
+    /// stands below, but the steps.
+    fn all_in_capitals(&self, i: usize) -> bool {
+        let from = (0..i).rev().find(|k| self.headed(*k)).map_or(i, |k| k + 1);
+        let to = (i..self.lines.len()).find(|k| self.headed(*k)).unwrap_or(self.lines.len());
+        let mut full = self.lines[from..to].iter().filter(|l| !l.empty());
+        let counted = (from..to).any(|k| self.steps_line(k));
+        !counted && full.all(|l| l.capitals && l.stepful())
     }
 
     /// "Heel R, together, heel L, together" above "5-8 ...": only the first counts are not written. Where the counts
