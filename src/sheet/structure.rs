@@ -12,6 +12,7 @@ mod manner;
 mod named;
 mod nicknames;
 mod notes;
+mod optional;
 mod order;
 mod pointed;
 mod rhythm;

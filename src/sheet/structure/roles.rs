@@ -246,6 +246,9 @@ impl Reading<'_> {
         {
             return Role::Extra(topic);
         }
+        if extra.is_none() && self.optional(i) {
+            return Role::Note;
+        }
         // "TAG: sway R, L, R, L" and below it "after wall 2 at the back", "after wall 5".
         let opens = t.get(line.first).is_some_and(|t| t.is(W::After) || t.is(W::At));
         let does = t.iter().any(|t| matches!(t.kind, Kind::Name(_) | Kind::W(W::R | W::L | W::RF | W::LF)));
