@@ -95,7 +95,7 @@ fn clauses(t: &[Token]) -> Vec<&[Token]> {
         return vec![t];
     }
     for (i, token) in t.iter().enumerate() {
-        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')')) && !inside(t, i)
+        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')' | '>')) && !inside(t, i)
             || (matches!(token.kind, Kind::Sign('/' | '-')) && token.gap > 0)
             || (token.gap == 2 && i > from && !t[i - 1].sign(':') && !matches!(token.kind, Kind::Sign(_)));
         if cut {
@@ -131,6 +131,10 @@ fn each(text: &str, t: &Token) -> bool {
 }
 
 fn starting(text: &str, t: &Token) -> bool {
+    // "Beginner" is a level.
+    if t.is(W::Beginner) {
+        return false;
+    }
     let w = lower(word(text, t));
     w.starts_with("start")
         || w.starts_with("begin")
@@ -138,6 +142,7 @@ fn starting(text: &str, t: &Token) -> bool {
         || w.starts_with("commenc")
         || w == "wait"
         || w == "let"
+        || w == "listen"
         || w == "goes"
         || w == "begins"
         || w == "beginn"
@@ -277,7 +282,8 @@ impl SheetHead {
     }
 
     fn clause(&mut self, text: &str, c: &[Token], line: &[Token]) {
-        let lead_in = c.iter().any(|t| starting(text, t))
+        // "32 counts and it goes to four walls" tells how long the dance is.
+        let lead_in = c.iter().any(|t| starting(text, t)) && !beside_walls(c)
             || has(c, W::Intro)
             || has(c, W::After)
             || has(c, W::Before)
