@@ -95,7 +95,8 @@ fn clauses(t: &[Token]) -> Vec<&[Token]> {
         return vec![t];
     }
     for (i, token) in t.iter().enumerate() {
-        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')' | '>')) && !inside(t, i)
+        let cut = matches!(token.kind, Kind::Sign(',' | ';' | '.' | '•' | '*' | '(' | ')' | '>'))
+            && !inside(t, i)
             || (matches!(token.kind, Kind::Sign('/' | '-')) && token.gap > 0)
             || (token.gap == 2 && i > from && !t[i - 1].sign(':') && !matches!(token.kind, Kind::Sign(_)));
         if cut {
