@@ -135,7 +135,11 @@ pub(super) fn joins(text: &str, t: &[Token], from: usize) -> usize {
         && is_among(word, &["and"])
         && mark(text, t, from + 1, t.len())
             .is_some_and(|m| t[m.from..m.to].iter().any(|t| half_sign(text, t)));
-    usize::from(number && (then || and))
+    // "then 2 quarter pivots" tells how many.
+    let size =
+        t.get(from + 2).is_some_and(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half)));
+    let many = size && t.get(from + 3).is_some_and(|t| t.span.of(text).ends_with(['s', 'S']));
+    usize::from(number && (then || and) && !many)
 }
 
 /// Whether a line begins with "and" for the half-count behind the line before: "and left beside right, 7 right to the
@@ -186,6 +190,7 @@ mod tests {
         };
         assert_eq!(joins("and 7&8 L shuffle"), (1, false));
         assert_eq!(joins("then 5-6 rock L"), (1, false));
+        assert_eq!(joins("then 2 quarter pivots"), (0, false), "how many");
         assert_eq!(joins("and 3 cross L"), (0, false), "a half-count and a count");
         assert_eq!(joins("and left next to right, 7 right to the side"), (0, true));
         assert_eq!(joins("and left next to right"), (0, false));
