@@ -474,13 +474,14 @@ fn told_how_many(text: &str, t: &[Token], from: usize) -> bool {
     if named.is_some_and(|k| k < 3 && near[k..].iter().take(2).any(ends)) {
         return true;
     }
-    t[from..t.len().min(from + 3)].iter().any(plural) && total() || plural(&t[from]) && feet_of(text, t, from)
+    t[from..t.len().min(from + 3)].iter().any(plural) && total() || feet_of(text, t, from, plural)
 }
 
-/// "4 sways R L R L": whether as many feet follow as the number before the word says.
-fn feet_of(text: &str, t: &[Token], from: usize) -> bool {
+/// "4 sways R L R L", "4 hip sways (R, L, R, L)": whether as many feet follow as the number before the word says.
+fn feet_of(text: &str, t: &[Token], from: usize, plural: impl Fn(&Token) -> bool) -> bool {
     let Some(Kind::Number(n)) = from.checked_sub(1).map(|k| t[k].kind) else { return false };
-    let feet = t[from + 1..].iter().take_while(|t| {
+    let Some(noun) = t[from..].iter().take(2).position(plural) else { return false };
+    let feet = t[from + noun + 1..].iter().take_while(|t| {
         matches!(
             t.kind,
             Kind::Feet | Kind::Sign(':' | ',' | '-' | '(' | ')') | Kind::W(W::R | W::L | W::RF | W::LF)
