@@ -32,6 +32,41 @@ pub(super) fn names(text: &str, lines: &mut [Line]) {
     }
 }
 
+/// Takes the sign between whole counts for one that joins them, where half-counts have another, "1+2 side rock" beside
+/// "3&4 behind, side, cross", and where just two steps stand beside them.
+pub(super) fn joined(text: &str, lines: &mut [Line]) {
+    let between = |w: &[Token], sign: &str| {
+        let number = |t: &Token| matches!(t.kind, Kind::Number(_));
+        number(&w[0]) && w[1].is(W::And) && w[1].gap == 0 && w[1].span.of(text) == sign && number(&w[2])
+    };
+    let uses = |l: &Line, sign: &str| l.tokens.windows(3).any(|w| between(w, sign));
+    if !lines.iter().any(|l| uses(l, "+")) {
+        return;
+    }
+    // A block of lines is of one hand.
+    let mut signed = vec![false; lines.len()];
+    let mut from = 0;
+    for i in 0..=lines.len() {
+        if lines.get(i).is_none_or(Line::empty) {
+            let found = lines[from..i].iter().any(|l| uses(l, "&"));
+            signed[from..i].fill(found);
+            from = (i + 1).min(lines.len());
+        }
+    }
+    for (line, signed) in lines.iter_mut().zip(signed) {
+        // "5+6 rock left back, recover right": two steps on two counts.
+        let two = || super::chunks::turns(&line.tokens[line.first.min(line.tokens.len())..]) == 2;
+        if line.told.is_some() || !(signed || two()) {
+            continue;
+        }
+        let joins: Vec<usize> =
+            (1..line.tokens.len()).filter(|k| line.tokens.get(k - 1..k + 2).is_some_and(|w| between(w, "+"))).collect();
+        for k in joins {
+            line.tokens[k].kind = Kind::Sign('-');
+        }
+    }
+}
+
 /// Puts a hold for the dash that is all that stands beside a count, between lines that are counted on: "2 -".
 pub(super) fn rests(text: &str, lines: &mut [Line]) {
     let idle = |l: &Line| match l.tokens.get(l.first..) {
