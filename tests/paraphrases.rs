@@ -78,7 +78,11 @@ const GROUPS: &[Group] = &[
         mark: "1&2, 3&4",
         trace: "1- &R 2L 3- &R 4L",
         turn: 0,
-        wordings: &["2x R kick ball change", "2 x kick ball change R", "Right kick & change, right kick & change"],
+        wordings: &[
+            "2x R kick ball change",
+            "2 x kick ball change R",
+            "Right kick & change, right kick & change",
+        ],
     },
     Group {
         name: "the crossing foot told behind a name",

@@ -55,12 +55,17 @@ pub(super) fn joined(text: &str, lines: &mut [Line]) {
     }
     for (line, signed) in lines.iter_mut().zip(signed) {
         // "5+6 rock left back, recover right": two steps on two counts.
-        let two = || super::chunks::turns(&line.tokens[line.first.min(line.tokens.len())..]) == 2;
+        let two = || {
+            let words = &line.tokens[line.first.min(line.tokens.len())..];
+            let dashed = words.windows(2).any(|w| w[0].sign('-') && w[0].gap > 0 && w[1].gap > 0);
+            !dashed && super::chunks::turns(words) == 2
+        };
         if line.told.is_some() || !(signed || two()) {
             continue;
         }
-        let joins: Vec<usize> =
-            (1..line.tokens.len()).filter(|k| line.tokens.get(k - 1..k + 2).is_some_and(|w| between(w, "+"))).collect();
+        let joins: Vec<usize> = (1..line.tokens.len())
+            .filter(|k| line.tokens.get(k - 1..k + 2).is_some_and(|w| between(w, "+")))
+            .collect();
         for k in joins {
             line.tokens[k].kind = Kind::Sign('-');
         }
@@ -215,6 +220,20 @@ mod tests {
         check("Vine R: 3 steps and a touch", None);
         check("Pivot: 1/2 turn left", None);
         check("Section two: 1 step, 2 touch", None);
+    }
+
+    #[test]
+    fn a_plus_joins_two_steps() {
+        let counts = |text: &str| {
+            let t = tokens(text, 0..text.len(), &lexicon().vocabulary);
+            let mut lines = [line_of(text, crate::text::Span::new(0, text.len()), t, false)];
+            joined(text, &mut lines);
+            lines[0].leading(text).map_or(0, |m| m.ticks.len())
+        };
+        assert_eq!(counts("5+6 Rock left back, recover right"), 2);
+        assert_eq!(counts("3+4 Shuffle back right"), 3);
+        assert_eq!(counts("1+2 side rock, 3&4 behind, side, cross"), 2);
+        assert_eq!(counts("7+8 Step left - right beside left - 1/4 left and step forward left"), 3);
     }
 
     #[test]

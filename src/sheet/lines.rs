@@ -584,12 +584,19 @@ pub(super) fn pack(text: &str, lines: &mut [Line]) {
     // "34 heel R twice" between "2& heel L, close L" and "&5 close R, cross L"
     let between = |i: usize| {
         let l = &lines[i];
-        let Some(Kind::Number(n @ (34 | 56 | 78))) = l.tokens.get(l.first).map(|t| t.kind) else { return false };
+        let Some(Kind::Number(n @ (34 | 56 | 78))) = l.tokens.get(l.first).map(|t| t.kind) else {
+            return false;
+        };
         let above = lines[..i].iter().rev().find(|l| !l.tokens.is_empty());
         above.and_then(|l| l.leading(text)).is_some_and(|m| u32::try_from(m.last() + 1) == Ok(n / 10))
     };
     let between = (0..lines.len()).any(between);
-    if several || ends || between || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+    if several
+        || ends
+        || between
+        || pairs(lines)
+        || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2
+    {
         for line in lines {
             line.packed = true;
         }

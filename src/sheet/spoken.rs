@@ -390,7 +390,8 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         return Some(made((marks, n, n, k + 2, false), i, k + 2, false));
     }
     // "The first two counts are a rock", "for the next four counts"
-    let nth = |t: &Token| t.is(W::First) || is_among(t.span.of(text), &["next", "following", "last", "final"]);
+    let nth =
+        |t: &Token| t.is(W::First) || is_among(t.span.of(text), &["next", "following", "last", "final"]);
     if t.get(k).is_some_and(nth)
         && t.get(k + 2).is_some_and(|t| beat(text, t))
         && let Some(n) = t.get(k + 1).and_then(|t| value(text, t)).filter(|n| (2..=4).contains(n))
