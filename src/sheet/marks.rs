@@ -270,7 +270,9 @@ fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed>> {
     let mut i = from;
     while i < t.len() {
         let next = found.last().map(|m: &Mark| m.last() + 1);
-        let begins = matches!(t[i].kind, Kind::Number(_)) || half_sign(text, &t[i]);
+        // In a row of such signs none is a count.
+        let row = t.get(i + 1).is_some_and(|n| half_sign(text, n));
+        let begins = matches!(t[i].kind, Kind::Number(_)) || half_sign(text, &t[i]) && !row;
         let fits = |m: &Mark| {
             let positions = m.ticks[0].0 > 0 && next.map_or(matches!(m.first(), 1 | 5), |n| m.first() == n);
             let ends = t.get(m.to).is_none_or(|n| n.gap > 0 || n.sign('.'));
@@ -279,7 +281,7 @@ fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed>> {
             });
             positions && ends && !of_else
         };
-        match mark(text, t, i, t.len()).filter(|m| begins && fits(m)) {
+        match Some(i).filter(|_| begins).and_then(|i| mark(text, t, i, t.len())).filter(fits) {
             Some(m) => {
                 i = m.to + t[m.to..].iter().take_while(|t| t.sign('.')).count();
                 found.push(Mark { to: i, ..m });
