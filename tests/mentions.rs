@@ -304,6 +304,22 @@ fn bridges_in_sentences_of_all_kinds() {
 }
 
 #[test]
+fn what_only_talks_is_no_step_of_a_bridge() {
+    let expected = &["tag after 3: 2"];
+    check(
+        "During wall 3 you pause the dance after section 2 to stomp right, stomp left. The dance then continues with the \
+         rocks.",
+        expected,
+    );
+    check(
+        "Remember the 2 extra stomps (R, L, both with weight) in wall 3, after section 2! Then you carry on as if nothing \
+         had happened.",
+        expected,
+    );
+    check("3rd wall: dance sections 1 & 2, stomp R (1), stomp L (2), dance sections 3 & 4", expected);
+}
+
+#[test]
 fn tags_told_to_people() {
     let expected = &["tag after 2: 4", "tag after 5: 4"];
     check(
@@ -324,6 +340,11 @@ fn tags_told_to_people() {
     );
     check(
         "ADD 4 COUNTS AFTER WALLS 2 & 5:\n(1) SWAY RIGHT, (2) SWAY LEFT, (3) SWAY RIGHT, (4) SWAY LEFT",
+        expected,
+    );
+    check(
+        "When wall 2 ends you'll hear the drums on their own for four beats - sway R, L, R, L with them. The same thing \
+         happens when wall 5 ends.",
         expected,
     );
     check("T A G\nWhen: after wall 2, after wall 5\nWhat: sways R, L, R, L\nCounts: 1, 2, 3, 4", expected);
@@ -368,6 +389,7 @@ fn restarts_by_what_is_left_out() {
     let expected = &["w3 after 16", "w6 after 16"];
     check("**Restart** W3 & W6: omit S3 + S4", expected);
     check("Sequence: 32 - 32 - 16 (Restart) - 32 - 32 - 16 (Restart) - then 32 to the end", expected);
+    check("Third wall: only sections 1 and 2, then from the top. Sixth wall: the same.", expected);
     check("On walls 3 and 6 don't do the last 16 counts, you restart there.", expected);
     check(
         "RESTART\nWhen: walls 3 and 6\nWhere: after 16 counts, R foot is free\nWhat: begin again with section 1",

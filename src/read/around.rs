@@ -248,7 +248,7 @@ pub(super) fn modifiers(
             Kind::Unknown if with => {}
             // "(4 counts with a touch)"
             Kind::Number(_) if t.get(j + 1).filter(|_| j + 1 < clause).is_some_and(|t| t.is(W::Count)) => {
-                j += 1
+                j += 1;
             }
             // "turning another half"
             Kind::Unknown if last_turn && t.get(j + 1).filter(|_| j + 1 < clause).is_some_and(is_size) => {}

@@ -340,6 +340,22 @@ pub(super) fn edges(
         };
         step_edges(&quarter, false, 12, None, &mut push);
     }
+    // "Close the eight with a left sailor", "finish the section with a coaster step"
+    if matches!(token.kind, Kind::W(W::Close | W::End))
+        && let Some(with) = (i + 1..clause.min(i + 5)).find(|k| t[*k].is(W::With))
+        && t[i + 1..with].iter().any(|t| matches!(t.kind, Kind::W(W::Eight | W::Section | W::Set | W::Count)))
+    {
+        push(with + 1, 1, Meaning::Skip);
+    }
+    // "2nd we make a kick ball change", "first, right forward": the order in which things are told.
+    if matches!(token.kind, Kind::W(W::First | W::Second | W::ThirdTh | W::Third | W::Fourth | W::Last))
+        && (i == 0 || matches!(t[i - 1].kind, Kind::Sign(_)))
+        && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| {
+            t.sign(',') || is_among(t.span.of(text), &["we", "you", "comes", "a", "the", "do", "make"])
+        })
+    {
+        push(i + 1, 1, Meaning::Skip);
+    }
     // "Another half turn left"
     if token.kind == Kind::Unknown
         && is_among(token.span.of(text), &["another"])

@@ -206,7 +206,8 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     }
     // "the right foot is free to walk off again" tells how one stands.
     let free = t.iter().position(|t| is(t, "free"));
-    if free.is_some_and(|k| !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
+    let after = t.first().is_some_and(|t| t.is(W::After));
+    if free.is_some_and(|k| after || !t[..k].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))) {
         return costs::SKIP_PLAIN;
     }
     // "Then from the top with the right strut" tells that the dance begins again.

@@ -269,6 +269,13 @@ fn offer(
             push(to, cost, Meaning::Figure(even));
             cost += SLOW;
         }
+        // "Right heel switch": a switch in the singular is that of its foot.
+        if after.lead.is_some()
+            && figure.steps.len() == 4
+            && t[i..j].iter().any(|t| is_among(t.span.of(text), &["switch"]))
+        {
+            push(end, cost + 2, Meaning::Figure(named_steps(hit.figure, figure, after, 2)));
+        }
         if let Some(begun) = begun(figure, after, limit < t.len()) {
             push(end, cost + BEGUN, Meaning::Figure(named_steps(hit.figure, figure, after, begun)));
         }

@@ -32,6 +32,46 @@ pub(super) fn names(text: &str, lines: &mut [Line]) {
     }
 }
 
+/// Takes the sign between whole counts for one that joins them, where half-counts have another, "1+2 side rock" beside
+/// "3&4 behind, side, cross", and where just two steps stand beside them.
+pub(super) fn joined(text: &str, lines: &mut [Line]) {
+    let between = |w: &[Token], sign: &str| {
+        let number = |t: &Token| matches!(t.kind, Kind::Number(_));
+        number(&w[0]) && w[1].is(W::And) && w[1].gap == 0 && w[1].span.of(text) == sign && number(&w[2])
+    };
+    let uses = |l: &Line, sign: &str| l.tokens.windows(3).any(|w| between(w, sign));
+    if !lines.iter().any(|l| uses(l, "+")) {
+        return;
+    }
+    // A block of lines is of one hand.
+    let mut signed = vec![false; lines.len()];
+    let mut from = 0;
+    for i in 0..=lines.len() {
+        if lines.get(i).is_none_or(Line::empty) {
+            let found = lines[from..i].iter().any(|l| uses(l, "&"));
+            signed[from..i].fill(found);
+            from = (i + 1).min(lines.len());
+        }
+    }
+    for (line, signed) in lines.iter_mut().zip(signed) {
+        // "5+6 rock left back, recover right": two steps on two counts.
+        let two = || {
+            let words = &line.tokens[line.first.min(line.tokens.len())..];
+            let dashed = words.windows(2).any(|w| w[0].sign('-') && w[0].gap > 0 && w[1].gap > 0);
+            !dashed && super::chunks::turns(words) == 2
+        };
+        if line.told.is_some() || !(signed || two()) {
+            continue;
+        }
+        let joins: Vec<usize> = (1..line.tokens.len())
+            .filter(|k| line.tokens.get(k - 1..k + 2).is_some_and(|w| between(w, "+")))
+            .collect();
+        for k in joins {
+            line.tokens[k].kind = Kind::Sign('-');
+        }
+    }
+}
+
 /// Puts a hold for the dash that is all that stands beside a count, between lines that are counted on: "2 -".
 pub(super) fn rests(text: &str, lines: &mut [Line]) {
     let idle = |l: &Line| match l.tokens.get(l.first..) {
@@ -135,7 +175,11 @@ pub(super) fn joins(text: &str, t: &[Token], from: usize) -> usize {
         && is_among(word, &["and"])
         && mark(text, t, from + 1, t.len())
             .is_some_and(|m| t[m.from..m.to].iter().any(|t| half_sign(text, t)));
-    usize::from(number && (then || and))
+    // "then 2 quarter pivots" tells how many.
+    let size =
+        t.get(from + 2).is_some_and(|t| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half)));
+    let many = size && t.get(from + 3).is_some_and(|t| t.span.of(text).ends_with(['s', 'S']));
+    usize::from(number && (then || and) && !many)
 }
 
 /// Whether a line begins with "and" for the half-count behind the line before: "and left beside right, 7 right to the
@@ -179,6 +223,20 @@ mod tests {
     }
 
     #[test]
+    fn a_plus_joins_two_steps() {
+        let counts = |text: &str| {
+            let t = tokens(text, 0..text.len(), &lexicon().vocabulary);
+            let mut lines = [line_of(text, crate::text::Span::new(0, text.len()), t, false)];
+            joined(text, &mut lines);
+            lines[0].leading(text).map_or(0, |m| m.ticks.len())
+        };
+        assert_eq!(counts("5+6 Rock left back, recover right"), 2);
+        assert_eq!(counts("3+4 Shuffle back right"), 3);
+        assert_eq!(counts("1+2 side rock, 3&4 behind, side, cross"), 2);
+        assert_eq!(counts("7+8 Step left - right beside left - 1/4 left and step forward left"), 3);
+    }
+
+    #[test]
     fn words_join_lines() {
         let joins = |text: &str| {
             let t = tokens(text, 0..text.len(), &Vocabulary::new());
@@ -186,6 +244,7 @@ mod tests {
         };
         assert_eq!(joins("and 7&8 L shuffle"), (1, false));
         assert_eq!(joins("then 5-6 rock L"), (1, false));
+        assert_eq!(joins("then 2 quarter pivots"), (0, false), "how many");
         assert_eq!(joins("and 3 cross L"), (0, false), "a half-count and a count");
         assert_eq!(joins("and left next to right, 7 right to the side"), (0, true));
         assert_eq!(joins("and left next to right"), (0, false));

@@ -424,9 +424,10 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     }
     out.extend(tables.flat_map(|t| t.lines));
     spelled(text, &mut out);
-    pack(&mut out);
+    pack(text, &mut out);
     leaders::leaders(&mut out);
     hours(text, &mut out);
+    ahead::joined(text, &mut out);
     ahead::names(text, &mut out);
     ahead::rests(text, &mut out);
     out
@@ -561,7 +562,7 @@ fn planned(text: &str) -> bool {
 }
 
 /// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.
-pub(super) fn pack(lines: &mut [Line]) {
+pub(super) fn pack(text: &str, lines: &mut [Line]) {
     let bracketed = |t: &[Token]| {
         let pair = |w: &[Token]| {
             matches!(w[0].kind, Kind::Sign('(' | '[')) && matches!(w[1].kind, Kind::Number(12 | 34 | 56 | 78))
@@ -580,7 +581,22 @@ pub(super) fn pack(lines: &mut [Line]) {
         _ => false,
     };
     let ends = lines.iter().filter(|l| ends(l)).count() >= 2;
-    if several || ends || pairs(lines) || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2 {
+    // "34 heel R twice" between "2& heel L, close L" and "&5 close R, cross L"
+    let between = |i: usize| {
+        let l = &lines[i];
+        let Some(Kind::Number(n @ (34 | 56 | 78))) = l.tokens.get(l.first).map(|t| t.kind) else {
+            return false;
+        };
+        let above = lines[..i].iter().rev().find(|l| !l.tokens.is_empty());
+        above.and_then(|l| l.leading(text)).is_some_and(|m| u32::try_from(m.last() + 1) == Ok(n / 10))
+    };
+    let between = (0..lines.len()).any(between);
+    if several
+        || ends
+        || between
+        || pairs(lines)
+        || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2
+    {
         for line in lines {
             line.packed = true;
         }

@@ -262,28 +262,40 @@ pub(super) fn marks_after(
 /// one before: "rock right forward and recover 1 2 shuffle back right left right 3 & 4" has its counts behind the words,
 /// "1 2 right forward hold 3 4 left forward hold" before them.
 fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed>> {
-    let sign = |t: &Token| matches!(t.kind, Kind::Sign(c) if !matches!(c, '-' | '\'' | '/' | '.'));
-    if t.get(from..)?.iter().any(sign) {
+    // "heel R 1, close R &, heel L 2": a comma right behind a count ends its words.
+    let comma = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';'));
+    let counts = |t: &Token| matches!(t.kind, Kind::Number(_)) || half_sign(text, t);
+    let sign = |k: &usize| match t[*k].kind {
+        Kind::Sign('-' | '\'' | '/' | '.') => false,
+        Kind::Sign(_) => !(comma(&t[*k]) && *k > from && counts(&t[*k - 1])),
+        _ => false,
+    };
+    if (from..t.len()).any(|k| sign(&k)) {
         return None;
     }
     let mut found: Vec<Mark> = Vec::new();
     let mut i = from;
     while i < t.len() {
         let next = found.last().map(|m: &Mark| m.last() + 1);
-        // In a row of such signs none is a count.
-        let row = t.get(i + 1).is_some_and(|n| half_sign(text, n));
-        let begins = matches!(t[i].kind, Kind::Number(_)) || half_sign(text, &t[i]) && !row;
+        let begins = matches!(t[i].kind, Kind::Number(_)) || half_sign(text, &t[i]);
         let fits = |m: &Mark| {
             let positions = m.ticks[0].0 > 0 && next.map_or(matches!(m.first(), 1 | 5), |n| m.first() == n);
-            let ends = t.get(m.to).is_none_or(|n| n.gap > 0 || n.sign('.'));
+            let ends = t.get(m.to).is_none_or(|n| n.gap > 0 || n.sign('.') || comma(n));
             let of_else = t.get(m.to).is_some_and(|t| {
                 matches!(t.kind, Kind::W(W::Count | W::Wall | W::Times | W::OClock | W::Degrees))
             });
             positions && ends && !of_else
         };
-        match Some(i).filter(|_| begins).and_then(|i| mark(text, t, i, t.len())).filter(fits) {
+        let half = next.filter(|_| half_sign(text, &t[i]) && t.get(i + 1).is_some_and(comma));
+        if let Some(n) = half {
+            let ticks = vec![Ticks(n * 24 - 12)];
+            found.push(Mark { ticks, range: false, from: i, to: i + 2, span: t[i].span });
+            i += 2;
+            continue;
+        }
+        match mark(text, t, i, t.len()).filter(|m| begins && fits(m)) {
             Some(m) => {
-                i = m.to + t[m.to..].iter().take_while(|t| t.sign('.')).count();
+                i = m.to + t[m.to..].iter().take_while(|t| t.sign('.') || comma(t)).count();
                 found.push(Mark { to: i, ..m });
             }
             // A number that does not count on is about something else.

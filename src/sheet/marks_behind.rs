@@ -56,7 +56,9 @@ pub(super) fn trailing(
         let said =
             start >= from + 2 && before.span.of(text) == "is" && lower(t[start - 2].span.of(text)) == "that";
         // "Back rock (L, recover R), 5-6": several counts that end a line behind a comma.
-        let told = (token.is(W::Count) || exact(t, start, end)) && before.sign(',') || said;
+        let told = (token.is(W::Count) || exact(t, start, end))
+            && matches!(before.kind, Kind::Sign(',' | '.'))
+            || said;
         // ", 7&8" behind 5&6 goes on with it.
         let wider = before.sign(',')
             && (start.saturating_sub(5).max(from)..start).any(|k| {

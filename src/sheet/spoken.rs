@@ -389,6 +389,32 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         let n = i32::try_from(n).ok()?;
         return Some(made((marks, n, n, k + 2, false), i, k + 2, false));
     }
+    // "The first two counts are a rock", "for the next four counts"
+    let nth =
+        |t: &Token| t.is(W::First) || is_among(t.span.of(text), &["next", "following", "last", "final"]);
+    if t.get(k).is_some_and(nth)
+        && t.get(k + 2).is_some_and(|t| beat(text, t))
+        && let Some(n) = t.get(k + 1).and_then(|t| value(text, t)).filter(|n| (2..=4).contains(n))
+        && let Ok(first) = u32::try_from(last.unwrap_or(0) + 1)
+        && t[k].is(W::First) == last.is_none()
+    {
+        let (at, to) = (t[k + 1].span, first + n - 1);
+        let number = |n: u32, gap| Token { kind: Kind::Number(n), span: at, gap };
+        let marks = vec![number(first, 1), Token { kind: Kind::Sign('-'), span: at, gap: 0 }, number(to, 0)];
+        let (first, to) = (i32::try_from(first).ok()?, i32::try_from(to).ok()?);
+        return Some(made((marks, first, to, k + 3, false), i, k + 3, false));
+    }
+    // "Step right on the first count and hold the second"
+    if t[i].is(W::The)
+        && i > 0
+        && t[i - 1].is(W::Hold)
+        && let Some(n) = t.get(i + 1).and_then(ordinal).and_then(|n| i32::try_from(n).ok())
+        && last == Some(n - 1)
+        && parts(t.get(i + 2))
+    {
+        let marks = vec![Token { kind: Kind::Number(u32::try_from(n).ok()?), span: t[i + 1].span, gap: 1 }];
+        return Some(made((marks, n, n, i + 2, false), i, i + 2, false));
+    }
     // "... on the first beat, ... on the second, ... on the third and ... on the fourth"
     if t[i].is(W::On)
         && the

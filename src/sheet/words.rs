@@ -333,14 +333,21 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         gap = 0;
     }
     multiples(text, &mut out);
-    turns_round(&mut out);
+    turns_round(text, &mut out);
     out
 }
 
 /// "Pull round 1/4 left", "swing round a quarter": a turn in other words.
-fn turns_round(out: &mut [Token]) {
+fn turns_round(text: &str, out: &mut [Token]) {
     let size = |t: &Token| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full));
-    for k in 0..out.len().saturating_sub(2) {
+    for k in 0..out.len().saturating_sub(1) {
+        // "The whole time" is no turn.
+        if out[k].is(W::Full) && is_among(out[k + 1].span.of(text), &["time", "way", "dance", "section"]) {
+            out[k].kind = Kind::Unknown;
+        }
+        if k + 2 >= out.len() {
+            break;
+        }
         let verb = matches!(out[k].kind, Kind::W(W::Drag | W::Sweep)) && out[k + 1].is(W::Around);
         if verb && out[k + 2..].iter().take(2).any(size) {
             out[k].kind = Kind::W(W::Turn);

@@ -174,6 +174,10 @@ pub(super) fn lines(section: &Section, metre: Metre, named: &dyn Fn(u16) -> bool
                 if m.span != Span::default() {
                     start = start.min(m.span.start);
                 }
+                // One hold is enough on one position.
+                if k > 0 && m.action == Action::Hold {
+                    continue;
+                }
                 let heel = match m.who {
                     Who::One(foot) => raised[foot as usize],
                     _ => true,

@@ -51,6 +51,11 @@ impl Reading<'_> {
             || i == 0
             || !told::opens(self.text, &self.lines[i - 1])
             || self.keyword(i).is_some();
+        // "END", and below it what is danced then.
+        let mut above = (0..i).rev().take(LINES).take_while(|j| !self.lines[*j + 1].after_gap);
+        if above.any(|j| self.keyword(j) == Some(Topic::Ending)) {
+            return None;
+        }
         if !opening || self.order.iter().any(|o| *o) || self.keyword(i) == Some(Topic::Ending) {
             return None;
         }
@@ -136,7 +141,12 @@ impl Build<'_, '_> {
                 Steps::Line(i, joins) => {
                     let line = &self.r.lines[*i];
                     let behind = self.r.manner.behind >= self.r.manner.leading;
-                    add(self.r.text, &mut self.parts[p].sections[s], line, line.first, behind, *joins);
+                    let mut words = line.tokens.get(line.first..).unwrap_or_default().to_vec();
+                    told::plain(self.r.text, &mut words);
+                    let mut line = line.clone();
+                    line.tokens.truncate(line.first);
+                    line.tokens.extend(words);
+                    add(self.r.text, &mut self.parts[p].sections[s], &line, line.first, behind, *joins);
                 }
             }
         }

@@ -44,7 +44,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Option<Vec<Line>> {
         gap = line.empty();
         all.push(line);
     }
-    pack(&mut all);
+    pack(text, &mut all);
     let counts =
         |l: &&Line| l.leading(text).is_some_and(|m| m.ticks.len() >= 2) && !l.tokens[l.first].sign('(');
     let counted = all.iter().filter(counts).filter(|l| l.step_words > 0).count();

@@ -21,6 +21,7 @@ use onward::Onward;
 use phrases::Words;
 
 pub(super) use events::{Event, Steps, events};
+pub(super) use plain::plain;
 
 /// Where a repetition is broken off or interrupted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -148,7 +149,10 @@ fn items(text: &str, line: &Line, out: &mut Vec<Item>) -> Option<()> {
         }
         if let Some((h, to)) = words.facing(k) {
             let span = token.span.join(t[to - 1].span);
-            out.push(Item::Face(h, span, starting));
+            // "It starts at the back (6:00)" says it twice.
+            let twice =
+                k > 0 && words.sign(k - 1, &['(']) && matches!(out.last(), Some(Item::Face(_, _, true)));
+            out.push(Item::Face(h, span, starting || twice));
             starting = false;
             k = to;
             continue;
@@ -233,6 +237,8 @@ fn items(text: &str, line: &Line, out: &mut Vec<Item>) -> Option<()> {
             continue;
         }
         if let Some((tokens, noted, to)) = steps::run(&words, k, out) {
+            // "The dance continues with the cross points"
+            let noted = noted || matches!(out.last(), Some(Item::Onward(Onward::On(_))));
             out.push(Item::Steps(tokens, noted));
             listing = false;
             k = to;

@@ -146,6 +146,11 @@ impl Words<'_> {
         ];
         let anew = self.is(k, ANEW);
         let verb = self.is(k, ONWARD);
+        // "Sections 1 and 2, then from the top"
+        if self.is(k, &["from"]) {
+            let at = self.skip(k + 1, &["the"]);
+            return self.is(at, &["top", "beginning"]).then_some((Onward::Again, at + 1));
+        }
         if !anew && !verb {
             return None;
         }
@@ -196,7 +201,7 @@ impl Words<'_> {
             return Some((Onward::Again, to));
         }
         if let Some((s, _, to)) = self.sections(at) {
-            if s == 1 && (anew || again) {
+            if s == 1 && (again || starts || anew && from) {
                 return Some((Onward::Again, to));
             }
             if firm || on || starts {

@@ -82,6 +82,9 @@ impl Words<'_> {
         let last = usize::from(self.w(at, W::Last));
         let from = at + usize::from(self.counts(at)) + last;
         if last > 0 {
+            if self.section(from) {
+                return Some((Place::SectionsLeft(1), from + 1));
+            }
             let (n, to) = self.cardinal(from)?;
             if self.section(to) {
                 return Some((Place::SectionsLeft(n), to + 1));

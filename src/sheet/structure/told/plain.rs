@@ -27,7 +27,7 @@ fn counts_behind(t: &mut Vec<Token>) {
 }
 
 /// Leaves out of steps what only explains them.
-pub(super) fn plain(text: &str, t: &mut Vec<Token>) {
+pub(in crate::sheet::structure) fn plain(text: &str, t: &mut Vec<Token>) {
     counts_behind(t);
     // "Rock fwd R/recover L/coaster step": slashes between steps.
     let slashes = t.iter().filter(|t| t.sign('/')).count();

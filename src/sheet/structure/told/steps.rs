@@ -121,7 +121,7 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     while t.get(lead).is_some_and(|t| matches!(t.kind, Kind::Number(_) | Kind::Times(_)) || t.sign('&'))
         || lead > k
             && (words.sign(lead, &['-', ',', ')', ':', '=', '/'])
-                || words.is(lead, &["x", "to", "and", "more"]))
+                || words.is(lead, &["x", "to", "and", "more", "extra", "additional"]))
         || lead == k
             && (words.sign(k, &['('])
                 || words.is(k, &["on", "two", "four", "three", "eight", "counts", "count", "ct", "cts"]))
@@ -270,8 +270,9 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     let bare = bare_word(t, lead, end);
     let subject = k > 0 && matches!(t[k - 1].kind, Kind::Unknown)
         || k > 1 && words.is(k - 2, &["the", "a", "our"]) && !verb(&t[k - 1]);
-    // "At the close of the wall"
-    let noun = bare && words.is(end, &["of"]);
+    // "At the close of the wall", "you pause the dance"
+    let object = words.is(end, &["the"]) && words.is(end + 1, &["dance", "music", "song", "note"]);
+    let noun = bare && (object || words.is(end, &["of"]));
     if noun || bare && subject && lead == k && !matches!(told[0].kind, Kind::Name(_)) {
         return None;
     }
@@ -282,16 +283,14 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     let inside = bracketed(words, k);
     let explains = points || explaining(words, lead, end, verbs, danced) || inside && (!danced || feet == 0);
     // "4 sways R L R L": their number is told by the feet.
-    let more = usize::from(t.get(k + 1).is_some_and(|t| t.is(W::More)));
+    let more = usize::from(words.is(k + 1, &["more", "extra", "additional"]));
     if t.get(k + 1 + more).is_some_and(verb)
         && words
             .cardinal(k)
             .is_some_and(|(n, _)| told.iter().map(|t| feet_of(words, t)).sum::<u32>() == n && n > 1)
     {
         tokens.remove(0);
-        if tokens.first().is_some_and(|t| t.is(W::More)) {
-            tokens.remove(0);
-        }
+        tokens.drain(..more);
     }
     plain(words.text, &mut tokens);
     Some((tokens, explains, end))

@@ -187,6 +187,10 @@ impl Unit {
         if topic == Topic::Restart && self.weight {
             return None;
         }
+        // "Dance the first three blocks (28 counts)" says it twice.
+        if topic == Topic::Restart && self.section.is_some() && self.counts.is_none() {
+            self.counts = self.length.filter(|n| *n >= 8);
+        }
         if topic == Topic::Restart && !self.placed() {
             self.counts = self.length;
         }

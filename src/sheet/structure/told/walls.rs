@@ -40,15 +40,24 @@ impl Words<'_> {
         let before = self.led_by(k, 4, &["before", "between"]);
         let over = before || self.led_by(k, 6, OVER);
         let made = |walls: Vec<u32>, to: usize| {
-            // "When wall four is finished", "wall 2 to the end"
-            let behind = self
-                .skip(to, &["is", "are", "has", "have", "been", "was", "to", "the", "all", "way", "right"]);
-            let over = over
-                || behind <= to + 4
-                    && self.is(
-                        behind,
-                        &["finished", "done", "over", "complete", "completed", "end", "through", "followed"],
-                    );
+            // "When wall four is finished", "wall 2 to the end", "wall 5 ends", "wall 2: at the end add ..."
+            let from = to + usize::from(self.sign(to, &[':', ',']));
+            let small =
+                &["is", "are", "has", "have", "been", "was", "to", "at", "the", "all", "way", "right"];
+            let behind = self.skip(from, small);
+            let done = &[
+                "finished",
+                "done",
+                "over",
+                "complete",
+                "completed",
+                "end",
+                "ends",
+                "finishes",
+                "through",
+                "followed",
+            ];
+            let over = over || behind <= to + 4 && self.is(behind, done) && !self.is(behind + 1, &["of"]);
             let between = self.led_by(k, 3, &["between"]);
             let walls = if between { walls[..1].to_vec() } else { walls };
             let before = before && !between;
