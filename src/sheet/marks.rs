@@ -398,8 +398,8 @@ fn half_amid(text: &str, t: &[Token], i: usize, out: &[Placed]) -> Option<Ticks>
     };
     let next = step(i + 1);
     let words = &t[before.mark.to.min(i)..i];
-    let told = super::chunks::says(words) || words.iter().any(|t| foot(t.kind));
-    (sign && next && told && count.0 > 0 && count.within() == 0).then(|| Ticks(count.0 + 12))
+    let told = || super::chunks::says(words) || words.iter().any(|t| foot(t.kind));
+    (sign && next && count.0 > 0 && told() && count.within() == 0).then(|| Ticks(count.0 + 12))
 }
 
 /// "5,6,7 vine left & 8 scuff": a sign with blanks before a count that has one step only joins.

@@ -433,8 +433,11 @@ impl Reading<'_> {
     /// Whether all that stands under the heading above is in capitals and has no counts: then it is no name of what
     /// stands below, but the steps.
     fn all_in_capitals(&self, i: usize) -> bool {
-        let from = (0..i).rev().find(|k| self.headed(*k)).map_or(i, |k| k + 1);
-        let to = (i..self.lines.len()).find(|k| self.headed(*k)).unwrap_or(self.lines.len());
+        // A section has few lines.
+        const FAR: usize = 16;
+        let from = (i.saturating_sub(FAR)..i).rev().find(|k| self.headed(*k)).map_or(i, |k| k + 1);
+        let end = self.lines.len().min(i + FAR);
+        let to = (i..end).find(|k| self.headed(*k)).unwrap_or(end);
         let mut full = self.lines[from..to].iter().filter(|l| !l.empty());
         let counted = (from..to).any(|k| self.steps_line(k));
         !counted && full.all(|l| l.capitals && l.stepful())
