@@ -63,7 +63,7 @@ pub fn points(text: &str, t: &[Token], from: usize, limit: usize) -> Option<Poin
     let words = Words { text, t };
     let limit = limit.min(t.len());
     // Most words point at nothing.
-    if !(from..limit).any(|k| words.names(k)) {
+    if limit.saturating_sub(from) > LONGEST || !(from..limit).any(|k| words.names(k)) {
         return None;
     }
     let about = |t: &Token| matches!(t.kind, Kind::W(W::Wall | W::Tag | W::Restart | W::Option));
@@ -141,6 +141,9 @@ pub fn differs(text: &str, t: &[Token], from: usize) -> bool {
     }
     out.mirrored || out.same || out.lead.is_some() || toward.is_some()
 }
+
+/// Words that point at others are fewer than this.
+const LONGEST: usize = 240;
 
 /// How words begin that let the feet change places.
 const SWAPS: &[&str] = &["mirror", "symmetr", "revers", "swap", "opposit", "inver", "spiegel"];

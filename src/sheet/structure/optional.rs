@@ -7,6 +7,12 @@ use crate::text::is_among;
 /// How far from the beginning of a line stands who may do something.
 const NEAR: usize = 9;
 
+/// How many lines back the last count is looked for.
+const FAR: usize = 40;
+
+/// How many lines may stand under such a heading.
+const BELOW: usize = 8;
+
 /// How many words the heading over such steps may have.
 const SHORT: u32 = 8;
 
@@ -25,7 +31,11 @@ impl Reading<'_> {
 
     /// The last count of the lines above.
     fn danced(&self, i: usize) -> Option<i32> {
-        (0..i).rev().find(|j| self.lead[*j]).and_then(|j| self.lines[j].leading(self.text)).map(|m| m.last())
+        (i.saturating_sub(FAR)..i)
+            .rev()
+            .find(|j| self.lead[*j])
+            .and_then(|j| self.lines[j].leading(self.text))
+            .map(|m| m.last())
     }
 
     /// Whether a line stands right under a line that says no more than that what comes is a choice: "EASY OPTION".
@@ -34,7 +44,7 @@ impl Reading<'_> {
         if numbered || self.lines[i].after_gap {
             return false;
         }
-        for j in (0..i).rev() {
+        for j in (i.saturating_sub(BELOW)..i).rev() {
             let line = &self.lines[j];
             let t = &line.tokens[line.first.min(line.tokens.len())..];
             let bare = line.words <= SHORT && t.iter().any(|t| t.is(W::Option)) && !doing(t);
