@@ -292,8 +292,8 @@ fn hours_stand_apart_behind_rows() {
 #[test]
 fn titles_of_figures_may_part_a_section() {
     let half = |title: &str, from: u32, steps: [&str; 4]| {
-        let rows: String = (from..).zip(steps).map(|(n, s)| format!("{n} {s}\n")).collect();
-        format!("{title}\n{rows}")
+        let rows: Vec<String> = (from..).zip(steps).map(|(n, s)| format!("{n} {s}")).collect();
+        format!("{title}\n{}\n", rows.join("\n"))
     };
     let vine = |a: &str, b: &str| {
         [
