@@ -230,7 +230,7 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
                     break;
                 }
                 // The parts of a beat come in the order of the beat; what stands out of it is no count.
-                if signs.last().is_some_and(|before| place(*before) > place(sign)) {
+                if signs.last().is_some_and(|before| place(*before) > place(sign)) || signs.len() >= 3 {
                     break;
                 }
                 signs.push(sign);

@@ -24,6 +24,9 @@ pub(super) fn explained(text: &str, t: Vec<Token>) -> Vec<Token> {
     out
 }
 
+/// How far back a sentence is looked at, in tokens.
+const SENTENCE: usize = 64;
+
 /// Where the words end that begin at the comma `k` and say that steps follow.
 fn meaning(text: &str, t: &[Token], k: usize) -> Option<usize> {
     if !matches!(t[k].kind, Kind::Sign(',' | ';' | '-')) {
@@ -42,8 +45,9 @@ fn meaning(text: &str, t: &[Token], k: usize) -> Option<usize> {
         Kind::Sign('.' | ';' | ':') => true,
         _ => false,
     };
-    let stop = (0..k).rev().find(ends);
-    if !names(&t[stop.map_or(0, |s| s + 1)..k]) {
+    let begin = k.saturating_sub(SENTENCE);
+    let stop = (begin..k).rev().find(ends);
+    if !names(&t[stop.map_or(begin, |s| s + 1)..k]) {
         return None;
     }
     let is = |k: usize, words: &[&str]| t.get(k).is_some_and(|t| words.contains(&&*lower(t.span.of(text))));
