@@ -275,8 +275,10 @@ pub(super) fn edges(
     if let Some(to) = explains(text, t, i, limit) {
         push(to, 1, Meaning::Skip);
     }
+    // Nothing else is danced of these words.
     if let Some(to) = leads_to(t, i, clause) {
-        push(to, 2, Meaning::Skip);
+        push(to, 1, Meaning::Skip);
+        return;
     }
     // "4 x (step, pivot 1/4 L) = full turn"
     let sums = |t: &Token| {

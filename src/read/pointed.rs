@@ -44,7 +44,8 @@ pub(super) fn edges(text: &str, section: &SectionText, chunk: usize, out: &mut V
         (p.changed, p.until) = (true, Some(n - 1));
     }
     let more = section.chunks.len() > 1;
-    let span = t[from].span.join(t[p.to.max(from + 1) - 1].span);
+    let begin = (from..to).find(|k| !matches!(t[*k].kind, Kind::Sign(_))).unwrap_or(from);
+    let span = t[begin].span.join(t[p.to.max(begin + 1) - 1].span);
     let edge = |to: usize, cost: u32, meaning: Meaning| Edge { to, cost, meaning, span };
     let repeat = Repeat {
         times: None,

@@ -44,7 +44,7 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
             rest.len() <= 5 && rest.iter().any(foot) && !rest.iter().any(does)
         }
         // "two pivots, stepping forward on R each time" tells how each of them goes.
-        _ if behind && c.len() <= 14 && each_time(text, c) => true,
+        _ if behind && c.len() <= 14 && each_time(text, c) && !shifts_weight(c) => true,
         [on, the, verb] if on.is(W::On) => (the.is(W::The) || each(the)) && does(verb),
         [verb, rest @ ..] if does(verb) && !c.iter().any(foot) => {
             rest.len() <= 5 && rest.windows(2).any(|w| each(&w[0]) && (w[1].is(W::Times) || does(&w[1])))

@@ -25,6 +25,7 @@ impl Reading<'_> {
             let blank = |i: &usize| self.lines[*i].empty() || self.lines[*i].after_gap && *i > heading + 1;
             let end = if end == roles.len() { (heading + 1..end).find(blank).unwrap_or(end) } else { end };
             let under = heading + 1..end;
+            self.untitled(&mut roles[under.clone()], under.start);
             if titled || roles[under.clone()].iter().any(|r| matches!(r, Role::Steps(..))) {
                 continue;
             }
@@ -39,6 +40,21 @@ impl Reading<'_> {
             for i in danced {
                 roles[i] = Role::Steps(self.lines[i].first, false);
             }
+        }
+    }
+}
+
+impl Reading<'_> {
+    /// Takes the title in capitals above lines of steps without counts from the steps; `roles` are those from line
+    /// `from` on.
+    fn untitled(&self, roles: &mut [Role], from: usize) {
+        let mut steps = (0..roles.len()).filter(|k| matches!(roles[*k], Role::Steps(..)));
+        let (Some(first), Some(second)) = (steps.next(), steps.next()) else { return };
+        let (title, below) = (&self.lines[from + first], &self.lines[from + second]);
+        let named = title.tokens.iter().any(|t| matches!(t.kind, Kind::Name(_)));
+        let counted = |l: &Line| l.tokens.iter().any(|t| matches!(t.kind, Kind::Number(_)));
+        if title.capitals && named && feet(title) < feet(below) && !counted(title) && !counted(below) {
+            roles[first] = Role::Note;
         }
     }
 }

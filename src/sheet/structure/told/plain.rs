@@ -89,7 +89,10 @@ pub(in crate::sheet::structure) fn plain(text: &str, t: &mut Vec<Token>) {
             && c.iter().all(|t| matches!(t.kind, Kind::W(W::Forward | W::Back | W::And | W::Then | W::First)))
     };
     let each = |c: &[Token]| {
-        c.windows(2).any(|w| is_among(w[0].span.of(text), &["each", "both", "every"]) && w[1].is(W::Times))
+        let weighs = c.iter().any(|t| t.is(W::Weight));
+        !weighs
+            && c.windows(2)
+                .any(|w| is_among(w[0].span.of(text), &["each", "both", "every"]) && w[1].is(W::Times))
             || c.windows(2).any(|w| {
                 w[0].is(W::Weight)
                     && is_among(w[1].span.of(text), &["each", "both", "on"])

@@ -246,6 +246,8 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     let comma = (lead + 1..end).rfind(|j| words.sign(*j, &[',']));
     if let Some(comma) = comma
         && comma + 1 < end
+        // "changing weight each time" tells what they do to the weight.
+        && !t[comma + 1..end].iter().any(|t| t.is(W::Weight))
         && (end..end + 2)
             .chain(comma..end)
             .any(|j| words.is(j, &["each", "both", "every"]) && words.is(j + 1, &["time", "times"]))
@@ -363,6 +365,9 @@ fn explaining(words: &Words, from: usize, end: usize, verbs: usize, danced: bool
     let time = (end..end + 3).any(|k| words.is(k, &["each", "both", "every"]))
         || (from..end)
             .any(|k| words.is(k, &["each", "both", "every"]) && words.is(k + 1, &["time", "times"]));
+    if words.t[from..end].iter().any(|t| t.is(W::Weight)) {
+        return false;
+    }
     let participle = words.t[from].span.of(words.text).to_ascii_lowercase().ends_with("ing");
     danced
         && (time && (participle || verbs == 0)
