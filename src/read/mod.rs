@@ -32,6 +32,7 @@ mod figure_words;
 mod kept;
 mod lattice;
 mod layers;
+mod lead_ins;
 mod manner;
 mod meaning;
 mod omitted;

@@ -1,11 +1,13 @@
 //! Count marks in a line: which they are, and on which side their words stand.
 
-use super::counts::{Mark, counts_behind, half_sign, lone, mark, named_half, sub_sign};
+use super::counts::{Mark, mark, named_half, sub_sign};
 use super::lines::Line;
+use super::marks_amid::{half_amid, half_before, opened_by_half, running};
 use super::marks_behind::trailing;
+use super::marks_bracketed::bracketed;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::{is_among, lower};
+use crate::text::lower;
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -256,150 +258,6 @@ pub(super) fn marks_after(
     }
     settle(t, &mut out, led);
     out
-}
-
-/// The marks of a line that is counted through without a sign between steps and counts, each mark going on from the
-/// one before: "rock right forward and recover 1 2 shuffle back right left right 3 & 4" has its counts behind the words,
-/// "1 2 right forward hold 3 4 left forward hold" before them.
-fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed>> {
-    // "heel R 1, close R &, heel L 2": a comma right behind a count ends its words.
-    let comma = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';'));
-    let counts = |t: &Token| matches!(t.kind, Kind::Number(_)) || half_sign(text, t);
-    let sign = |k: &usize| match t[*k].kind {
-        Kind::Sign('-' | '\'' | '/' | '.') => false,
-        Kind::Sign(_) => !(comma(&t[*k]) && *k > from && counts(&t[*k - 1])),
-        _ => false,
-    };
-    if (from..t.len()).any(|k| sign(&k)) {
-        return None;
-    }
-    let mut found: Vec<Mark> = Vec::new();
-    let mut i = from;
-    while i < t.len() {
-        let next = found.last().map(|m: &Mark| m.last() + 1);
-        let begins = matches!(t[i].kind, Kind::Number(_)) || half_sign(text, &t[i]);
-        let fits = |m: &Mark| {
-            let positions = m.ticks[0].0 > 0 && next.map_or(matches!(m.first(), 1 | 5), |n| m.first() == n);
-            let ends = t.get(m.to).is_none_or(|n| n.gap > 0 || n.sign('.') || comma(n));
-            let of_else = t.get(m.to).is_some_and(|t| {
-                matches!(t.kind, Kind::W(W::Count | W::Wall | W::Times | W::OClock | W::Degrees))
-            });
-            positions && ends && !of_else
-        };
-        let half = next.filter(|_| half_sign(text, &t[i]) && t.get(i + 1).is_some_and(comma));
-        if let Some(n) = half {
-            let ticks = vec![Ticks(n * 24 - 12)];
-            found.push(Mark { ticks, range: false, from: i, to: i + 2, span: t[i].span });
-            i += 2;
-            continue;
-        }
-        match mark(text, t, i, t.len()).filter(|m| begins && fits(m)) {
-            Some(m) => {
-                i = m.to + t[m.to..].iter().take_while(|t| t.sign('.') || comma(t)).count();
-                found.push(Mark { to: i, ..m });
-            }
-            // A number that does not count on is about something else.
-            None if matches!(t[i].kind, Kind::Number(_)) => return None,
-            None => i += 1,
-        }
-    }
-    let (first, last) = (found.first()?, found.last()?);
-    let led = first.from == from;
-    let behind = last.to == t.len();
-    // Few marks are enough where they make up half a section.
-    let half =
-        found.len() >= 2 && last.last() % 4 == 0 && found.iter().map(|m| m.ticks.len()).sum::<usize>() >= 4;
-    if !(found.len() >= 3 || half) || led == behind || last.last() < 4 {
-        return None;
-    }
-    // Each has words of its own.
-    let words = |a: usize, b: usize| t[a..b].iter().any(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_)));
-    let own = |k: usize| {
-        if behind {
-            words(if k == 0 { from } else { found[k - 1].to }, found[k].from)
-        } else {
-            words(found[k].to, found.get(k + 1).map_or(t.len(), |m| m.from))
-        }
-    };
-    if !(0..found.len()).all(own) {
-        return None;
-    }
-    let on = |k: usize| k > from && matches!(t[k - 1].kind, Kind::W(W::On | W::Count));
-    let begin = |m: &Mark| m.from - usize::from(behind && on(m.from));
-    let mut out: Vec<Placed> = Vec::with_capacity(found.len());
-    for m in found {
-        let from = begin(&m);
-        let placed = Placed { mark: Mark { from, ..m }, behind, total: false };
-        if let Some(before) = out.last()
-            && !behind
-        {
-            // "1 heel R forward & step R beside L 2 heel L forward"
-            let halves: Vec<_> = (before.mark.to + 1..placed.mark.from)
-                .filter_map(|k| Some((k, half_amid(text, t, k, &out)?)))
-                .take(1)
-                .collect();
-            for (k, tick) in halves {
-                let mark = Mark { ticks: vec![tick], range: false, from: k, to: k + 1, span: t[k].span };
-                out.push(Placed { mark, behind: false, total: false });
-            }
-        }
-        out.push(placed);
-    }
-    Some(out)
-}
-
-/// Whether a line begins with a half-count that is told without its number.
-fn opened_by_half(out: &[Placed]) -> bool {
-    matches!(out, [p] if !p.behind && matches!(p.mark.ticks[..], [t] if t.0 < 0))
-}
-
-/// A sign for a half-count between other signs, whose one step stands right before the next count.
-fn half_before(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Ticks> {
-    let last = last?;
-    let parts = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';')) || t.sign('-') && t.gap > 0;
-    if !half_sign(text, &t[i]) || !parts(t.get(i.checked_sub(1)?)?) {
-        return None;
-    }
-    let end = (i + 1..t.len()).find(|k| parts(&t[*k]))?;
-    let number = t.get(end + 1).map(|t| t.kind);
-    let counts_on = matches!(number, Some(Kind::Number(n)) if i64::from(n) == i64::from(last) + 1);
-    let one = super::chunks::says(&t[i + 1..end])
-        && !t[i + 1..end].iter().any(|t| matches!(t.kind, Kind::Number(_)));
-    (counts_on && one).then_some(Ticks(last * 24 + 12))
-}
-
-/// A sign for a half-count behind the words of a single count, before the words of a step: one count holds one step.
-fn half_amid(text: &str, t: &[Token], i: usize, out: &[Placed]) -> Option<Ticks> {
-    let before = out.last().filter(|p| !p.behind && !p.total)?;
-    // "5 6 right side hold & left together 7": behind a word that ends its counts.
-    let ended = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Hold | W::Clap | W::Twice));
-    let count = match before.mark.ticks[..] {
-        [count] => count,
-        [_, last] if ended => last,
-        _ => return None,
-    };
-    let parted = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | ';' | '.'));
-    let sign = half_sign(text, &t[i]);
-    let foot = |k: Kind| matches!(k, Kind::W(W::R | W::L | W::RF | W::LF));
-    // Without a comma before it, it stands before a step with its foot.
-    let step = |k: usize| match t.get(k).filter(|t| t.gap > 0).map(|t| t.kind) {
-        Some(Kind::W(W::Step | W::Close | W::Cross | W::Together | W::Recover)) if !parted => {
-            t.get(k + 1).is_some_and(|t| foot(t.kind))
-        }
-        Some(Kind::W(w)) if ended && foot(Kind::W(w)) => true,
-        // "& L to the side", "& R back to place"
-        Some(Kind::W(w)) if !parted && foot(Kind::W(w)) => t.get(k + 1).is_some_and(|t| {
-            super::chunks::says(core::slice::from_ref(t))
-                || matches!(t.kind, Kind::W(W::To | W::Home | W::Beside | W::Together | W::In | W::Close))
-        }),
-        Some(Kind::Name(_)) => parted,
-        Some(Kind::W(w)) => parted && (acts(w) || foot(Kind::W(w))),
-        _ => false,
-    };
-    let next = step(i + 1);
-    let words = &t[before.mark.to.min(i)..i];
-    let told = || super::chunks::says(words) || words.iter().any(|t| foot(t.kind));
-    (sign && next && count.0 > 0 && told() && count.within() == 0).then(|| Ticks(count.0 + 12))
 }
 
 /// "5,6,7 vine left & 8 scuff": a sign with blanks before a count that has one step only joins.
@@ -698,94 +556,6 @@ fn words_between(t: &[Token], from: usize, to: usize) -> bool {
         }
         _ => false,
     })
-}
-
-/// "L forward, drag R to it (2 beats)": how long a slow step lasts, not what it and the steps before it fill.
-fn slow_lasts(t: &[Token], open: usize) -> bool {
-    let short =
-        t.get(open + 1).is_some_and(|t| matches!(t.kind, Kind::Number(2 | 3) | Kind::W(W::Two | W::Three)));
-    let counts = t.get(open + 2).is_some_and(|t| t.is(W::Count));
-    let clause = t[..open].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign(_)));
-    let slow = |t: &Token| matches!(t.kind, Kind::W(W::Slow | W::Drag | W::Sweep));
-    let (mut len, mut slowly) = (0, false);
-    for t in clause {
-        len += 1;
-        slowly |= slow(t);
-    }
-    let joined = t[..open - len].last().is_some_and(|t| matches!(t.kind, Kind::Sign(',' | '/' | ';' | '.')));
-    short && counts && slowly && joined
-}
-
-/// `(1-2)`, `[3]`, `(8 counts)`, `(1&2 3&4)`, `(4)`, and `(12&)` among such pairs.
-fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Option<Placed> {
-    if slow_lasts(t, open) {
-        return None;
-    }
-    let mut from = open + 1;
-    // "(counts 5-6)", "(rhythm 1, 2, 3&4)"
-    let word = |t: &Token| t.is(W::Count) || is_among(t.span.of(text), &["rhythm", "timing", "counted"]);
-    let said = t.get(from).is_some_and(word);
-    if said {
-        from += 1;
-    }
-    let closes = |at: usize| t.get(at).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']' | '}')));
-    // "(& before 5)", "(the & after 4)"
-    let the = from + usize::from(t.get(from).is_some_and(|t| t.is(W::The)));
-    if let Some((to, Some(before))) = named_half(text, t, the)
-        && closes(to)
-    {
-        let ticks = vec![Ticks(before * 24 + 12)];
-        let mark = Mark { ticks, range: false, from: open, to: to + 1, span: t[the].span };
-        return Some(Placed { mark, behind: true, total: false });
-    }
-    if let Some(sign) = t.get(from).and_then(|t| sub_sign(text, t))
-        && closes(from + 1)
-    {
-        return Some(Placed {
-            mark: Mark { from: open, to: from + 2, ..lone(t, from, sign) },
-            behind: true,
-            total: false,
-        });
-    }
-    // "(four)", "(eight counts)"
-    if let Some((n, len)) = super::head::number(t, from)
-        && matches!(t[from].kind, Kind::W(_))
-        && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
-    {
-        let to = from + len + usize::from(t.get(from + len).is_some_and(|t| t.is(W::Count)));
-        if closes(to) {
-            let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
-            let mark = Mark { ticks, range: false, from: open, to: to + 1, span: t[from].span };
-            return Some(Placed { mark, behind: true, total: true });
-        }
-    }
-    let packed = if pairs { super::lines::packed(text, t, from, true) } else { None };
-    let m = packed.or_else(|| mark(text, t, from, t.len()))?;
-    let m = if said { whole_counts(text, t, m) } else { m };
-    let mut to = m.to;
-    let counted = t.get(to).is_some_and(|t| counts_behind(text, t));
-    if counted {
-        to += 1;
-    }
-    if matches!(t.get(to)?.kind, Kind::Sign(',' | ';')) && !counted {
-        // "(3, now 6:00)": what follows the count is said after the step.
-        let close = (to..t.len().min(to + 16)).find(|k| matches!(t[*k].kind, Kind::Sign(')' | ']')))?;
-        let clock = t[to..close].iter().any(|t| matches!(t.kind, Kind::Clock(_)) || t.is(W::OClock));
-        // "(1&2&, feet come back on the &s)": nothing else has such counts, and what follows them explains.
-        let parts = m.ticks.len() >= 2 && m.ticks.iter().any(|t| t.within() != 0);
-        let to = if clock { to + 1 } else { close + 1 };
-        return (clock || parts).then_some(Placed {
-            mark: Mark { from: open, to, ..m },
-            behind: true,
-            total: false,
-        });
-    }
-    if !matches!(t.get(to)?.kind, Kind::Sign(')' | ']' | '}')) {
-        return None;
-    }
-    to += 1;
-    let total = counted && m.ticks.len() == 1;
-    Some(Placed { mark: Mark { from: open, to, ..m }, behind: true, total })
 }
 
 /// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
