@@ -58,6 +58,8 @@ impl Print<'_> {
         let body = self.body_start();
         let mut said = head::leftover(self.text, self.sheet, body);
         said.extend(flush(&mut notes, body));
+        // What keeps a rule quiet stands above.
+        said.retain(|n| !quiet.iter().any(|q| q.whole && n.trim().eq_ignore_ascii_case(q.words.trim())));
         if !said.is_empty() {
             out.push(String::new());
             out.extend(said.iter().map(|n| self.note(n)));
