@@ -13,10 +13,8 @@ pub(super) enum Onward {
     On(Option<u32>),
 }
 
-const ONWARD: &[&str] = &[
-    "carry",
-    "carries",
-    "carrying",
+/// Words that only go on and never begin anew.
+const FIRM: &[&str] = &[
     "continue",
     "continues",
     "continuing",
@@ -26,18 +24,12 @@ const ONWARD: &[&str] = &[
     "resuming",
     "proceed",
     "proceeds",
-    "pick",
-    "picks",
-    "picking",
-    "go",
-    "goes",
-    "going",
-    "off",
-    "dance",
-    "on",
-    "return",
     "rejoin",
-    "keep",
+];
+
+const ONWARD: &[&str] = &[
+    "carry", "carries", "carrying", "pick", "picks", "picking", "go", "goes", "going", "off", "dance", "on",
+    "return", "keep",
 ];
 
 const STARTS: &[&str] = &[
@@ -145,7 +137,7 @@ impl Words<'_> {
             "afresh",
         ];
         let anew = self.is(k, ANEW);
-        let verb = self.is(k, ONWARD);
+        let verb = self.is(k, FIRM) || self.is(k, ONWARD);
         // "Sections 1 and 2, then from the top"
         if self.is(k, &["from"]) {
             let at = self.skip(k + 1, &["the"]);
@@ -166,21 +158,7 @@ impl Words<'_> {
             at += 1;
         }
         // "Start over the left shoulder" begins nothing.
-        let firm = self.is(
-            k,
-            &[
-                "continue",
-                "continues",
-                "continuing",
-                "cont",
-                "resume",
-                "resumes",
-                "resuming",
-                "proceed",
-                "proceeds",
-                "rejoin",
-            ],
-        );
+        let firm = self.is(k, FIRM);
         let starts = self.is(k, STARTS);
         let dot = usize::from(self.is(k, &["cont"]) && self.sign(k + 1, &['.']));
         if dot > 0 && at == k + 1 {
