@@ -57,7 +57,6 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
 /// figure before it again; its foot, where it goes, and where the clause ends.
 pub(super) fn telling(text: &str, t: &[Token], i: usize, clause: usize) -> Option<(Foot, Place, usize)> {
     let behind = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | '(' | '-'));
-    let ing = t[i].span.of(text).to_ascii_lowercase().ends_with("ing");
     let place = match t[i].kind {
         Kind::W(W::Close | W::Together) => Place::Close,
         Kind::W(W::Lock) => Place::LockBehind,
@@ -66,6 +65,8 @@ pub(super) fn telling(text: &str, t: &[Token], i: usize, clause: usize) -> Optio
         _ => return None,
     };
     let foot = t[i..clause].iter().find_map(|t| side(t.kind))?;
+    let word = t[i].span.of(text).as_bytes();
+    let ing = word.len() > 3 && word[word.len() - 3..].eq_ignore_ascii_case(b"ing");
     (behind && ing).then_some((foot, place, clause))
 }
 
