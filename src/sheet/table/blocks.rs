@@ -29,9 +29,9 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
         let across = across
             && heads[0].counts(page.text).is_none()
             && counts >= COUNTS
-            && heads[1..].iter().all(|c| {
-                c.tokens.is_empty() || c.counts(page.text).is_some() || beyond(page, c).is_some()
-            });
+            && heads[1..]
+                .iter()
+                .all(|c| c.tokens.is_empty() || c.counts(page.text).is_some() || beyond(page, c).is_some());
         if beside {
             side_by_side(page, i, bar, &heads)
         } else if across {
