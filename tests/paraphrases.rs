@@ -400,6 +400,18 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "walk round in a circle",
+        mark: "1-4",
+        trace: "1R 2L 3R 4L",
+        turn: -48,
+        wordings: &[
+            "Walk around in a circle to the left, R L R L",
+            "Walk in a circle to the left, R L R L, a quarter turn with each step",
+            "Walk round in a circle, R, L, R, L, a quarter left on each step",
+            "Walk a full circle to the left, R L R L, a quarter turn each step",
+        ],
+    },
+    Group {
         name: "P22 hold with clap",
         mark: "4",
         trace: "1-",

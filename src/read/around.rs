@@ -318,7 +318,11 @@ pub(super) fn feet_then_turn(text: &str, t: &[Token], from: usize, limit: usize)
     let turns = t.get(to).filter(|_| to < limit)?;
     let size = |k: usize| t.get(k).filter(|_| k < limit).is_some_and(is_size);
     let turned = turns.is(W::Turn) && (to + 1..to + 4).any(size) || is_size(turns);
-    turned.then_some((feet[0], to))
+    // "A quarter turn each step" is no turn of the whole.
+    let each = t[to..clause_end(t, to, limit)]
+        .windows(2)
+        .any(|w| is_among(w[0].span.of(text), &["each", "every"]) && w[1].is(W::Step));
+    (turned && !each).then_some((feet[0], to))
 }
 
 /// ", but turn a quarter left on the third step": a clause that only says where in the figure before it one turns.

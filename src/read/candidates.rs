@@ -11,7 +11,7 @@ use super::clauses::{
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot, turning_feet};
 use super::lead_ins::{called_triple, leads_to, passed, written_again};
-use super::manner::{manner, swivelled};
+use super::manner::{circle, manner, swivelled};
 use super::meaning::{Edge, Meaning, Own};
 use super::phrases::{feet_list, feet_then_gesture, repeat_at};
 use super::remarks::{says_when, shifts_weight, stood_on, telling};
@@ -151,6 +151,10 @@ pub(super) fn edges(
     }
     if let Some(to) = awaits(text, t, i, clause) {
         push(to, 1, Meaning::Skip);
+        return;
+    }
+    if let Some(to) = circle(text, t, i, clause) {
+        push(to, 0, Meaning::Skip);
         return;
     }
     if let Some(n) = several(t, i, clause) {

@@ -6,7 +6,7 @@ use crate::dance::{Action, Foot, Place};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{is_among, lower};
 
 /// "K-step, small steps please", "clap when you touch", "Roll a full turn": what is told by no foot of its own. Where
 /// such words end.
@@ -36,6 +36,38 @@ pub(super) fn manner(text: &str, t: &[Token], i: usize, clause: usize) -> Option
     let with = clap.is_some_and(|k| c[k + 1..].iter().take(3).any(|t| each(t) || t.is(W::While)));
     let on = matches!(c[0].kind, Kind::W(W::On | W::At)) && c.get(1).is_some_and(each) && c.len() <= 4;
     (knees || size && steps || with || on).then_some(clause)
+}
+
+/// "Walk round in a small circle to the left", "walk R L R L in a circle": the way of steps that are told, no circle of
+/// the hips. Where such words end.
+pub(super) fn circle(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
+    let led =
+        matches!(t[i].kind, Kind::W(W::In | W::Around | W::Once)) || is_among(t[i].span.of(text), &["all"]);
+    let at = (i..clause.min(i + 8)).find(|k| t[*k].is(W::Roll)).filter(|_| led)?;
+    let walked = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
+    let small = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::Unknown | Kind::W(W::In | W::Around | W::The | W::Small | W::Full | W::Long | W::Once)
+        )
+    };
+    let walks = |t: &Token| matches!(t.kind, Kind::Name(_) | Kind::W(W::Walk | W::Run | W::Step));
+    if !is_among(t[at].span.of(text), &["circle"])
+        || !t[i..at].iter().all(small)
+        || !walked.clone().any(walks)
+    {
+        return None;
+    }
+    let is = |k: usize, w: W| k < clause && t.get(k).is_some_and(|t| t.is(w));
+    let to = at + 1;
+    let side = is(to, W::To) && is(to + 1, W::The) && t.get(to + 2).is_some_and(|t| side(t.kind).is_some());
+    Some(
+        to + if side && to + 2 < clause {
+            3
+        } else {
+            usize::from(is(to, W::Clockwise) || is(to, W::Anticlockwise))
+        },
+    )
 }
 
 /// "Swivel heels right, centre, right": a side by itself goes on with both feet.

@@ -97,7 +97,9 @@ pub(super) fn begins(text: &str, t: &Token) -> bool {
 pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, usize)> {
     let front = match t[i].kind {
         Kind::W(W::Back) => false,
-        Kind::W(W::Front | W::Home) => true,
+        Kind::W(W::Front) => true,
+        // "Back to the middle" is a place between the feet.
+        Kind::W(W::Home) if lower(t[i].span.of(text)) == "home" => true,
         _ => return None,
     };
     let heading = if front { Heading::FRONT } else { Heading::new(24) };
@@ -182,4 +184,27 @@ pub(super) fn negated(t: &[Token], i: usize) -> bool {
 pub(super) fn roman_sign(text: &str, t: &[Token], i: usize) -> bool {
     let word = t[i].span.of(text);
     !word.is_empty() && word.chars().all(|c| matches!(c, 'i' | 'v' | 'x' | 'I' | 'V' | 'X'))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figures::lexicon;
+    use crate::sheet::words::tokens;
+
+    #[track_caller]
+    fn check(text: &str, expected: Option<Heading>) {
+        let t = tokens(text, 0..text.len(), &lexicon().vocabulary);
+        let named = (0..t.len()).find_map(|i| wall_named(text, &t, i).map(|(h, _)| h));
+        assert_eq!(named, expected, "{text}");
+    }
+
+    #[test]
+    fn a_place_between_the_feet_is_no_wall() {
+        check("you are back at the front", Some(Heading::FRONT));
+        check("then you look to the home wall", Some(Heading::FRONT));
+        check("facing the back", Some(Heading::new(24)));
+        check("R back to the middle, L next to it", None);
+        check("right back to the centre", None);
+    }
 }

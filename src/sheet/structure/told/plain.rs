@@ -47,6 +47,13 @@ pub(in crate::sheet::structure) fn plain(text: &str, t: &mut Vec<Token>) {
             t.remove(k);
         }
     }
+    // "Walk all the way round"
+    if let Some(k) = (2..t.len()).find(|k| t[*k].is(W::Around) && is_among(t[*k - 1].span.of(text), &["way"]))
+    {
+        let said = |t: &Token| t.is(W::The) || is_among(t.span.of(text), &["all", "whole", "way"]);
+        let from = t[..k].iter().rposition(|t| !said(t)).map_or(0, |k| k + 1);
+        t.drain(from..k);
+    }
     // "Rocking chair + pivot"
     for token in t.iter_mut().filter(|t| t.is(W::And) && t.gap > 0 && t.span.of(text) == "+") {
         token.kind = Kind::Sign(',');
@@ -100,8 +107,13 @@ pub(in crate::sheet::structure) fn plain(text: &str, t: &mut Vec<Token>) {
                     && !c.iter().any(foot)
             })
     };
-    // "Both steps out to the side"
-    let both = |c: &[Token]| c.first().is_some_and(|t| t.is(W::Both)) && !c.iter().any(foot);
+    // "Both steps out to the side", "the first sway with a little step of the right foot"
+    let both = |c: &[Token]| {
+        let one = c.first().is_some_and(|t| t.is(W::The))
+            && c.get(1).is_some_and(|t| matches!(t.kind, Kind::W(W::First | W::Second | W::Last)))
+            && c.iter().any(|t| t.is(W::With));
+        one || c.first().is_some_and(|t| t.is(W::Both)) && !c.iter().any(foot)
+    };
     let explains = |k: usize| {
         named(clauses[k - 1]) && way(clauses[k])
             || each(clauses[k])

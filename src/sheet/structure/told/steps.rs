@@ -147,7 +147,10 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     let mut unknown = 0;
     let mut at = lead;
     while let Some(token) = t.get(at) {
-        if at > lead && other(words, at) || last.is_some() && words.is(at, &["you", "we"]) {
+        // "Sway right as you step to the side" is one movement.
+        let anew = words.is(at, &["you", "we"])
+            && !(words.w(at - 1, W::While) && words.t.get(at + 1).is_some_and(verb));
+        if at > lead && other(words, at) || last.is_some() && anew {
             break;
         }
         if points && last.is_some() && (matches!(token.kind, Kind::Sign(_)) || token.is(W::On)) {
