@@ -5,7 +5,7 @@
 //! because its counts, its feet and its clocks only fit each other when it is read as it was meant.
 
 use super::kept::Kept;
-use super::{Reading, TroubleKind, read_again, walls};
+use super::{Reading, TroubleKind, headings, read_again, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
 use crate::sheet::{Layout, Sheet, SheetHead, Slots, counts_amid, headed, parse_as, parse_kept};
@@ -84,6 +84,14 @@ pub(crate) fn understood_again<'t>(
         // The usual manner is left only for one that is clearly better.
         if u64::from(strain) * 4 < u64::from(least) * 3 {
             least = strain;
+            best = (sheet, reading);
+        }
+    }
+    if least > BEARABLE
+        && let Some(sheet) = headings::danced(&best.0, &best.1)
+    {
+        let reading = look(LAYOUTS.len() + 1, &sheet, least);
+        if reading.cost < u32::MAX && strain(&sheet, &reading) + LEFT_OUT * sheet.left_out < least {
             best = (sheet, reading);
         }
     }

@@ -509,7 +509,8 @@ pub(super) fn edges(
         }
         // "Stomp twice without putting weight on it": all of them.
         let w = Written {
-            up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..limit.max(w.end)], w.foot),
+            up: w.up
+                || w.action == Some(Action::Stomp) && weightless(text, &t[w.end..limit.max(w.end)], w.foot),
             ..w
         };
         // "Hips R, L, changing weight each time" are sways.

@@ -29,6 +29,7 @@ mod ending;
 mod exchanged;
 mod extras;
 mod figure_words;
+mod headings;
 mod kept;
 mod lattice;
 mod layers;

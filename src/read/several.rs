@@ -196,7 +196,7 @@ pub(super) fn names_steps(t: &[Token]) -> bool {
 
 /// Whether words behind a step of a foot say that it takes no weight: "twice, without putting weight on it", "(no
 /// weight)", "weight stays on the left".
-pub(super) fn weightless(t: &[Token], foot: Option<Foot>) -> bool {
+pub(super) fn weightless(text: &str, t: &[Token], foot: Option<Foot>) -> bool {
     let side = |t: &Token| match t.kind {
         Kind::W(W::R | W::RF) => Some(Foot::Right),
         Kind::W(W::L | W::LF) => Some(Foot::Left),
@@ -205,9 +205,10 @@ pub(super) fn weightless(t: &[Token], foot: Option<Foot>) -> bool {
     // What is told of the weight stands before the next step.
     let over = |k: usize| match t[k].kind {
         Kind::Name(_) | Kind::Number(_) | Kind::Sign('.' | ';' | '\n') => true,
-        Kind::Sign(',') => {
-            !t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::Weight | W::No | W::Keep | W::With)))
-        }
+        Kind::Sign(',') => !t.get(k + 1).is_some_and(|t| {
+            matches!(t.kind, Kind::W(W::Weight | W::No | W::Keep | W::With))
+                || is_among(t.span.of(text), &["so", "but", "while"])
+        }),
         Kind::W(w) => acts(w),
         _ => false,
     };

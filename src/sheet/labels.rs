@@ -368,6 +368,12 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         }
         return None;
     }
+    // "[one to eight]"
+    if let Some((a, b, to)) = range_in_words(text, t, i)
+        && (open && t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']'))) || to >= t.len())
+    {
+        return made(to, None, Some((a, b)), true);
+    }
     // "Section 1", "S1", "Set 2", "Part B", "Sec. 3", "BLOK 1", "Section one"
     let lone_eight = first.is(W::Eight) && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
     if section_word(text, first) && !matches!(first.kind, Kind::Number(_)) && !lone_eight {

@@ -433,15 +433,23 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     out
 }
 
-/// Puts figures for the counts in words that lead the lines of a sheet: "One, two:", "Seven and eight:".
+/// Puts figures for the counts in words that lead the lines of a sheet, and the sentences within them: "One, two:",
+/// "Seven and eight:", "one - step right. two - touch left".
 fn spelled(text: &str, lines: &mut [Line]) {
     let led = |l: &Line| if l.told.is_some() { None } else { leading(text, &l.tokens, l.first) };
     if lines.iter().filter(|l| led(l).is_some()).take(4).count() < 4 {
         return;
     }
     for line in lines {
-        if let Some((marks, to)) = led(line) {
-            line.tokens.splice(line.first..to, marks);
+        if led(line).is_none() {
+            continue;
+        }
+        let stops = |k: &usize| matches!(line.tokens[*k - 1].kind, Kind::Sign('.' | ';' | ')'));
+        let inner: Vec<usize> = (line.first + 1..line.tokens.len()).filter(stops).collect();
+        for k in inner.into_iter().rev().chain([line.first]) {
+            if let Some((marks, to)) = leading(text, &line.tokens, k) {
+                line.tokens.splice(k..to, marks);
+            }
         }
     }
 }

@@ -120,7 +120,8 @@ pub(super) fn marks_after(
                     continue;
                 }
                 i = placed.mark.to;
-                if !placed.total {
+                // A lone "&" or "a" leaves the count where it was.
+                if !placed.total && placed.mark.ticks[0].0 > 0 {
                     last = Some(placed.mark.last());
                 }
                 out.push(placed);
@@ -228,7 +229,7 @@ pub(super) fn marks_after(
     if let Some(Kind::Sign('(' | '[' | '{')) = open
         && out.len() >= 2
         && out[1..].iter().all(|p| open == Some(t[p.mark.from].kind) && p.mark.to < t.len())
-        && out.windows(2).all(|w| w[1].mark.ticks[0].0 < 0 || w[1].mark.first() == w[0].mark.last() + 1)
+        && counts_through(&out)
     {
         out.iter_mut().for_each(|p| p.behind = false);
     }
@@ -258,6 +259,22 @@ pub(super) fn marks_after(
     }
     settle(t, &mut out, led);
     out
+}
+
+/// The last count of some marks; a lone "&" leaves it where it was.
+pub(super) fn reached(marks: &[Placed]) -> Option<i32> {
+    marks.iter().rev().find(|p| p.mark.ticks[0].0 > 0).map(|p| p.mark.last())
+}
+
+/// Whether each mark counts on from the one before it, or is a part of a beat behind it.
+fn counts_through(out: &[Placed]) -> bool {
+    let mut last = out[0].mark.last();
+    out[1..].iter().all(|p| {
+        let part = p.mark.ticks[0].0 < 0;
+        let on = p.mark.first() == last + 1;
+        last = if part { last } else { p.mark.last() };
+        part || on
+    })
 }
 
 /// "5,6,7 vine left & 8 scuff": a sign with blanks before a count that has one step only joins.
@@ -618,12 +635,13 @@ fn settle(t: &[Token], out: &mut Vec<Placed>, led: bool) {
         }
     }
     // "(7), rec L (8) (12)": a last number that jumps to an hour is a clock.
-    if let [.., before, last] = out.as_slice()
+    if let [others @ .., last] = out.as_slice()
+        && let (Some(before), Some(end)) = (others.last(), reached(others))
         && single(last)
         && last.mark.to - last.mark.from <= 3
-        && (last.mark.first() > before.mark.last() + 1
-            || last.mark.first() <= before.mark.last() && before.mark.last() >= 4
-            || last.mark.from == before.mark.to && before.mark.last() % 4 == 0)
+        && (last.mark.first() > end + 1
+            || last.mark.first() <= end && end >= 4
+            || last.mark.from == before.mark.to && end % 4 == 0)
         && !before.total
         && matches!(last.mark.first(), 3 | 6 | 9 | 12)
     {

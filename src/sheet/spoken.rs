@@ -29,6 +29,9 @@ impl Spoken {
     /// The mark as it leads a line. "On three and four" are two counts, unless three things are done on them; where the
     /// writer has the sign for half-counts, the word only joins.
     pub(super) fn tokens(&self, text: &str, words: &[Token], signs: bool) -> Vec<Token> {
+        // "..., the weight stays on the right" tells of no other step.
+        let said = words.split(|t| t.sign(',')).take_while(|c| !c.iter().any(|t| t.is(W::Weight)));
+        let words = &words[..said.map(|c| c.len() + 1).sum::<usize>().min(words.len())];
         let three = || {
             let feet =
                 words.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
@@ -192,15 +195,20 @@ fn row(text: &str, t: &[Token], from: usize) -> Option<(Vec<Token>, i32, i32, us
     Some((marks, i32::try_from(first).ok()?, i32::try_from(n).ok()?, i, loose))
 }
 
-/// The counts in words that lead a line up to a colon, in the usual manner, and where they end: "Three and four:".
+/// The counts in words that lead a line up to a colon or a dash, in the usual manner, and where they end: "Three and
+/// four:", "and - ".
 pub(super) fn leading(text: &str, t: &[Token], first: usize) -> Option<(Vec<Token>, usize)> {
     if matches!(t.get(first)?.kind, Kind::Number(_)) {
         return None;
     }
+    let hands_over = |k: usize| t.get(k).is_some_and(|t| t.sign(':') || t.sign('-') && t.gap > 0);
     // "And eight:" is the half-count before it and the count.
     let and = usize::from(t[first].is(W::And));
+    if and > 0 && hands_over(first + 1) {
+        return Some((vec![t[first]], first + 1));
+    }
     let (mut marks, from, last, to, loose) = row(text, t, first + and)?;
-    if !t.get(to)?.sign(':') || last > 8 {
+    if !hands_over(to) || last > 8 {
         return None;
     }
     if and > 0 {

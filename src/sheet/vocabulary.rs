@@ -141,7 +141,7 @@ vocabulary! {
     WeightOnL: "wol";
     WeightOnR: "wor";
     Take: "take" "takes" "taking" "taken" "took" "put" "puts" "putting" "transfert" "get" "gets" "carry" "carries" "bears";
-    Keep: "keep" "keeps" "keeping" "stay" "stays" "staying" "kept" "remain" "remains" "still";
+    Keep: "keep" "keeps" "keeping" "stay" "stays" "staying" "kept" "remain" "remains" "still" "leave" "leaves" "leaving";
     End: "end" "ends" "ending" "ended" "finish" "finishes" "finishing" "finale";
     No: "no" "not" "non" "without" "don't" "dont" "never" "w/o" "none" "doesn't" "any";
     // Small words.

@@ -1,7 +1,7 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
 use super::super::counts::MOST;
-use super::super::marks::Placed;
+use super::super::marks::{Placed, reached};
 use super::manner::in_three;
 use super::named::{
     announced_end, bars_named, bracket_end, first_faces, part_faces, quoted_end, tells_steps,
@@ -267,6 +267,7 @@ impl Build<'_, '_> {
         {
             return true;
         }
+        let end = reached(&own);
         let (Some(own), Some(j)) = (own.last(), next) else { return false };
         let below = marks(self.r.text, &self.r.lines[j], self.r.lines[j].first, false);
         if own.behind && !own.total && feet >= 2 && below.is_empty() && !line.capitals {
@@ -290,7 +291,7 @@ impl Build<'_, '_> {
         let from = self.r.lines[j].first;
         let after = marks(self.r.text, &self.r.lines[j], from, false);
         // "shuffle (3&4)" above "rock, recover, shuffle (7&8)" leaves out the marks of the plain counts.
-        after.first().is_some_and(|p| (1..=4).contains(&(p.mark.first() - own.mark.last())))
+        after.first().zip(end).is_some_and(|(p, end)| (1..=4).contains(&(p.mark.first() - end)))
     }
 
     pub(super) fn heading(&mut self, line: &Line, l: Option<&Label>, phrased: bool, inline: bool) {
