@@ -237,6 +237,14 @@ fn counts_from_left_to_right() {
         steps(&FIRST),
         steps(&SECOND)
     ));
+    // Where one looks stands behind the last count.
+    for end in ["At end", "Face"] {
+        check(&format!(
+            "Row | 1 | 2 | 3 | & | 4 | 5 | 6 | 7 | 8 | {end}\n1 | {} | 9\n2 | {} | 3",
+            steps(&FIRST),
+            steps(&SECOND)
+        ));
+    }
 }
 
 #[test]

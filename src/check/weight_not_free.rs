@@ -192,3 +192,25 @@ fn other_foot(s: &Subject<'_>, draft: &mut Draft, m: &Move, place: Place, cost: 
         draft.offer_at(place, cost, title.clone(), edits);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::report::{Options, report};
+
+    #[test]
+    fn a_foot_that_is_named_twice_is_not_read_as_the_other_one() {
+        for (line, count) in [
+            ("walk forward R R L, kick R, walk back R L R, touch L", 2),
+            ("walk forward R L R, kick L, walk back L L R, touch L", 6),
+            ("skate left, skate left, skate right, skate left, vine R, touch L", 2),
+            ("vine left, touch, vine left, touch", 5),
+            ("rock R forward, recover, rock L back, recover, walk R L R L", 6),
+        ] {
+            let text = format!("HARBOUR LAMPS\n8 counts, 1 wall, beginner\n\nSection 1\n{line}\n");
+            let report = report(&text, &Options::default()).expect("a short sheet");
+            let found = report.findings.iter().filter(|f| f.rule == super::NAME);
+            let at: Vec<_> = found.filter_map(|f| f.at).map(|at| at.count()).collect();
+            assert!(at.first().is_some_and(|n| (count - 1..=count + 1).contains(n)), "{line}: {at:?}");
+        }
+    }
+}

@@ -73,8 +73,13 @@ impl Search<'_> {
                     _ => None,
                 };
                 let before = self.slots.is_some() && usize::from(node.chunk) != self.chunk;
+                // "Walk back L R L" goes on from the foot of its first step: the others step, too.
+                let one = matches!(placed, [p] if p.step.effect == Effect::Takes);
+                let goes_on = one && self.side_before(node.span, edge.span);
                 annotation = Some(if same {
                     0
+                } else if goes_on {
+                    costs::NOT_FREE * 2
                 } else if before {
                     // It tells which feet are to come.
                     1
@@ -133,6 +138,14 @@ impl Search<'_> {
         let edge = &Edge { cost: edge.cost + if numbered { 12 } else { 0 }, ..edge.clone() };
         self.stepped(entry, feet, edge, &steps, counts, figure, unit_span);
         self.rows.unit = steps;
+    }
+
+    /// Whether the words of a step end in a side right before these.
+    fn side_before(&self, step: Span, here: Span) -> bool {
+        let last = step.of(self.text).rsplit(|c: char| !c.is_alphabetic()).find(|w| !w.is_empty());
+        step.end <= here.start
+            && self.text[step.end as usize..here.start as usize].trim().is_empty()
+            && last.is_some_and(|w| matches!(&*lower(w), "r" | "l" | "right" | "left"))
     }
 
     /// Whether words stand at the beginning of a bracket.

@@ -566,6 +566,12 @@ pub(super) fn edges(
         // An order of feet is told as a whole, or each of them is a step.
         let order = clause == i + 1 && feet_list(text, t, i, limit).is_some();
         let base = if order { base.max(costs::SKIP_FOOT) } else { base };
+        // So is a row of feet: "L R" in "walk back L L R".
+        let row = c.iter().all(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)));
+        let base = if row && words > 1 { base.max(costs::SKIP_FOOT * words.min(8)) } else { base };
+        // "Recover R" says which foot has the weight.
+        let recovers = row && i > 0 && t[i - 1].is(W::Recover);
+        let base = if recovers { base.max(costs::SKIP_GESTURE) } else { base };
         let unread = base > costs::SKIP_PLAIN + 2;
         push(clause, base + words.min(12), if unread { Meaning::Unread } else { Meaning::Skip });
         if let Some(n) = c.iter().position(|t| matches!(t.kind, Kind::Clock(_))).filter(|n| *n > 0) {

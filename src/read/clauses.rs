@@ -265,10 +265,19 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     // A clock or a turn that is passed over, so that the facings agree, costs as much as a clock that differs.
     let clock = t.iter().any(|t| matches!(t.kind, Kind::Clock(_)));
     let facing = if clock { costs::CLOCK + 8 } else { 0 };
+    // "Vine left, touch, vine left": a gesture is danced even where the foot of the next step is then not free.
+    let gesture = |t: &Token| {
+        matches!(
+            t.kind,
+            Kind::W(W::Touch | W::Point | W::Kick | W::Dig | W::Hitch | W::Brush | W::Scuff | W::Recover)
+        )
+    };
+    let bare = words == 1 && !remarked && t.iter().any(gesture);
     let cost = match (verb, foot, place) {
         (true, true, _) | (false, true, true) if !chat => costs::SKIP_EXPLICIT,
         (_, true, _) if weight && !chat => costs::SKIP_EXPLICIT,
         (true, true, _) | (false, true, true) => costs::SKIP_CHAT,
+        (true, false, _) if bare => costs::SKIP_GESTURE,
         (true, false, _) if !chat => costs::SKIP_VAGUE,
         (false, false, true) if !chat => costs::SKIP_VAGUE - 8,
         (true, false, _) | (false, false, true) => costs::SKIP_VAGUE / 3,

@@ -67,6 +67,8 @@ pub(super) const TITLE: u32 = 14;
 pub(super) const SKIP_EXPLICIT: u32 = 220;
 /// A clause with a verb but no foot passed over.
 pub(super) const SKIP_VAGUE: u32 = 34;
+/// A clause that is nothing but a gesture passed over: dearer than a foot that is not free.
+pub(super) const SKIP_GESTURE: u32 = 64;
 /// A clause without anything to do passed over.
 pub(super) const SKIP_PLAIN: u32 = 4;
 /// A clause of chat that names a foot passed over.

@@ -98,8 +98,9 @@ impl Scan<'_> {
                 // "step right side" is foot and direction in one.
                 return self.direction(foot);
             }
-            // "cross right over left" names both feet.
-            if self.w.action.is_some() && !self.related_ahead() && self.side_is_direction() {
+// The weight is recovered onto a foot, to no side; "cross right over left" names both feet.
+            let foot_only = self.w.action == Some(Action::Recover) || self.feet_follow() || self.related_ahead();
+            if self.w.action.is_some() && !foot_only && self.side_is_direction() {
                 return self.direction(foot);
             }
             // "Cross the right toe over the left": the toe is that of the foot that crosses.
@@ -151,6 +152,12 @@ impl Scan<'_> {
         let foot = |w: W| matches!(w, W::R | W::L | W::RF | W::LF);
         self.peek_w(1 + the).is_some_and(foot)
             && !matches!(self.peek_w(2 + the), Some(W::Heel | W::Toe | W::Hand | W::Hip | W::Shoulder))
+    }
+
+    /// Whether the side at hand stands in a row of sides, which are feet: "walk back R L R" goes to no side.
+    fn feet_follow(&self) -> bool {
+        let side = |n: usize| self.peek_w(n).and_then(side_of).is_some();
+        side(1) && (side(2) || self.peek(2).is_none())
     }
 
     /// Whether the foot at this token, so many tokens long, begins another step: "hold L forward", "L together R side".

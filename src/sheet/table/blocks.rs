@@ -29,7 +29,9 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
         let across = across
             && heads[0].counts(page.text).is_none()
             && counts >= COUNTS
-            && heads[1..].iter().all(|c| c.tokens.is_empty() || c.counts(page.text).is_some());
+            && heads[1..]
+                .iter()
+                .all(|c| c.tokens.is_empty() || c.counts(page.text).is_some() || beyond(page, c).is_some());
         if beside {
             side_by_side(page, i, bar, &heads)
         } else if across {
@@ -38,6 +40,12 @@ pub(super) fn read(page: Page<'_>, i: usize, cuts: &[Cut]) -> Option<(Vec<Line>,
             None
         }
     })
+}
+
+/// What a column is for that holds no count: where one looks at the end of the row, or what is no step.
+fn beyond(page: Page<'_>, head: &Cell) -> Option<Role> {
+    let role = said(page.text[head.range.clone()].trim());
+    role.filter(|r| matches!(r, Role::Facing | Role::Cue | Role::Section | Role::Left))
 }
 
 fn labelled(page: Page<'_>, c: &Cell) -> bool {
@@ -76,8 +84,12 @@ fn below(page: Page<'_>, i: usize, bar: &Bar) -> (Vec<Vec<Cell>>, usize) {
 }
 
 fn row(count: &Cell, steps: &Cell) -> Item {
-    Item::Row(vec![count.clone(), steps.clone()], steps.range.clone())
+    let none = Cell { range: steps.range.end..steps.range.end, tokens: Vec::new() };
+    Item::Row(vec![count.clone(), steps.clone(), none], steps.range.clone())
 }
+
+/// What each cell of such a row is.
+const ROW: &[Role] = &[Role::Count, Role::Action, Role::Facing];
 
 /// One column of counts, and a column for each section.
 fn side_by_side(page: Page<'_>, i: usize, bar: &Bar, heads: &[Cell]) -> Option<(Vec<Line>, usize)> {
@@ -94,7 +106,7 @@ fn side_by_side(page: Page<'_>, i: usize, bar: &Bar, heads: &[Cell]) -> Option<(
             .filter_map(|r| r.get(k).filter(|c| !c.tokens.is_empty()).map(|c| row(&r[0], c)))
             .collect();
         out.push(heading(page, head));
-        out.extend(lines(page, items, &[Role::Count, Role::Action]));
+        out.extend(lines(page, items, ROW));
     }
     Some((out, end))
 }
@@ -109,18 +121,20 @@ fn a_row_each(page: Page<'_>, i: usize, bar: &Bar, heads: &[Cell]) -> Option<(Ve
     }
     let mut out = Vec::new();
     for r in &rows {
-        let items: Vec<Item> = heads
+        let mut items: Vec<Item> = heads
             .iter()
             .zip(r)
             .skip(1)
             .filter(|(h, c)| h.counts(page.text).is_some() && !c.tokens.is_empty())
             .map(|(h, c)| row(h, c))
             .collect();
-        if items.is_empty() {
-            continue;
+        let faces = heads.iter().zip(r).skip(1).find(|(h, _)| beyond(page, h) == Some(Role::Facing));
+        let Some(Item::Row(cells, _)) = items.last_mut() else { continue };
+        if let Some((_, faces)) = faces {
+            cells[2] = faces.clone();
         }
         out.push(heading(page, &r[0]));
-        out.extend(lines(page, items, &[Role::Count, Role::Action]));
+        out.extend(lines(page, items, ROW));
     }
     (!out.is_empty()).then_some((out, end))
 }

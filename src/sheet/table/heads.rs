@@ -86,7 +86,7 @@ const WORDS: &[(Role, &str)] = &[
         "face, facing, clock, wall, faces, you face, looking at, look, looking, turn to, looks, wand, blick, \
          blickrichtung, muur, mur, pared, mirando, parete, væg, vägg, vegg, regard, o'clock, oclock, uhr, \
          klok, reloj, now facing, end facing, you see, we see, facing wall, face wall, ends facing, \
-         orientation, hour, heading, front",
+         orientation, hour, heading, front, end, ends, at end, at the end, ends at, end wall, looks at",
     ),
     (
         Role::Cue,
