@@ -98,8 +98,9 @@ impl Scan<'_> {
                 // "step right side" is foot and direction in one.
                 return self.direction(foot);
             }
-// The weight is recovered onto a foot, to no side; "cross right over left" names both feet.
-            let foot_only = self.w.action == Some(Action::Recover) || self.feet_follow() || self.related_ahead();
+            // The weight is recovered onto a foot, to no side; "cross right over left" names both feet.
+            let foot_only =
+                self.w.action == Some(Action::Recover) || self.feet_follow() || self.related_ahead();
             if self.w.action.is_some() && !foot_only && self.side_is_direction() {
                 return self.direction(foot);
             }
