@@ -363,3 +363,34 @@ fn a_heading_is_danced_where_the_lines_below_it_are_half_a_section() {
     assert_eq!(weights(&said.trace), weights("1L 2R 3L &R 4L 5R 6L 7R &L 8R 9L 10- 11R 12- 13L 14R 15L 16R"));
     assert_eq!(said.loud, Vec::<&str>::new());
 }
+
+#[test]
+fn lengths_and_letters_before_rows_divide_a_sheet() {
+    let rows = [
+        "8 > heel strut fwd R / heel strut fwd L / rocking chair R\n8 > vine R + touch / rolling vine L + touch\n8 > heel strut fwd R / heel strut fwd L / rocking chair R",
+        "a. Struts, in 8\n   Heel strut fwd R, heel strut fwd L, rocking chair R.\nb. Vines, in 8\n   Vine R & touch L. Rolling vine L & touch R.\nc. Struts again, in 8\n   Heel strut fwd R, heel strut fwd L, rocking chair R.",
+        "row 1\nHeel strut fwd R, heel strut fwd L, rocking chair R\nrow 2\nVine R, touch L, rolling vine L, touch R\nrow 3\nHeel strut fwd R, heel strut fwd L, rocking chair R",
+    ];
+    for rows in rows {
+        let said = said(&format!("HARBOUR LAMPS\n24 counts, 1 wall\n\n{rows}\n"), 0);
+        let counts: Vec<_> = said.report.dance.main_sections().map(|s| s.counts).collect();
+        assert_eq!(counts, [8, 8, 8], "{rows}");
+        assert_eq!(
+            weights(&said.trace)[..12],
+            weights("1- 2R 3- 4L 5R 6L 7R 8L 9R 10L 11R 12- 13L 14R 15L 16-")[..],
+            "{rows}"
+        );
+        assert_eq!(said.loud, Vec::<&str>::new(), "{rows}");
+    }
+}
+
+#[test]
+fn a_foot_that_took_the_weight_outright_is_not_free() {
+    for words in ["L together, weight on L", "L close (wt L)", "L beside R (weight left)"] {
+        let said = said(
+            &format!("HARBOUR LAMPS\n4 counts\n\nSection 1\n1-2 R side, {words}\n3&4 chasse L R L\n"),
+            0,
+        );
+        assert!(said.loud.contains(&"weight-not-free"), "{words}: {}", said.trace);
+    }
+}

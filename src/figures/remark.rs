@@ -143,7 +143,8 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                     && tokens.get(i + 1).is_some_and(|t| t.sign(',') || t.sign('-'))
                     && tokens
                         .get(i + 2)
-                        .is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) =>
+                        .is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
+                    && !tokens.get(i + 3).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))) =>
             {
                 // "weight is R, L": an order of feet, not a place of the weight.
                 return Some((WeightSaid::Kept, i + 3));

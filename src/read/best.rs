@@ -58,6 +58,17 @@ pub(crate) fn understood_again<'t>(
     if strained <= BEARABLE || text.len() > LONGEST_TRIED {
         return best;
     }
+    if let Some(sheet) = headings::danced(&best.0, &best.1) {
+        let reading = look(LAYOUTS.len() + 1, &sheet, least);
+        let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
+        if reading.cost < u32::MAX && strain < least {
+            least = strain;
+            best = (sheet, reading);
+        }
+        if least <= BEARABLE {
+            return best;
+        }
+    }
     let head = best.0.head.clone();
     for (n, layout) in LAYOUTS.into_iter().enumerate() {
         let other = match layout {
@@ -84,14 +95,6 @@ pub(crate) fn understood_again<'t>(
         // The usual manner is left only for one that is clearly better.
         if u64::from(strain) * 4 < u64::from(least) * 3 {
             least = strain;
-            best = (sheet, reading);
-        }
-    }
-    if least > BEARABLE
-        && let Some(sheet) = headings::danced(&best.0, &best.1)
-    {
-        let reading = look(LAYOUTS.len() + 1, &sheet, least);
-        if reading.cost < u32::MAX && strain(&sheet, &reading) + LEFT_OUT * sheet.left_out < least {
             best = (sheet, reading);
         }
     }

@@ -609,7 +609,17 @@ pub(super) fn edges(
     // "Lift the right foot forward" without its verb would be a step.
     let lifts = token.is(W::Lift)
         && (i + 1..limit).map(|k| t[k].kind).find(|k| *k != Kind::W(W::The)).is_some_and(foot_word);
-    let cost = if lifts { costs::FOOT_BENT } else { pass_cost(token.kind) };
+    // "(weight on L)" says what the step before it was.
+    let placed = token.is(W::Weight) && {
+        let small = |t: &&Token| matches!(t.kind, Kind::W(W::On | W::To | W::The | W::Keep | W::End));
+        let on = (i + 1..limit).find(|k| !small(&&t[*k]));
+        on.is_some_and(|k| foot_word(t[k].kind))
+    };
+    let cost = match (lifts, placed) {
+        (true, _) => costs::FOOT_BENT,
+        (_, true) => costs::NOT_FREE,
+        _ => pass_cost(token.kind),
+    };
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
 }
 

@@ -35,7 +35,7 @@ pub(super) fn danced(sheet: &Sheet, reading: &Reading) -> Option<Sheet> {
 
 /// Whether the words of the heading are among the steps already.
 fn told(section: &SectionText) -> bool {
-    let last = section.heading.iter().rfind(|t| !matches!(t.kind, Kind::Sign(_)));
+    let last = section.heading.iter().rfind(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_)));
     last.is_some_and(|last| section.tokens.iter().any(|t| t.span == last.span))
 }
 

@@ -192,6 +192,13 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
             Kind::W(W::And) if last.is_some() && joining(text, tokens, from, i) => {}
             Kind::Sign(',' | '.' | '/')
                 if last.is_some() && i + 1 < end && t.gap == 0 && follows(text, tokens, i + 1, last) => {}
+            // "1 . 2 &": a full stop between blanks only parts the counts.
+            Kind::Sign('.')
+                if last.is_some()
+                    && t.gap == 1
+                    && tokens
+                        .get(i + 1)
+                        .is_some_and(|n| n.gap == 1 && last.is_some_and(|l| counts_on(n, l))) => {}
             // "1. - 2.": a dash behind the full stop of the first count.
             Kind::Sign('.')
                 if last.is_some()
@@ -376,6 +383,7 @@ mod tests {
         check("8&1", "8 8& 9");
         check("6-7-8&1", "6 7 8 8& 9");
         check("1. - 2. Rock", "1 2");
+        check("1 . 2 & ... Rock", "1 2 2&");
         check("&,7,8 Together", "6& 7 8");
         check("&, 7 - Together", "6& 7");
         check("5&6+7&8 Shuffles", "5 5& 6 7 7& 8");

@@ -194,6 +194,8 @@ pub(super) fn section_word(text: &str, t: &Token) -> bool {
                 | "bars"
                 | "measure"
                 | "line"
+                | "page"
+                | "row"
                 | "figure"
                 | "round"
                 | "chorus"
@@ -375,10 +377,13 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         return made(to, None, Some((a, b)), true);
     }
     // "Section 1", "S1", "Set 2", "Part B", "Sec. 3", "BLOK 1", "Section one"
-    let lone_eight = first.is(W::Eight) && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
+    let lone_eight =
+        first.is(W::Eight) && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(c) if c != '#'));
     if section_word(text, first) && !matches!(first.kind, Kind::Number(_)) && !lone_eight {
         let mut to = i + 1;
-        while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0) {
+        while t.get(to).is_some_and(|t| {
+            matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0 || t.sign('#') && t.gap == 1
+        }) {
             to += 1;
         }
         // "Paragraph the First"
@@ -483,11 +488,20 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         && (section_word(text, next)
             || next.is(W::Eight)
             || matches!(next.kind, Kind::Number(6 | 8 | 12 | 16))
+            || n == 99 && matches!(next.kind, Kind::Number(4))
             || matches!(next.kind, Kind::W(W::Six | W::Twelve | W::Sixteen))
             || matches!(next.kind, Kind::W(W::Set)))
     {
         let extra = usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count)));
         return made(i + 2 + extra, Some(n), None, true);
+    }
+    // "next 8", "then 8:"
+    if (next(i) || first.is(W::Then))
+        && t.get(i + 1).is_some_and(|t| t.is(W::Eight) || matches!(t.kind, Kind::Number(4 | 6 | 8)))
+        && t.get(i + 2).is_none_or(|t| t.is(W::Count) || t.sign(':'))
+        && t.len() <= i + 4
+    {
+        return made(i + 2 + usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count))), None, None, true);
     }
     // "first half: side touches"
     if let Some(n) = ordinal(first).filter(|n| *n <= 2)
@@ -559,7 +573,9 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         && match t[i - 1].kind {
             Kind::Sign('<') => matches!(end_sign, Some(Kind::Sign('>'))),
             Kind::Sign('-' | '=' | '~' | '*' | '/') => {
-                end_sign == Some(t[i - 1].kind) && t.get(close(i + 1)).is_none_or(|t| t.gap == 2)
+                let counted = |t: &Token| t.kind == Kind::Number(1) && t.gap > 0;
+                let next = t.get(close(i + 1));
+                end_sign == Some(t[i - 1].kind) && next.is_none_or(|t| t.gap == 2 || counted(t))
             }
             _ => false,
         };
@@ -586,8 +602,10 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "1.2. Skate R, skate L" gives counts.
     let row = matches!(end_sign, Some(Kind::Sign('.' | ',' | '/')))
         && t.get(i + 2).is_some_and(|t| t.gap == 0 && (matches!(t.kind, Kind::Number(_)) || t.is(W::And)));
+    // "One: step right" beside others of its kind is a count.
     if let Kind::Number(n) = first.kind
         && n < 40
+        && first.span.of(text).starts_with(|c: char| c.is_ascii_digit() || !c.is_ascii())
         && !row
         && packed(text, t, i, line.packed).is_none()
         && (closed || (wide && i + 1 < t.len()))

@@ -430,6 +430,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     ahead::joined(text, &mut out);
     ahead::names(text, &mut out);
     ahead::rests(text, &mut out);
+    ahead::tags(text, &mut out);
     out
 }
 

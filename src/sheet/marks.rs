@@ -164,6 +164,19 @@ pub(super) fn marks_after(
             let mark =
                 Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
             out.push(Placed { mark, behind: false, total: false });
+        } else if led
+            && token.is(W::And)
+            && i > since(&out, from)
+            && t.get(i + 1).is_some_and(|n| n.sign(':'))
+            && matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ','))
+            && let Some(l) = last
+        {
+            // "Two: rock left behind. And: recover."
+            let ticks = vec![Ticks(l * 24 + 12)];
+            let mark = Mark { ticks, range: false, from: i, to: i + 2, span: token.span };
+            i = mark.to;
+            out.push(Placed { mark, behind: false, total: false });
+            continue;
         } else if led && let Some(tick) = half_before(text, t, i, last) {
             // "5,6 right side, hold; & left together; 7 right side"
             let mark = Mark { ticks: vec![tick], range: false, from: i, to: i + 1, span: token.span };
@@ -448,7 +461,8 @@ fn behind_words(
     pairs: bool,
 ) -> Option<Placed> {
     let number = matches!(t[i].kind, Kind::Number(_));
-    let half = t[i].is(W::And) && t[i].gap > 0;
+    // "L heel & (5&6&)": the bracket tells when.
+    let half = t[i].is(W::And) && t[i].gap > 0 && !t.get(i + 1).is_some_and(|t| t.sign('(') || t.sign('['));
     if i <= since || !(number || half) {
         return None;
     }

@@ -359,7 +359,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         {
             m.after_section = numeral(text, token);
         }
-        if let Some(n) = value(token) {
+        // "Eights #1 and #2" are sections.
+        let numbered = section_word(text, token) && t.get(i + 1).is_some_and(|t| t.sign('#'));
+        if let Some(n) = value(token).filter(|_| !numbered) {
             // "after twenty-four counts"
             let tens = i > 1 && t[i - 1].sign('-') && t[i - 1].gap == 0;
             let n = if tens { super::head::number(t, i - 2).map_or(n, |(whole, _)| whole) } else { n };
@@ -456,9 +458,20 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 i += 1;
             }
         } else if section_word(text, token)
-            && !from_again(text, t, i)
-            && let Some(n) = t.get(i + 1).and_then(|t| numeral(text, t))
+            && i > 0
+            && t[i - 1].is(W::In)
+            && m.after_counts.is_some()
+            && topic == Topic::Restart
         {
+            // "Dance 28 counts only. In row 4 keep the rock": what is danced there otherwise.
+            i += 2;
+            continue;
+        } else if section_word(text, token)
+            && !from_again(text, t, i)
+            && let sign = usize::from(t.get(i + 1).is_some_and(|t| t.sign('#')))
+            && let Some(n) = t.get(i + 1 + sign).and_then(|t| numeral(text, t))
+        {
+            i += sign;
             // "leave out sections 3 and 4"
             let left_out = t[i.saturating_sub(2)..i].iter().any(|t| {
                 let word = lower(t.span.of(text));
@@ -490,8 +503,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         break;
                     }
                     m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
-                } else if !(matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')'))
-                    || section_word(text, next) && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
+                } else if !(matches!(
+                    next.kind,
+                    Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')' | '#')
+                ) || section_word(text, next)
+                    && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
                 {
                     break;
                 }
@@ -504,10 +520,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             && (i > 0
                 && (t[i - 1].is(W::Make) || t[i - 1].is(W::And) || t[i - 1].is(W::To) || t[i - 1].sign('(')))
         {
-            // "Dance A and B", "dance (i) to (iv)"
+            // "Dance A and B", "dance (i) to (iv)"; not "leave out C and D"
             let letter = word.len() == 1
                 && token.span.of(text).chars().all(|c| c.is_ascii_uppercase() && c != 'R' && c != 'L');
-            if (letter || roman_sign(text, t, i))
+            let out = t[i.saturating_sub(3)..i].iter().any(|t| t.is(W::Out));
+            if (letter && !out || roman_sign(text, t, i))
                 && let Some(n) = numeral(text, token)
             {
                 let mut last = n;
@@ -577,7 +594,22 @@ pub(super) fn section_word(text: &str, t: &Token) -> bool {
         || t.is(W::Set)
         || matches!(
             word.as_str(),
-            "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight" | "line" | "lines"
+            "set"
+                | "sets"
+                | "s"
+                | "block"
+                | "blocks"
+                | "blok"
+                | "eights"
+                | "eight"
+                | "line"
+                | "lines"
+                | "group"
+                | "groups"
+                | "row"
+                | "rows"
+                | "page"
+                | "pages"
         )
         || super::labels::piece_word(&word)
 }

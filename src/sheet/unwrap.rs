@@ -199,6 +199,11 @@ fn row(line: &str) -> bool {
         && rest.trim_start().starts_with(char::is_uppercase)
 }
 
+/// Whether a word is the letter of a list: "b.", "c)".
+fn lettered(word: &str) -> bool {
+    matches!(word.as_bytes(), [b'a'..=b'h', b'.' | b')'])
+}
+
 /// Whether a line may go on from the one before: plain words from its edge on, no mark, label or bullet.
 fn goes_on(before: &str, line: &str) -> bool {
     let words = line.trim_end();
@@ -214,6 +219,7 @@ fn goes_on(before: &str, line: &str) -> bool {
             && words.starts_with(|c: char| {
                 c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾')
             })
+            && !lettered(first)
             && (!first.ends_with(':')
                 || first.starts_with(char::is_lowercase)
                     && before.trim_end().ends_with(char::is_alphabetic)

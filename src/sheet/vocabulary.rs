@@ -186,7 +186,7 @@ vocabulary! {
     Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs" "rst";
     After: "after" "aft" "aftr";
     Before: "before";
-    OClock: "o'clock" "oclock" "hrs" "uhr";
+    OClock: "o'clock" "oclock" "o'c" "o'clk" "hrs" "uhr";
     Option: "option" "options" "optional" "optionally" "alternative" "alternatively" "variation" "easier" "harder" "easy" "styling" "style" "tip:" "hint";
     Note: "note" "notes" "nb" "ps" "remember" "reminder";
     Music: "music" "song" "track" "tune" "musik";

@@ -320,6 +320,13 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         // "On the eighth" is a count, "an eighth" and "the eighth of a turn" a share of one.
         let at_count = |out: &[Token]| matches!(out, [.., on, the] if on.is(W::On) && the.span.of(text).eq_ignore_ascii_case("the"));
         let kind = if kind == Kind::W(W::Eighth) && at_count(&out) { Kind::W(W::EighthTh) } else { kind };
+        // "Do it over", "do that over with the left"
+        let done = |out: &[Token]| {
+            matches!(out, [.., make, it] if make.is(W::Make)
+                && (it.is(W::It) || is_among(it.span.of(text), &["that", "this", "all"])))
+        };
+        let over = kind == Kind::W(W::Across) && is_among(&text[start..r.at], &["over"]) && done(&out);
+        let kind = if over { Kind::W(W::Again) } else { kind };
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {
             (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {

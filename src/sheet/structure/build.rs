@@ -238,7 +238,9 @@ impl Build<'_, '_> {
         if alone || self.r.manner.bars {
             return true;
         }
-        let own = marks(self.r.text, line, l.to, false);
+        // "A.  (12)  1-3  left forward": behind the length of the section.
+        let from = bracket_end(&line.tokens, l.to).unwrap_or(l.to);
+        let own = marks(self.r.text, line, from, false);
         if own.first().is_some_and(|p| !p.behind) {
             return true;
         }

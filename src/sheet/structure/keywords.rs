@@ -109,6 +109,14 @@ impl Reading<'_> {
         let of_wall = has(early, W::Wall)
             && early.iter().any(|t| value(t).is_some())
             && (has(t, W::Restart) || begins_again(self.text, t));
+        // "EXTRA BIT (6) at the end of walls 2 and 4"
+        if has(t, W::Wall)
+            && (has(t, W::End) || early.iter().any(|t| t.is(W::After)))
+            && !self.lead[i]
+            && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
+        {
+            return Some(Topic::Tag);
+        }
         let again = !self.lead[i] && (!self.behind[i] || of_wall);
         if again && (has(t, W::Restart) || from_the_top(self.text, t)) && wall() {
             return Some(Topic::Restart);
@@ -119,14 +127,6 @@ impl Reading<'_> {
             has(&t[..k], W::Wall) && t[k..].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))
         });
         if told && !self.lead[i] && early.first().is_some_and(|t| t.is(W::After)) {
-            return Some(Topic::Tag);
-        }
-        // "EXTRA BIT (6) at the end of walls 2 and 4"
-        if has(t, W::Wall)
-            && (has(t, W::End) || early.iter().any(|t| t.is(W::After)))
-            && !self.lead[i]
-            && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
-        {
             return Some(Topic::Tag);
         }
         if self.added(i, early) {

@@ -176,7 +176,7 @@ impl Reading<'_> {
         }
     }
 
-    /// Lines that begin with A, B, C ... or a), b), c) ... in order are labelled so, even without a sign behind a capital.
+    /// Lines that begin with A, B, C ... or a), b), c), "a. Hooks" ... in order are labelled so, even without a sign behind a capital.
     pub(super) fn letters(&mut self) {
         let mut lettered: Vec<(usize, char, usize)> = self
             .lines
@@ -196,7 +196,10 @@ impl Reading<'_> {
             let small = |(i, l): (usize, &Line)| {
                 let word = l.tokens.get(l.first)?.span.of(self.text);
                 let c = word.chars().next().filter(|c| word.len() == 1 && ('a'..='h').contains(c))?;
-                l.tokens.get(l.first + 1)?.sign(')').then_some((i, c.to_ascii_uppercase(), 2))
+                let sign = l.tokens.get(l.first + 1)?;
+                let parts = sign.sign(')')
+                    || (sign.sign('.') || sign.sign(':')) && l.tokens.get(l.first + 2)?.gap > 0;
+                parts.then_some((i, c.to_ascii_uppercase(), 2))
             };
             lettered = self.lines.iter().enumerate().filter_map(small).collect();
         }

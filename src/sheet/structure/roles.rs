@@ -279,6 +279,12 @@ impl Reading<'_> {
             }
             return Role::Steps(line.first, false);
         }
+        // "Tag, when wall 2 is over:" and below it "T:  L side, drag R"
+        if let Some(label) = self.labels[i].as_ref().filter(|l| l.letter == Some('T') && l.number.is_none())
+            && matches!(above, Role::Extra(Topic::Tag))
+        {
+            return Role::Steps(label.to, false);
+        }
         if self.headed(i) {
             return Role::Heading(self.labels[i].clone());
         }

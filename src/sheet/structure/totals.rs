@@ -132,5 +132,7 @@ fn fit(rows: &[Led]) -> bool {
 
 /// How many clauses of a line tell steps.
 fn clauses(t: &[Token]) -> usize {
-    t.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';'))).filter(|c| doing(c)).count()
+    t.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';')) || t.sign('/') && t.gap > 0)
+        .filter(|c| doing(c))
+        .count()
 }
