@@ -36,6 +36,7 @@ impl Span {
     }
 
     /// The words that the span covers, empty where it does not lie on character borders.
+    #[inline]
     #[must_use]
     pub fn of(self, text: &str) -> &str {
         text.get(self.range()).unwrap_or("")
@@ -155,10 +156,52 @@ impl PartialEq<String> for Lower {
     }
 }
 
+/// A list of words that tells of most other words at a glance that they are not in it; see [`among`].
+#[derive(Debug)]
+pub struct Among {
+    words: &'static [&'static str],
+    /// The glances of all its words.
+    glances: u64,
+}
+
+impl Among {
+    /// The list of these words.
+    #[must_use]
+    pub const fn of(words: &'static [&'static str]) -> Self {
+        let (mut glances, mut i) = (0, 0);
+        while i < words.len() {
+            glances |= glance(words[i].as_bytes());
+            i += 1;
+        }
+        Self { words, glances }
+    }
+}
+
+/// One of 64 bits, by how long a word is and by its first and its last letter, small or capital.
+#[inline]
+const fn glance(word: &[u8]) -> u64 {
+    match word {
+        [] => 1,
+        [first, ..] => {
+            let (first, last) = (*first | 32, word[word.len() - 1] | 32);
+            1 << ((first as usize + last as usize * 7 + word.len() * 21) & 63)
+        }
+    }
+}
+
+/// A list of words, made when the program is: `among!["wall", "walls"]`.
+macro_rules! among {
+    ($($word:literal),+ $(,)?) => {
+        const { &$crate::text::Among::of(&[$($word),+]) }
+    };
+}
+pub(crate) use among;
+
 /// Whether a word is one of these, however its plain letters are written.
+#[inline]
 #[must_use]
-pub fn is_among(word: &str, words: &[&str]) -> bool {
-    words.iter().any(|w| word.eq_ignore_ascii_case(w))
+pub fn is_among(word: &str, words: &Among) -> bool {
+    words.glances & glance(word.as_bytes()) != 0 && words.words.iter().any(|w| word.eq_ignore_ascii_case(w))
 }
 
 /// Whether a word begins with these plain letters, however they are written.

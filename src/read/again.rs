@@ -10,7 +10,7 @@ use super::state::{Entry, Mark, Node, Placed};
 use crate::dance::{Action, Effect, Foot, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
-use crate::text::{Span, lower};
+use crate::text::{Span, among, is_among};
 use crate::time::Ticks;
 
 /// How many readings back a range of counts or a section is looked for that is to be danced again.
@@ -112,7 +112,7 @@ impl Search<'_> {
         // An order of several feet beside a walk is walked, or it is wrong.
         let walk = |span: Span| {
             let mut words = span.of(self.text).split(|c: char| !c.is_alphabetic());
-            words.any(|w| matches!(lower(w).as_str(), "walk" | "walks" | "march"))
+            words.any(|w| is_among(w, among!["walk", "walks", "march"]))
         };
         let walked = feet.len() > 1 && unit_span.is_some_and(walk);
         // Before any step it tells which feet are to come; an item of a list without counts rather steps: "R, L, R triple".
@@ -208,7 +208,7 @@ impl Search<'_> {
             !span
                 .of(self.text)
                 .split(|c: char| !c.is_alphabetic())
-                .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
+                .any(|w| is_among(w, among!["r", "l", "right", "left"]))
         };
         let bare = figure.is_none() && unit_span.is_some_and(unsided);
         // So does that of "walk RLR" and "back LRL".

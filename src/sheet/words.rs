@@ -3,7 +3,7 @@
 use super::glued;
 use super::vocabulary::{Vocabulary, W, Word};
 use crate::floor::Heading;
-use crate::text::{Span, is_among};
+use crate::text::{Among, Span, among, is_among};
 
 pub use super::classes::acts;
 
@@ -43,12 +43,14 @@ pub struct Token {
 
 impl Token {
     /// Whether it is this word of the grammar.
+    #[inline]
     #[must_use]
     pub fn is(&self, w: W) -> bool {
         self.kind == Kind::W(w)
     }
 
     /// Whether it is this sign.
+    #[inline]
     #[must_use]
     pub fn sign(&self, c: char) -> bool {
         self.kind == Kind::Sign(c)
@@ -342,7 +344,8 @@ fn turns_round(text: &str, out: &mut [Token]) {
     let size = |t: &Token| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full));
     for k in 0..out.len().saturating_sub(1) {
         // "The whole time" is no turn.
-        if out[k].is(W::Full) && is_among(out[k + 1].span.of(text), &["time", "way", "dance", "section"]) {
+        if out[k].is(W::Full) && is_among(out[k + 1].span.of(text), among!["time", "way", "dance", "section"])
+        {
             out[k].kind = Kind::Unknown;
         }
         if k + 2 >= out.len() {
@@ -382,14 +385,17 @@ fn multiples(text: &str, out: &mut Vec<Token>) {
 
 /// "Stay there", "standing still", "do nothing", "don't move": a hold in so many words.
 fn stands_still(before: &str, word: &str) -> bool {
-    const STANDS: [&str; 10] =
-        ["stay", "stays", "staying", "stand", "stands", "standing", "keep", "keeps", "keeping", "remain"];
-    let among = |a: &[&str], b: &[&str]| is_among(before, a) && is_among(word, b);
-    among(&STANDS, &["put", "still", "motionless", "frozen"])
-        || among(&STANDS[..6], &["there"])
-        || among(&["do", "does", "doing"], &["nothing"])
-        || among(&["don't", "dont", "not", "without", "no"], &["move", "moving", "movement", "moves"])
-        || among(&["nothing"], &["happens", "moves"])
+    let among = |a: &Among, b: &Among| is_among(before, a) && is_among(word, b);
+    let stands = || is_among(before, among!["stay", "stays", "staying", "stand", "stands", "standing"]);
+    let keeps = || is_among(before, among!["keep", "keeps", "keeping", "remain"]);
+    is_among(word, among!["put", "still", "motionless", "frozen"]) && (stands() || keeps())
+        || is_among(word, among!["there"]) && stands()
+        || among(among!["do", "does", "doing"], among!["nothing"])
+        || among(
+            among!["don't", "dont", "not", "without", "no"],
+            among!["move", "moving", "movement", "moves"],
+        )
+        || among(among!["nothing"], among!["happens", "moves"])
 }
 
 /// A number, a fraction, a clock, `2x`, an ordinal.

@@ -5,12 +5,12 @@ use super::notes::chat;
 use super::wording::{
     doing, framed, goes_on, has, head_like, names_wall, remark_line, starts_lower, starts_over,
 };
-use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, marks};
 use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 use crate::sheet::pointing::points;
-use crate::text::is_among;
+use crate::text::{among, is_among};
 
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
@@ -201,7 +201,7 @@ impl Reading<'_> {
             && !head_like(self.text, t)
             && chat::sentences(self.text, t).first().is_some_and(|s| {
                 let waits =
-                    |t: &Token| is_among(t.span.of(self.text), &["wait", "waits", "begins", "starts"]);
+                    |t: &Token| is_among(t.span.of(self.text), among!["wait", "waits", "begins", "starts"]);
                 chat::danced(self.text, s, &self.own)
                     && !s.iter().any(waits)
                     && s.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
@@ -593,7 +593,7 @@ fn only_walls(text: &str, t: &[Token]) -> bool {
                             | W::Home
                     )
             )
-            || matches!(&*lower(t.span.of(text)), "looking" | "once" | "both")
+            || is_among(t.span.of(text), among!["looking", "once", "both"])
     };
     (0..t.len()).all(said) && (1..t.len()).any(|k| t[k - 1].is(W::Wall) && value(&t[k]).is_some())
 }
