@@ -42,7 +42,15 @@ impl Span {
         text.get(self.range()).unwrap_or("")
     }
 
+    /// Whether the word that it covers is one of these, however its plain letters are written.
+    #[inline]
+    #[must_use]
+    pub fn is_among(self, text: &str, words: &Among) -> bool {
+        text.as_bytes().get(self.range()).is_some_and(|word| words.has(word))
+    }
+
     /// The span as a range of bytes.
+    #[inline]
     #[must_use]
     pub fn range(self) -> core::ops::Range<usize> {
         self.start as usize..self.end as usize
@@ -175,6 +183,11 @@ impl Among {
         }
         Self { words, glances }
     }
+
+    #[inline]
+    fn has(&self, word: &[u8]) -> bool {
+        self.glances & glance(word) != 0 && self.words.iter().any(|w| word.eq_ignore_ascii_case(w.as_bytes()))
+    }
 }
 
 /// One of 64 bits, by how long a word is and by its first and its last letter, small or capital.
@@ -201,13 +214,16 @@ pub(crate) use among;
 #[inline]
 #[must_use]
 pub fn is_among(word: &str, words: &Among) -> bool {
-    words.glances & glance(word.as_bytes()) != 0 && words.words.iter().any(|w| word.eq_ignore_ascii_case(w))
+    words.has(word.as_bytes())
 }
 
 /// Whether a word begins with these plain letters, however they are written.
+#[inline]
 #[must_use]
 pub fn begins_with(word: &str, letters: &str) -> bool {
-    word.as_bytes().get(..letters.len()).is_some_and(|w| w.eq_ignore_ascii_case(letters.as_bytes()))
+    let first = |w: &str| w.as_bytes().first().map(u8::to_ascii_lowercase);
+    first(word) == first(letters)
+        && word.as_bytes().get(..letters.len()).is_some_and(|w| w.eq_ignore_ascii_case(letters.as_bytes()))
 }
 
 /// Whether a word of plain small letters stands anywhere in a text, however it is written there.

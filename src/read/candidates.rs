@@ -26,7 +26,7 @@ use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, writte
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{among, begins_with, is_among, lower};
+use crate::text::{among, begins_with, lower};
 
 const TAKINGS: [Taking; 7] = [
     Taking {
@@ -350,14 +350,14 @@ pub(super) fn edges(
     if matches!(token.kind, Kind::W(W::First | W::Second | W::ThirdTh | W::Third | W::Fourth | W::Last))
         && (i == 0 || matches!(t[i - 1].kind, Kind::Sign(_)))
         && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| {
-            t.sign(',') || is_among(t.span.of(text), among!["we", "you", "comes", "a", "the", "do", "make"])
+            t.sign(',') || t.span.is_among(text, among!["we", "you", "comes", "a", "the", "do", "make"])
         })
     {
         push(i + 1, 1, Meaning::Skip);
     }
     // "Another half turn left"
     if token.kind == Kind::Unknown
-        && is_among(token.span.of(text), among!["another"])
+        && token.span.is_among(text, among!["another"])
         && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| turn_size(t).is_some())
     {
         push(i + 1, 1, Meaning::Skip);
@@ -366,7 +366,7 @@ pub(super) fn edges(
     if matches!(token.kind, Kind::W(W::Walk | W::Step | W::Take))
         && t.get(i + 1)
             .filter(|_| i + 1 < limit)
-            .is_some_and(|t| is_among(t.span.of(text), among!["a", "the", "another"]))
+            .is_some_and(|t| t.span.is_among(text, among!["a", "the", "another"]))
         && t[i + 2..limit.max(i + 2)].iter().take(2).any(|t| matches!(t.kind, Kind::Name(_)))
     {
         push(i + 2, 2, Meaning::Skip);

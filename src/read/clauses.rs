@@ -190,8 +190,7 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     }
     // "both crosses in front", "all points to the side" tell how steps go that are told elsewhere.
     let steps = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w)) && t.span.of(text).ends_with(['s', 'S']);
-    if t.first().is_some_and(|t| is_among(t.span.of(text), among!["both", "all"]))
-        && t.get(1).is_some_and(steps)
+    if t.first().is_some_and(|t| t.span.is_among(text, among!["both", "all"])) && t.get(1).is_some_and(steps)
     {
         return costs::SKIP_PLAIN;
     }
@@ -261,7 +260,7 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
             _ => {}
         }
         words += 1;
-        remarked = remarked || is_among(token.span.of(text), CHAT);
+        remarked = remarked || token.span.is_among(text, CHAT);
     }
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     // A clock or a turn that is passed over, so that the facings agree, costs as much as a clock that differs.
@@ -363,15 +362,14 @@ pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<u
 fn changes(text: &str, t: &[Token], i: usize) -> bool {
     let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';'));
     let from = t[..i].iter().rposition(stop).map_or(0, |k| k + 1);
-    let Some(but) =
-        t[from..i].iter().position(|t| is_among(t.span.of(text), among!["but", "only", "except"]))
+    let Some(but) = t[from..i].iter().position(|t| t.span.is_among(text, among!["but", "only", "except"]))
     else {
         return false;
     };
     let before = &t[from..from + but];
     before.iter().any(|t| {
         matches!(t.kind, Kind::W(W::Repeat | W::Same | W::Again))
-            || is_among(t.span.of(text), among!["like", "as"])
+            || t.span.is_among(text, among!["like", "as"])
     })
 }
 
@@ -409,7 +407,7 @@ pub(super) fn leads_with(text: &str, t: &[Token], i: usize, clause: usize) -> Op
 
 /// "Ready for the grapevine", "waiting to walk off again": what comes afterwards is not danced now. Where it ends.
 pub(super) fn awaits(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
-    let waits = is_among(t[i].span.of(text), among!["ready", "waiting", "prepared", "poised", "set"]);
+    let waits = t[i].span.is_among(text, among!["ready", "waiting", "prepared", "poised", "set"]);
     let next = t.get(i + 1).filter(|_| i + 1 < clause)?;
     (waits && matches!(next.kind, Kind::W(W::For | W::To))).then(|| {
         let joins = |k: &usize| t[*k].is(W::And) && t[*k + 1..clause].iter().any(|t| foot_word(t.kind));

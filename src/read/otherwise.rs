@@ -5,7 +5,7 @@
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::sheet::{Mark, mark};
-use crate::text::{Among, among, is_among};
+use crate::text::{Among, among};
 
 /// What a piece of a clause tells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,7 +52,7 @@ pub(super) fn weighs(t: &[Token]) -> bool {
 }
 
 pub(super) fn word_is(text: &str, t: &[Token], k: usize, words: &Among) -> bool {
-    t.get(k).is_some_and(|t| is_among(t.span.of(text), words))
+    t.get(k).is_some_and(|t| t.span.is_among(text, words))
 }
 
 /// Whether words are counts and nothing else: "counts 7-8", "2".

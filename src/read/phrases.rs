@@ -212,7 +212,7 @@ fn only_differs(text: &str, c: &[Token]) -> bool {
         matches!(
             t.kind,
             Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Feet | W::Side | W::Make)
-        ) || is_among(t.span.of(text), among!["but", "only", "just", "starting", "leading"])
+        ) || t.span.is_among(text, among!["but", "only", "just", "starting", "leading"])
     };
     c.iter().all(|t| {
         let says = matches!(t.kind, Kind::W(W::Other | W::Footwork | W::Same)) || side(t.kind).is_some();
@@ -243,9 +243,9 @@ fn other_one(text: &str, c: &[Token]) -> bool {
                             | W::Foot
                     )
             )
-            || is_among(t.span.of(text), among!["now", "one", "ones", "as", "well", "too", "also"])
+            || t.span.is_among(text, among!["now", "one", "ones", "as", "well", "too", "also"])
     });
-    let said = |words: &Among| c.iter().any(|t| is_among(t.span.of(text), words));
+    let said = |words: &Among| c.iter().any(|t| t.span.is_among(text, words));
     named && small && said(among!["one", "ones", "too", "well", "also"])
 }
 
@@ -453,12 +453,12 @@ pub(super) fn repeat_at(
                         || c[k - 1].is(W::Section)
                         || c[k - 1].is(W::Set)
                         || c[k - 1].sign('#')
-                        || is_among(c[k - 1].span.of(text), among!["s", "number", "nr", "no"]))
+                        || c[k - 1].span.is_among(text, among!["s", "number", "nr", "no"]))
                 {
                     r.sections = Some((n, n));
                 } else if k > 0
                     && k <= 2
-                    && is_among(c[k - 1].span.of(text), among!["as", "like"])
+                    && c[k - 1].span.is_among(text, among!["as", "like"])
                     && c.get(k + 1).is_none_or(|t| t.sign(','))
                 {
                     // "Same as 1, other foot"

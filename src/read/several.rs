@@ -5,7 +5,7 @@ use crate::dance::{Action, Foot, Place};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{among, begins_with, is_among};
+use crate::text::{among, begins_with};
 
 /// The foot that lands first, told behind a comma: "..., landing right then left".
 pub(super) fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usize, Foot)> {
@@ -70,10 +70,8 @@ fn duration(text: &str, t: &[Token], from: usize, limit: usize) -> Option<(u32, 
     let end = clause_end(t, from, limit);
     let words = t.get(from..end).filter(|w| (3..=9).contains(&w.len()))?;
     let takes = |t: &Token| {
-        is_among(
-            t.span.of(text),
-            among!["takes", "needs", "lasts", "uses", "fills", "taking", "using", "filling"],
-        )
+        t.span
+            .is_among(text, among!["takes", "needs", "lasts", "uses", "fills", "taking", "using", "filling"])
     };
     let leads = words[0].is(W::For) || words[..2].iter().any(takes);
     let at = words.iter().position(|t| t.is(W::Count))?;

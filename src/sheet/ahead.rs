@@ -188,7 +188,7 @@ pub(super) fn half_opens(text: &str, t: &[Token], from: usize) -> bool {
     let foot = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(W::R | W::L | W::RF | W::LF)));
     let the = |k: usize| k + usize::from(t.get(k).is_some_and(|t| t.is(W::The)));
     let step = |k: usize| foot(the(k)) || matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w));
-    let opens = t.get(from).is_some_and(|t| is_among(t.span.of(text), among!["and"])) && step(from + 1);
+    let opens = t.get(from).is_some_and(|t| t.span.is_among(text, among!["and"])) && step(from + 1);
     let number = |t: &Token| matches!(t.kind, Kind::Number(_));
     opens
         && t.iter().skip(from + 1).position(number).is_some_and(|n| {

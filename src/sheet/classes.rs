@@ -3,7 +3,7 @@
 use super::labels::section_word;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::{Among, among, begins_with, is_among};
+use crate::text::{Among, among, begins_with};
 
 /// Whether a word of the grammar is a verb of dancing.
 #[must_use]
@@ -114,7 +114,7 @@ pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
     }
     let before = c.get(k.checked_sub(1)?)?;
     match c[k].span.of(text).as_bytes() {
-        [letter @ b'A'..=b'K'] if is_among(before.span.of(text), among!["as", "like"]) => {
+        [letter @ b'A'..=b'K'] if before.span.is_among(text, among!["as", "like"]) => {
             Some(u32::from(letter - b'A') + 1)
         }
         _ => None,
@@ -132,7 +132,7 @@ pub fn names_section(text: &str, c: &[Token], k: usize) -> Option<u32> {
         _ => None,
     };
     let nth = |t: &Token| if let Kind::W(w) = t.kind { ordinal(w) } else { None };
-    let numbered = is_among(a.span.of(text), among!["number", "nr"]) && matches!(b.kind, Kind::Number(_));
+    let numbered = a.span.is_among(text, among!["number", "nr"]) && matches!(b.kind, Kind::Number(_));
     if numbered || section_word(text, a) { number(b) } else { nth(a).filter(|_| section_word(text, b)) }
 }
 
@@ -142,11 +142,10 @@ pub(super) const LIKE: &Among = among!["like", "as", "wie", "comme", "como", "co
 /// Whether a clause begins with "like" or "as" and counts or a section: "are exactly as the first eight".
 #[must_use]
 pub fn likens(text: &str, c: &[Token]) -> bool {
-    let small =
-        |t: &&Token| is_among(t.span.of(text), among!["is", "are", "exactly", "just", "goes", "again"]);
+    let small = |t: &&Token| t.span.is_among(text, among!["is", "are", "exactly", "just", "goes", "again"]);
     let c = &c[c.iter().take_while(small).count()..];
     let Some(first) = c.first() else { return false };
-    if !is_among(first.span.of(text), LIKE) {
+    if !first.span.is_among(text, LIKE) {
         return false;
     }
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
@@ -161,7 +160,7 @@ pub fn likens(text: &str, c: &[Token]) -> bool {
 /// but left first".
 #[must_use]
 pub fn all_again(text: &str, c: &[Token]) -> bool {
-    let is = |t: &Token, words: &Among| is_among(t.span.of(text), words);
+    let is = |t: &Token, words: &Among| t.span.is_among(text, words);
     let first = c.iter().find(|t| !matches!(t.kind, Kind::Sign(_)));
     if first.is_none_or(|t| ["start", "begin"].iter().any(|w| begins_with(t.span.of(text), w))) {
         return false;

@@ -3,7 +3,7 @@
 use super::counts::mark;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::{Among, among, is_among};
+use crate::text::{Among, among};
 
 /// The tokens of a paragraph, with a colon for each such row of words behind a figure and its counts.
 #[must_use]
@@ -50,7 +50,7 @@ fn meaning(text: &str, t: &[Token], k: usize) -> Option<usize> {
     if !names(&t[stop.map_or(begin, |s| s + 1)..k]) {
         return None;
     }
-    let is = |k: usize, words: &Among| t.get(k).is_some_and(|t| is_among(t.span.of(text), words));
+    let is = |k: usize, words: &Among| t.get(k).is_some_and(|t| t.span.is_among(text, words));
     let said = if is(k + 1, among!["that", "which", "this"]) && is(k + 2, among!["is", "means"]) {
         k + 3
     } else if is(k + 1, among!["that's", "that’s", "ie", "i.e", "meaning", "namely", "so", "being"]) {

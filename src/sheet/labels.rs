@@ -29,7 +29,7 @@ pub(super) fn roman(word: &str) -> Option<u32> {
     const NUMBERS: [&str; 16] = [
         "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi",
     ];
-    if word.len() > 4 {
+    if word.len() > 4 || !word.starts_with(['i', 'v', 'x', 'I', 'V', 'X']) {
         return None;
     }
     NUMBERS.iter().position(|n| n.eq_ignore_ascii_case(word)).and_then(|n| u32::try_from(n + 1).ok())
@@ -223,7 +223,7 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
     let eight = matches!(t.get(at)?.kind, Kind::Number(6 | 8 | 12 | 16) | Kind::W(W::Eight | W::Six));
     // "For the fourth piece"; a round or a chorus is a repetition.
     let piece = || {
-        let repetition = is_among(t[at].span.of(text), among!["round", "chorus"]);
+        let repetition = t[at].span.is_among(text, among!["round", "chorus"]);
         number.is_some() && section_word(text, &t[at]) && !repetition
     };
     if !eight && !piece() {
@@ -280,8 +280,8 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     let lead = |k: usize| {
         t.get(k).is_some_and(|t| {
             matches!(t.kind, Kind::W(W::And | W::Then))
-                || is_among(
-                    t.span.of(text),
+                || t.span.is_among(
+                    text,
                     among![
                         "ok", "okay", "now", "so", "next", "the", "well", "in", "what", "happens", "teach",
                         "learn", "add", "show"
@@ -323,7 +323,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     };
 
     // "The next 8 counts are rocks and walks."
-    let next = |k: usize| t.get(k).is_some_and(|t| is_among(t.span.of(text), among!["next", "following"]));
+    let next = |k: usize| t.get(k).is_some_and(|t| t.span.is_among(text, among!["next", "following"]));
     if line.after_gap
         && first.is(W::The)
         && next(i + 1)
@@ -377,7 +377,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             to += 1;
         }
         // "Eight number two", "Section no. 3"
-        if t.get(to).is_some_and(|t| is_among(t.span.of(text), among!["number", "no", "nr", "num"]))
+        if t.get(to).is_some_and(|t| t.span.is_among(text, among!["number", "no", "nr", "num"]))
             && to == i + 1
         {
             to += 1 + usize::from(t.get(to + 1).is_some_and(|t| t.sign('.')));

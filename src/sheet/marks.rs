@@ -7,7 +7,7 @@ use super::marks_behind::trailing;
 use super::marks_bracketed::bracketed;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::{among, begins_with, is_among};
+use crate::text::{among, begins_with};
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -422,7 +422,7 @@ fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<M
         from += 1;
     }
     // `on the following "and"`
-    let next = |t: &Token| is_among(t.span.of(text), among!["following", "next"]);
+    let next = |t: &Token| t.span.is_among(text, among!["following", "next"]);
     from += usize::from(t.get(from).is_some_and(next));
     let (to, before) = named_half(text, t, from)?;
     let bare = from == i + 1 && to == from + 1;

@@ -8,7 +8,7 @@ use super::classes::{self, cardinal};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::floor::Heading;
-use crate::text::{Span, among, begins_with, is_among, lower};
+use crate::text::{Span, among, begins_with, lower};
 
 /// What is spoken of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,13 +92,13 @@ fn glued_ordinal(text: &str, t: &[Token], end: usize) -> Option<u32> {
         "e", "er", "re", "ere", "eme", "ème", "Ème", "de", "ste", "te", "ter", "a", "ª", "th", "st", "nd",
         "rd"
     ];
-    (ending.gap == 0 && (signed || is_among(ending.span.of(text), ends))).then_some(n)
+    (ending.gap == 0 && (signed || ending.span.is_among(text, ends))).then_some(n)
 }
 
 pub(super) fn wall_word(text: &str, t: &Token) -> bool {
     t.is(W::Wall)
-        || is_among(
-            t.span.of(text),
+        || t.span.is_among(
+            text,
             among![
                 "round",
                 "rounds",
@@ -126,9 +126,9 @@ pub(super) fn wall_word(text: &str, t: &Token) -> bool {
 /// "When you have done it five times": what stands before the number says that the dance was danced.
 fn gone_through(text: &str, t: &[Token], number: usize) -> bool {
     let is = |t: &Token| {
-        is_among(t.span.of(text), among!["done", "danced", "gone", "been", "through", "round", "completed"])
+        t.span.is_among(text, among!["done", "danced", "gone", "been", "through", "round", "completed"])
     };
-    let small = |t: &&Token| t.is(W::It) || t.is(W::The) || is_among(t.span.of(text), among!["dance", "all"]);
+    let small = |t: &&Token| t.is(W::It) || t.is(W::The) || t.span.is_among(text, among!["dance", "all"]);
     t[..number].iter().rev().find(|t| !small(t)).is_some_and(is)
 }
 

@@ -14,7 +14,7 @@ use super::labels::{placed, section_word};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::dance::Foot;
-use crate::text::{Among, among, begins_with, is_among};
+use crate::text::{Among, among, begins_with};
 
 /// How many small words may stand between a word of repeating and its target: "the same steps as those in section 1".
 const NEAR: usize = 7;
@@ -220,7 +220,7 @@ impl Words<'_> {
     }
 
     fn among(&self, k: usize, words: &Among) -> bool {
-        self.t.get(k).is_some_and(|_| is_among(self.word(k), words))
+        self.t.get(k).is_some_and(|t| t.span.is_among(self.text, words))
     }
 
     fn is(&self, k: usize, w: W) -> bool {
@@ -240,6 +240,7 @@ impl Words<'_> {
         match self.t[k].kind {
             Kind::Number(_) => true,
             Kind::W(W::Again | W::Same | W::Repeat) => true,
+            Kind::Sign(_) | Kind::Feet | Kind::Fraction(_) => false,
             _ => placed(self.text, &self.t[k]).is_some() || section_word(self.text, &self.t[k]),
         }
     }
@@ -342,7 +343,8 @@ impl Words<'_> {
     fn all_before(&self, from: usize, limit: usize) -> bool {
         let mut again = false;
         let small = (from..limit).all(|k| {
-            again |= matches!(self.t[k].kind, Kind::W(W::Same | W::Again | W::Repeat)) || self.swaps(k);
+            again =
+                again || matches!(self.t[k].kind, Kind::W(W::Same | W::Again | W::Repeat)) || self.swaps(k);
             match self.t[k].kind {
                 Kind::Sign(_)
                 | Kind::W(
@@ -385,7 +387,8 @@ impl Words<'_> {
             Kind::W(W::Repeat | W::Same) => true,
             Kind::W(W::Make) => self.among(k, among!["do", "does", "doing", "dance", "danced", "use"]),
             Kind::W(W::Other) => self.mirrors(k),
-            Kind::Sign('=') => true,
+            Kind::Sign(c) => c == '=',
+            Kind::Number(_) | Kind::Feet | Kind::Fraction(_) => false,
             // "It is section 1"
             _ if self.among(k, among!["is"]) => self.target(k + 1).is_some(),
             _ => self.among(k, LIKE) || self.among(k, LIKENING),
@@ -510,7 +513,8 @@ impl Words<'_> {
 
     /// Whether a word says that the feet change places.
     fn swaps(&self, k: usize) -> bool {
-        SWAPS.iter().any(|w| begins_with(self.word(k), w))
+        let word = self.word(k);
+        SWAPS.iter().any(|w| begins_with(word, w))
     }
 
     /// Whether "other" at a token speaks of feet or sides.

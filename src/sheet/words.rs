@@ -344,8 +344,7 @@ fn turns_round(text: &str, out: &mut [Token]) {
     let size = |t: &Token| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full));
     for k in 0..out.len().saturating_sub(1) {
         // "The whole time" is no turn.
-        if out[k].is(W::Full) && is_among(out[k + 1].span.of(text), among!["time", "way", "dance", "section"])
-        {
+        if out[k].is(W::Full) && out[k + 1].span.is_among(text, among!["time", "way", "dance", "section"]) {
             out[k].kind = Kind::Unknown;
         }
         if k + 2 >= out.len() {
@@ -385,6 +384,23 @@ fn multiples(text: &str, out: &mut Vec<Token>) {
 
 /// "Stay there", "standing still", "do nothing", "don't move": a hold in so many words.
 fn stands_still(before: &str, word: &str) -> bool {
+    // Most words say nothing of the kind.
+    let still = among![
+        "put",
+        "still",
+        "motionless",
+        "frozen",
+        "there",
+        "nothing",
+        "move",
+        "moving",
+        "movement",
+        "moves",
+        "happens"
+    ];
+    if !is_among(word, still) {
+        return false;
+    }
     let among = |a: &Among, b: &Among| is_among(before, a) && is_among(word, b);
     let stands = || is_among(before, among!["stay", "stays", "staying", "stand", "stands", "standing"]);
     let keeps = || is_among(before, among!["keep", "keeps", "keeping", "remain"]);

@@ -98,9 +98,12 @@ impl Words<'_> {
 
     /// So many counts from one end: "the first 16 counts", "the last four counts of section 2".
     fn end_counts(&self, k: usize) -> Option<((i32, i32), usize)> {
-        let n = self.number(k + 1).filter(|n| *n >= 2)?;
-        let n = i32::try_from(n).ok().filter(|_| self.is(k + 2, W::Count))?;
-        match placed(self.text, self.t.get(k)?)? {
+        if !self.is(k + 2, W::Count) {
+            return None;
+        }
+        let end = placed(self.text, self.t.get(k)?)?;
+        let n = i32::try_from(self.number(k + 1).filter(|n| *n >= 2)?).ok()?;
+        match end {
             1 => Some(((1, n), k + 3)),
             LAST => Some(((-n, -1), k + 3)),
             _ => None,
@@ -114,8 +117,8 @@ impl Words<'_> {
         if self.among(k, among!["previous", "preceding", "last", "above"]) && noun(k + 1) {
             return Some(k + 2 + usize::from(self.is(k + 2, W::Count)));
         }
-        let behind = self.among(k + 1, among!["above", "before"]);
-        (noun(k) && behind && self.is(k, W::Section)).then_some(k + 2)
+        let behind = self.is(k, W::Section) && self.among(k + 1, among!["above", "before"]);
+        (behind && noun(k)).then_some(k + 2)
     }
 
     /// What words from a token on point at, and one past them.

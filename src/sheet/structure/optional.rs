@@ -2,7 +2,7 @@
 
 use super::wording::doing;
 use super::{Kind, Reading, Token, W, acts};
-use crate::text::{Among, among, is_among};
+use crate::text::{Among, among};
 
 /// How far from the beginning of a line stands who may do something.
 const NEAR: usize = 9;
@@ -69,7 +69,7 @@ fn announced(t: &[Token]) -> bool {
 /// Whether words leave it to the dancer, before they tell steps: "Option: ...", "you may also ...", "advanced dancers
 /// can try ...", "it is not obligatory: ...".
 fn choice(text: &str, t: &[Token]) -> bool {
-    let is = |k: usize, words: &Among| t.get(k).is_some_and(|t| is_among(t.span.of(text), words));
+    let is = |k: usize, words: &Among| t.get(k).is_some_and(|t| t.span.is_among(text, words));
     let step = |t: &Token| match t.kind {
         Kind::Name(_) | Kind::Feet => true,
         Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Step) || matches!(w, W::R | W::L | W::RF | W::LF),

@@ -2,7 +2,7 @@
 
 use super::{Kind, Line, Token, W};
 use crate::sheet::mentions::value;
-use crate::text::{among, is_among, lower};
+use crate::text::{among, lower};
 
 /// The letters of parts that a word is made of: `A`, `AAB`.
 fn letters<'t>(text: &'t str, t: &Token) -> Option<&'t str> {
@@ -40,7 +40,7 @@ fn joins(text: &str, t: &Token) -> bool {
                 | W::Half
                 | W::Count
         ),
-        _ => tag(text, t) || is_among(t.span.of(text), among!["another", "only", "short", "last", "part"]),
+        _ => tag(text, t) || t.span.is_among(text, among!["another", "only", "short", "last", "part"]),
     }
 }
 

@@ -5,7 +5,7 @@ use core::cell::OnceCell;
 use super::{Build, Chunk, Kind, PartKind, Role, Slots, Token, W};
 use crate::sheet::SectionText;
 use crate::sheet::counts::mark;
-use crate::text::{Among, Span, among, is_among, lower};
+use crate::text::{Among, Span, among, lower};
 use crate::time::Ticks;
 
 /// Words that tell a rhythm of all.
@@ -34,7 +34,7 @@ fn slow_quick_quick(t: &[Token], club: impl FnOnce() -> bool) -> Option<(Vec<Tic
 
 /// The counts of eight that a line tells of all sections, half-counts among them.
 fn told(text: &str, t: &[Token], club: impl FnOnce() -> bool) -> Option<(Vec<Ticks>, Span)> {
-    if !t.iter().any(|t| is_among(t.span.of(text), ALL)) {
+    if !t.iter().any(|t| t.span.is_among(text, ALL)) {
         return None;
     }
     if let Some(quick) = slow_quick_quick(t, club) {

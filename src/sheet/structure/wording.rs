@@ -4,7 +4,7 @@ use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts};
 use crate::sheet::labels::section_word;
 use crate::sheet::mentions::{ordinal, section_word as counted_section};
-use crate::text::{Among, among, is_among, lower};
+use crate::text::{Among, among, lower};
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
 pub(super) fn doing(t: &[Token]) -> bool {
@@ -61,7 +61,7 @@ pub(super) fn has(t: &[Token], w: W) -> bool {
 
 /// "Section", "set", "block": a word that labels a section.
 pub(super) fn section_named(text: &str, t: &Token) -> bool {
-    t.is(W::Section) || is_among(t.span.of(text), among!["set", "block", "sektion", "seccion", "section:"])
+    t.is(W::Section) || t.span.is_among(text, among!["set", "block", "sektion", "seccion", "section:"])
 }
 
 pub(super) fn starts_lower(text: &str, line: &Line) -> bool {
@@ -120,7 +120,7 @@ pub(super) fn starts_over(text: &str, t: &[Token]) -> bool {
         return false;
     };
     let rest = &t[at + 1..];
-    let top = |t: &Token| is_among(t.span.of(text), among!["1", "top", "beginning", "start", "one", "go"]);
+    let top = |t: &Token| t.span.is_among(text, among!["1", "top", "beginning", "start", "one", "go"]);
     let from = rest.iter().take(3).position(|t| t.is(W::From));
     from.is_some_and(|k| rest[k + 1..].iter().take(3).any(top)) && !t.iter().any(|t| t.is(W::Wall))
 }
@@ -255,14 +255,14 @@ fn taught(text: &str, t: &[Token]) -> bool {
         "remark",
     ];
     let [word, colon, ..] = t else { return false };
-    colon.sign(':') && is_among(word.span.of(text), WORDS)
+    colon.sign(':') && word.span.is_among(text, WORDS)
 }
 
 /// "Each line is 6 counts: 1 2 3, 4 5 6." tells of all of them.
 fn each_section(text: &str, t: &[Token]) -> bool {
-    let each = |t: &Token| is_among(t.span.of(text), among!["each", "every", "all"]);
+    let each = |t: &Token| t.span.is_among(text, among!["each", "every", "all"]);
     let section =
-        |t: &Token| section_word(text, t) || is_among(t.span.of(text), among!["lines", "rows", "sections"]);
+        |t: &Token| section_word(text, t) || t.span.is_among(text, among!["lines", "rows", "sections"]);
     let t = &t[t.iter().take_while(|t| matches!(t.kind, Kind::Sign(_))).count()..];
     t.first().is_some_and(each)
         && t.iter().skip(1).take(3).any(section)
@@ -276,9 +276,9 @@ fn aside(text: &str, line: &Line) -> bool {
     let t = &line.tokens[line.first.min(line.tokens.len())..];
     let closed = t.iter().rev().take(2).any(|t| t.sign(')'));
     let head = t.iter().position(|t| t.sign(':')).map_or(0, |k| k.min(6));
-    let no = |t: &Token| t.is(W::No) || is_among(t.span.of(text), among!["non", "without", "instead"]);
+    let no = |t: &Token| t.is(W::No) || t.span.is_among(text, among!["non", "without", "instead"]);
     let turner = |t: &Token| {
-        t.is(W::Turn) || is_among(t.span.of(text), among!["turner", "turners", "spinner", "spinners"])
+        t.is(W::Turn) || t.span.is_among(text, among!["turner", "turners", "spinner", "spinners"])
     };
     if t[..head].windows(2).any(|w| no(&w[0]) && turner(&w[1]))
         || t[..head].windows(3).any(|w| no(&w[0]) && w[1].sign('-') && turner(&w[2]))
@@ -290,8 +290,8 @@ fn aside(text: &str, line: &Line) -> bool {
         !matches!(t.kind, Kind::Name(_) | Kind::Number(_)) && !matches!(t.kind, Kind::W(w) if acts(w))
     };
     let people = |t: &Token| {
-        is_among(
-            t.span.of(text),
+        t.span.is_among(
+            text,
             among!["ones", "people", "dancers", "folk", "folks", "those", "anyone", "beginners"],
         )
     };
@@ -438,10 +438,8 @@ fn counts_before(t: &[Token], at: usize) -> usize {
 pub(super) fn changes(text: &str, t: &[Token]) -> bool {
     let says = |t: &Token| {
         t.is(W::Change)
-            || is_among(
-                t.span.of(text),
-                among!["become", "becomes", "instead", "replace", "replaced", "replacing"],
-            )
+            || t.span
+                .is_among(text, among!["become", "becomes", "instead", "replace", "replaced", "replacing"])
     };
     let last = t.iter().rev().find(|t| !t.sign('\n'));
     let in_place = |w: &[Token]| w[0].is(W::In) && w[1].is(W::Place) && w[2].is(W::Of);
@@ -461,7 +459,7 @@ fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
 
 /// "The tag is sway right, sway left": what a tag is or has, right behind the verb.
 fn said_to_be(text: &str, t: &[Token], i: usize) -> bool {
-    let verb = is_among(t[i - 1].span.of(text), among!["is", "has", "goes"]);
+    let verb = t[i - 1].span.is_among(text, among!["is", "has", "goes"]);
     let told = || !t[i..].iter().take_while(|t| !t.sign('.')).any(|t| t.is(W::Wall));
     verb && i > 1 && t[i - 2].is(W::Tag) && told()
 }

@@ -295,10 +295,9 @@ fn order(text: &str, t: &[Token]) -> Option<Item> {
             Kind::W(W::Tag) => tags.push(wall),
             Kind::W(W::Restart | W::Wall | W::Then | W::To | W::The | W::End | W::Make | W::And)
             | Kind::Sign(_) => {}
-            _ if is_among(
-                token.span.of(text),
-                among!["order", "phrasing", "structure", "until", "till", "counts"],
-            ) => {}
+            _ if token
+                .span
+                .is_among(text, among!["order", "phrasing", "structure", "until", "till", "counts"]) => {}
             _ => return None,
         }
     }

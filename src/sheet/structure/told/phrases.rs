@@ -6,7 +6,7 @@ use crate::sheet::beside::{begins, wall_named};
 use crate::sheet::counts::counts_behind;
 use crate::sheet::head::number;
 use crate::sheet::mentions::{ordinal, section_word, value, wall_word};
-use crate::text::{Among, among, is_among};
+use crate::text::{Among, among};
 
 /// Tokens with the text that they stand in.
 #[derive(Clone, Copy)]
@@ -21,7 +21,7 @@ pub(super) struct Words<'t> {
 
 impl Words<'_> {
     pub(super) fn is(&self, k: usize, words: &Among) -> bool {
-        self.t.get(k).is_some_and(|t| is_among(t.span.of(self.text), words))
+        self.t.get(k).is_some_and(|t| t.span.is_among(self.text, words))
     }
 
     pub(super) fn w(&self, k: usize, w: W) -> bool {
@@ -35,7 +35,7 @@ impl Words<'_> {
     /// A number in digits or words, and where it ends.
     pub(super) fn cardinal(&self, k: usize) -> Option<(u32, usize)> {
         let t = self.t.get(k)?;
-        if t.span.of(self.text).eq_ignore_ascii_case("one") {
+        if t.span.range().len() == 3 && t.span.of(self.text).eq_ignore_ascii_case("one") {
             return Some((1, k + 1));
         }
         if ordinal(t) {
