@@ -10,11 +10,14 @@ use super::state::{Entry, Mark, Node, Placed};
 use crate::dance::{Action, Effect, Foot, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
-use crate::text::{Span, among, is_among};
+use crate::text::{Among, Span, among, is_among};
 use crate::time::Ticks;
 
 /// How many readings back a range of counts or a section is looked for that is to be danced again.
 const FAR_BACK: usize = 2000;
+
+/// Words for one side.
+const SIDES: &Among = among!["r", "l", "right", "left"];
 
 /// What a repeat may be about: a part of a row of actions.
 pub(super) struct Groups {
@@ -145,7 +148,7 @@ impl Search<'_> {
         let last = step.of(self.text).rsplit(|c: char| !c.is_alphabetic()).find(|w| !w.is_empty());
         step.end <= here.start
             && self.text[step.end as usize..here.start as usize].trim().is_empty()
-            && last.is_some_and(|w| matches!(&*lower(w), "r" | "l" | "right" | "left"))
+            && last.is_some_and(|w| is_among(w, SIDES))
     }
 
     /// Whether words stand at the beginning of a bracket.
@@ -204,12 +207,8 @@ impl Search<'_> {
             _ => None,
         });
         // "Bump hips RRLL": the order gives the sides, the first bump's too.
-        let unsided = |span: Span| {
-            !span
-                .of(self.text)
-                .split(|c: char| !c.is_alphabetic())
-                .any(|w| is_among(w, among!["r", "l", "right", "left"]))
-        };
+        let unsided =
+            |span: Span| !span.of(self.text).split(|c: char| !c.is_alphabetic()).any(|w| is_among(w, SIDES));
         let bare = figure.is_none() && unit_span.is_some_and(unsided);
         // So does that of "walk RLR" and "back LRL".
         let walks = bare

@@ -208,7 +208,7 @@ pub(super) fn weightless(text: &str, t: &[Token], foot: Option<Foot>) -> bool {
         Kind::Name(_) | Kind::Number(_) | Kind::Sign('.' | ';' | '\n') => true,
         Kind::Sign(',') => !t.get(k + 1).is_some_and(|t| {
             matches!(t.kind, Kind::W(W::Weight | W::No | W::Keep | W::With))
-                || is_among(t.span.of(text), &["so", "but", "while"])
+                || t.span.is_among(text, among!["so", "but", "while"])
         }),
         Kind::W(w) => acts(w),
         _ => false,
