@@ -169,16 +169,17 @@ impl PartialEq<String> for Lower {
 pub struct Among {
     words: &'static [&'static str],
     /// The glances of all its words.
-    glances: u64,
+    glances: [u64; 2],
 }
 
 impl Among {
     /// The list of these words.
     #[must_use]
     pub const fn of(words: &'static [&'static str]) -> Self {
-        let (mut glances, mut i) = (0, 0);
+        let (mut glances, mut i) = ([0, 0], 0);
         while i < words.len() {
-            glances |= glance(words[i].as_bytes());
+            let (at, bit) = glance(words[i].as_bytes());
+            glances[at] |= bit;
             i += 1;
         }
         Self { words, glances }
@@ -186,20 +187,18 @@ impl Among {
 
     #[inline]
     fn has(&self, word: &[u8]) -> bool {
-        self.glances & glance(word) != 0 && self.words.iter().any(|w| word.eq_ignore_ascii_case(w.as_bytes()))
+        let (at, bit) = glance(word);
+        self.glances[at] & bit != 0 && self.words.iter().any(|w| word.eq_ignore_ascii_case(w.as_bytes()))
     }
 }
 
-/// One of 64 bits, by how long a word is and by its first and its last letter, small or capital.
+/// One of 128 bits, by how long a word is and by its first and its last letter, small or capital.
 #[inline]
-const fn glance(word: &[u8]) -> u64 {
-    match word {
-        [] => 1,
-        [first, ..] => {
-            let (first, last) = (*first | 32, word[word.len() - 1] | 32);
-            1 << ((first as usize + last as usize * 7 + word.len() * 21) & 63)
-        }
-    }
+const fn glance(word: &[u8]) -> (usize, u64) {
+    let [first, ..] = word else { return (0, 1) };
+    let (first, last) = (*first | 32, word[word.len() - 1] | 32);
+    let sum = first as usize + last as usize * 7 + word.len() * 21;
+    (sum >> 6 & 1, 1 << (sum & 63))
 }
 
 /// A list of words, made when the program is: `among!["wall", "walls"]`.

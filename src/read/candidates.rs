@@ -87,7 +87,7 @@ const TAKINGS: [Taking; 7] = [
     },
 ];
 
-/// All readings of the words that begin at token `i` of a chunk that ends at `limit`.
+/// Adds all readings of the words that begin at token `i` of a chunk that ends at `limit`.
 pub(super) fn edges(
     text: &str,
     t: &[Token],
@@ -97,7 +97,7 @@ pub(super) fn edges(
     own: &[Own],
     out: &mut Vec<Edge>,
 ) {
-    out.clear();
+    let known = out.len();
     let token = t[i];
     let span_to = |to: usize| token.span.join(t[to.max(i + 1) - 1].span);
     let mut push =
@@ -535,7 +535,7 @@ pub(super) fn edges(
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
-    whole_names(t, clause, out);
+    whole_names(t, clause, &mut out[known..]);
     let mut push =
         |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
     for (n, figure) in own.iter().enumerate() {

@@ -199,7 +199,9 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
         return costs::SKIP_VAGUE;
     }
     // "so the quarter goes back to the left" tells what came of it.
-    let is = |t: &Token, word: &str| t.span.of(text).eq_ignore_ascii_case(word);
+    let is = |t: &Token, word: &str| {
+        t.span.range().len() == word.len() && t.span.of(text).eq_ignore_ascii_case(word)
+    };
     if t.first().is_some_and(|t| is(t, "so"))
         && !t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Turn))
     {

@@ -31,6 +31,7 @@ mod extras;
 mod figure_words;
 mod headings;
 mod kept;
+mod known;
 mod lattice;
 mod layers;
 mod lead_ins;
@@ -57,8 +58,8 @@ mod trouble;
 mod weigh;
 mod wordings;
 
-pub(crate) use best::understood_again;
 pub use best::{LAYOUTS, strain, understood};
+pub(crate) use best::understood_again;
 pub(crate) use kept::Kept;
 pub use recognise::{Recognised, recognise};
 pub use trouble::{Labelled, Trouble, TroubleKind};

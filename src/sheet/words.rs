@@ -46,14 +46,14 @@ impl Token {
     #[inline]
     #[must_use]
     pub fn is(&self, w: W) -> bool {
-        self.kind == Kind::W(w)
+        matches!(self.kind, Kind::W(own) if own == w)
     }
 
     /// Whether it is this sign.
     #[inline]
     #[must_use]
     pub fn sign(&self, c: char) -> bool {
-        self.kind == Kind::Sign(c)
+        matches!(self.kind, Kind::Sign(own) if own == c)
     }
 }
 
