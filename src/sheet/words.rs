@@ -367,6 +367,9 @@ fn multiples(text: &str, out: &mut Vec<Token>) {
     let found: Vec<usize> = (0..out.len().saturating_sub(2))
         .filter(|k| matches!(out[*k].kind, Kind::Number(2..=8)) && x(&out[*k + 1]) && follows(&out[*k + 2]))
         .collect();
+    if found.is_empty() {
+        return;
+    }
     let mut at = found.iter().copied().peekable();
     for k in &found {
         if let Kind::Number(n) = out[*k].kind {
