@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::{Span, is_among};
+use crate::text::{Span, among};
 use crate::time::Ticks;
 
 /// Positions that a writer gave, in the sheet's own numbering.
@@ -292,7 +292,7 @@ pub(super) fn named_half(text: &str, t: &[Token], from: usize) -> Option<(usize,
     let before = match word.kind {
         Kind::W(W::Before) => number(at).map(|n| n - 1),
         Kind::W(W::After | W::Of) => number(at),
-        _ if is_among(word.span.of(text), &["between"]) => number(at),
+        _ if word.span.is_among(text, among!["between"]) => number(at),
         _ => None,
     };
     let Some(n) = before else { return Some((to, None)) };
@@ -313,10 +313,8 @@ pub(super) fn counts_behind(text: &str, t: &Token) -> bool {
 fn to_word(text: &str, t: &Token) -> bool {
     t.is(W::To)
         || matches!(t.span.of(text), "à" | "À")
-        || is_among(
-            t.span.of(text),
-            &["bis", "til", "tot", "till", "thru", "through", "al", "hasta", "until"],
-        )
+        || t.span
+            .is_among(text, among!["bis", "til", "tot", "till", "thru", "through", "al", "hasta", "until"])
 }
 
 /// Whether the next token goes on with the same row of counts.

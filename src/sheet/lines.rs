@@ -10,7 +10,7 @@ use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
-use crate::text::{Span, is_among};
+use crate::text::{Span, among};
 
 /// One line of the sheet with its tokens.
 #[derive(Debug, Clone)]
@@ -226,7 +226,7 @@ impl Line {
                 }
                 Kind::Sign('/') => return None,
                 // "4 extra counts after wall 2"
-                _ if is_among(next.span.of(text), &["extra", "more", "spare", "additional"])
+                _ if next.span.is_among(text, among!["extra", "more", "spare", "additional"])
                     && t.get(to + 1).is_some_and(|t| t.is(W::Count)) =>
                 {
                     return None;

@@ -7,7 +7,7 @@ use super::marks_behind::trailing;
 use super::marks_bracketed::bracketed;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{among, begins_with};
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -435,7 +435,7 @@ fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<M
         from += 1;
     }
     // `on the following "and"`
-    let next = |t: &Token| matches!(&*lower(t.span.of(text)), "following" | "next");
+    let next = |t: &Token| t.span.is_among(text, among!["following", "next"]);
     from += usize::from(t.get(from).is_some_and(next));
     let (to, before) = named_half(text, t, from)?;
     let bare = from == i + 1 && to == from + 1;
@@ -471,7 +471,7 @@ fn behind_words(
     while from > since
         && (matches!(t[from - 1].kind, Kind::W(W::In | W::On | W::Count) | Kind::Sign('-'))
             || from < i && over(text, &t[from - 1])
-            || lower(t[from - 1].span.of(text)).starts_with("that"))
+            || begins_with(t[from - 1].span.of(text), "that"))
     {
         from -= 1;
     }

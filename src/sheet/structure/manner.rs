@@ -2,9 +2,10 @@
 
 use super::order::order_lines;
 use super::wording::{bracketed, doing, head_like, section_named};
-use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks, roman};
+use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, marks, roman};
 use crate::sheet::classes::likens;
 use crate::sheet::pointing::{Target, points};
+use crate::text::lower;
 
 /// Whether the sheet says that its bars have three counts: "waltz", "3/4".
 pub(super) fn in_three(text: &str, lines: &[Line]) -> bool {

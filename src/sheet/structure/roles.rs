@@ -5,12 +5,12 @@ use super::notes::chat;
 use super::wording::{
     doing, framed, goes_on, has, head_like, names_wall, remark_line, starts_lower, starts_over,
 };
-use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, marks};
 use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 use crate::sheet::pointing::points;
-use crate::text::is_among;
+use crate::text::among;
 
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
@@ -201,7 +201,7 @@ impl Reading<'_> {
             && !head_like(self.text, t)
             && chat::sentences(self.text, t).first().is_some_and(|s| {
                 let waits =
-                    |t: &Token| is_among(t.span.of(self.text), &["wait", "waits", "begins", "starts"]);
+                    |t: &Token| t.span.is_among(self.text, among!["wait", "waits", "begins", "starts"]);
                 chat::danced(self.text, s, &self.own)
                     && !s.iter().any(waits)
                     && s.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
@@ -481,7 +481,10 @@ impl Reading<'_> {
     pub(super) fn total_heading(&self, i: usize, next: Option<usize>) -> bool {
         let line = &self.lines[i];
         let m = marks(self.text, line, line.first, true);
-        let only = m.len() == 1 && m[0].total && m[0].mark.to >= line.tokens.len();
+        let [m] = m.as_slice() else { return false };
+        if !m.total || m.mark.to < line.tokens.len() {
+            return false;
+        }
         let feet =
             line.tokens.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)) || t.sign(','));
         let below = next.is_some_and(|j| {
@@ -492,13 +495,11 @@ impl Reading<'_> {
             let below = marks(self.text, &self.lines[j], self.lines[j].first, true);
             below.into_iter().find(|p| !p.total).map(|p| p.mark)
         });
-        let begins = |f: Mark| f.first() % 8 == 1 && f.last() < m[0].mark.last() + f.first() - 1;
-        if only && line.after_gap && first.is_some_and(begins) {
+        let begins = |f: Mark| f.first() % 8 == 1 && f.last() < m.mark.last() + f.first() - 1;
+        if line.after_gap && first.is_some_and(begins) {
             return true;
         }
-        only && below
-            && !line.bullet
-            && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
+        below && !line.bullet && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
     }
 
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.
@@ -599,7 +600,7 @@ fn only_walls(text: &str, t: &[Token]) -> bool {
                             | W::Home
                     )
             )
-            || matches!(&*lower(t.span.of(text)), "looking" | "once" | "both")
+            || t.span.is_among(text, among!["looking", "once", "both"])
     };
     (0..t.len()).all(said) && (1..t.len()).any(|k| t[k - 1].is(W::Wall) && value(&t[k]).is_some())
 }

@@ -1,6 +1,7 @@
 //! Counts that begin again inside of a section: bars that make a section together, and rows that count from one each.
 
-use super::{Build, PartKind, Reading, SectionText, Slots, lower};
+use super::{Build, PartKind, Reading, SectionText, Slots};
+use crate::text::lower;
 
 /// Counts of the longest bar.
 const BAR: i32 = 4;

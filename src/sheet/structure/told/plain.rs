@@ -2,7 +2,7 @@
 
 use super::super::{Kind, Token, W};
 use super::steps::{foot, verb};
-use crate::text::is_among;
+use crate::text::among;
 
 /// Puts counts in brackets behind their steps, "(1) sway right, (2) sway left".
 fn counts_behind(t: &mut Vec<Token>) {
@@ -92,10 +92,10 @@ pub(in crate::sheet::structure) fn plain(text: &str, t: &mut Vec<Token>) {
         let weighs = c.iter().any(|t| t.is(W::Weight));
         !weighs
             && c.windows(2)
-                .any(|w| is_among(w[0].span.of(text), &["each", "both", "every"]) && w[1].is(W::Times))
+                .any(|w| w[0].span.is_among(text, among!["each", "both", "every"]) && w[1].is(W::Times))
             || c.windows(2).any(|w| {
                 w[0].is(W::Weight)
-                    && is_among(w[1].span.of(text), &["each", "both", "on"])
+                    && w[1].span.is_among(text, among!["each", "both", "on"])
                     && c.len() <= 4
                     && !c.iter().any(foot)
             })
