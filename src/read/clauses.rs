@@ -391,10 +391,11 @@ pub(super) fn changed_end(text: &str, t: &[Token], i: usize, clause: usize) -> O
 /// were told. Where it ends.
 pub(super) fn leads_with(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
     let behind = i > 1 && matches!(t[i - 1].kind, Kind::Sign(',' | '(') | Kind::W(_));
-    let words = t.get(i..clause).filter(|w| (2..=5).contains(&w.len()))?;
-    let begins = ["start", "begin", "lead", "commenc"].iter().any(|w| begins_with(words[0].span.of(text), w));
+    let words = t.get(i..clause).filter(|w| behind && (2..=5).contains(&w.len()))?;
+    let word = words[0].span.of(text);
+    let begins = || ["start", "begin", "lead", "commenc"].iter().any(|w| begins_with(word, w));
     let from = words[0].is(W::From) && words[words.len() - 1].is(W::Foot);
-    let led = words[0].is(W::Make) && begins || from;
+    let led = words[0].is(W::Make) && begins() || from;
     let first = foot_word(words[0].kind) && words[words.len() - 1].is(W::First);
     let feet = words.iter().filter(|t| foot_word(t.kind)).count();
     let small = |t: &Token| {
@@ -404,7 +405,7 @@ pub(super) fn leads_with(text: &str, t: &[Token], i: usize, clause: usize) -> Op
                 Kind::W(W::With | W::On | W::From | W::The | W::Foot | W::First | W::Cross | W::Across)
             )
     };
-    (behind && (led || first) && feet == 1 && words[1..].iter().all(small)).then_some(clause)
+    ((led || first) && feet == 1 && words[1..].iter().all(small)).then_some(clause)
 }
 
 /// "Ready for the grapevine", "waiting to walk off again": what comes afterwards is not danced now. Where it ends.

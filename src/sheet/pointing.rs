@@ -514,7 +514,8 @@ impl Words<'_> {
     /// Whether a word says that the feet change places.
     fn swaps(&self, k: usize) -> bool {
         let word = self.word(k);
-        SWAPS.iter().any(|w| begins_with(word, w))
+        word.starts_with(['m', 's', 'r', 'o', 'i', 'M', 'S', 'R', 'O', 'I'])
+            && SWAPS.iter().any(|w| begins_with(word, w))
     }
 
     /// Whether "other" at a token speaks of feet or sides.

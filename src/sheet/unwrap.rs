@@ -15,13 +15,12 @@ const SHORT: usize = 45;
 const SLACK: usize = 8;
 
 /// The bytes of each line, where lines that only were too long for the page are one.
-pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
-    let raw = raw(text);
-    let sentences = sentences(text, &raw);
+pub(super) fn lines(text: &str, raw: &[Range<usize>]) -> Vec<Range<usize>> {
+    let sentences = sentences(text, raw);
     let mut out: Vec<Range<usize>> = Vec::with_capacity(raw.len());
     let mut i = 0;
     while i < raw.len() {
-        let mut end = hanging(text, &raw, i);
+        let mut end = hanging(text, raw, i);
         if end > i + 1 {
             out.push(raw[i].start..raw[end - 1].end);
             i = end;
@@ -357,7 +356,7 @@ mod tests {
     use super::*;
 
     fn cut(text: &str) -> Vec<&str> {
-        lines(text).into_iter().map(|r| &text[r]).collect()
+        lines(text, &raw(text)).into_iter().map(|r| &text[r]).collect()
     }
 
     #[test]

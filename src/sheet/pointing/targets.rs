@@ -81,8 +81,8 @@ impl Words<'_> {
 
     /// Counts that words name, and one past them: "counts 1-8", "steps 1 through 4", "9-16".
     pub(super) fn counts(&self, k: usize) -> Option<((i32, i32), usize)> {
-        let named = self.is(k, W::Count) || self.among(k, among!["steps", "step"]);
         let open = self.t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+        let named = self.is(k, W::Count) || self.is(k, W::Step) && self.among(k, among!["steps", "step"]);
         let at = k + usize::from(named || open);
         let Kind::Number(a) = self.t.get(at)?.kind else { return None };
         let b = self
@@ -123,6 +123,10 @@ impl Words<'_> {
 
     /// What words from a token on point at, and one past them.
     pub(super) fn target(&self, k: usize) -> Option<(Target, usize)> {
+        match self.t.get(k)?.kind {
+            Kind::Sign('(' | '[') | Kind::Number(_) | Kind::W(_) | Kind::Name(_) | Kind::Unknown => {}
+            _ => return None,
+        }
         let section_of = |k: usize| {
             let small = |k: &usize| {
                 self.t.get(*k).is_some_and(|t| {

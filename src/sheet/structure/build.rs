@@ -498,7 +498,7 @@ impl Build<'_, '_> {
                 self.open_tag(topic, &t, span);
             }
         }
-        let first = line.leading(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
+        let first = line.led(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
         let behind = self.r.manner.behind >= self.r.manner.leading;
         // "To finish, on 1 step forward": a paragraph whose counts begin again.
         let prose = || {

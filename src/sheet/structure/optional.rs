@@ -21,7 +21,7 @@ impl Reading<'_> {
     pub(super) fn optional(&self, i: usize) -> bool {
         let line = &self.lines[i];
         let t = &line.tokens[line.first.min(line.tokens.len())..];
-        let mark = if self.lead[i] { line.leading(self.text) } else { None };
+        let mark = if self.lead[i] { line.led(self.text) } else { None };
         let Some(m) = mark else { return choice(self.text, t) || self.under_choice(i, 1) };
         // "5-8 option: ..."; counts that are not danced yet are no choice.
         let rest = &line.tokens[m.to.min(line.tokens.len())..];
@@ -34,7 +34,7 @@ impl Reading<'_> {
         (i.saturating_sub(FAR)..i)
             .rev()
             .find(|j| self.lead[*j])
-            .and_then(|j| self.lines[j].leading(self.text))
+            .and_then(|j| self.lines[j].led(self.text))
             .map(|m| m.last())
     }
 

@@ -368,7 +368,7 @@ impl Reading<'_> {
             }
             // "Hip sways R, L, R, L" above the counts of a tag only names them.
             let named =
-                next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].leading(self.text));
+                next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].led(self.text));
             // Apart from what is said of a restart, the next section has its heading.
             let told = extra.is_some_and(|topic| topic != Topic::Restart || !line.after_gap);
             if told && named.is_some_and(|m| m.first() == 1) {
@@ -452,8 +452,8 @@ impl Reading<'_> {
     /// "Heel R, together, heel L, together" above "5-8 ...": only the first counts are not written. Where the counts
     /// run on from the section before, nothing is missing.
     fn counts_from_here(&self, i: usize, next: Option<usize>) -> bool {
-        let begins = |j: usize| self.lines[j].leading(self.text).map(|m| m.first());
-        let ends = (0..i).rev().find_map(|j| self.lines[j].leading(self.text)).map(|m| m.last());
+        let begins = |j: usize| self.lines[j].led(self.text).map(|m| m.first());
+        let ends = (0..i).rev().find_map(|j| self.lines[j].led(self.text)).map(|m| m.last());
         let first = next.and_then(begins);
         first.is_some_and(|n| n > 1 && ends.is_none_or(|last| n != last + 1 && n <= last))
     }
@@ -514,9 +514,9 @@ impl Reading<'_> {
 
     /// "9-16 Botafogo: RF cross LF [1a2] ..." is a section in one line, with counts of its own behind the words.
     fn range_inline(&self, i: usize) -> Option<Label> {
-        let m = self.lines[i].leading(self.text).filter(|m| m.range && m.ticks.len() >= 6)?;
+        let m = self.lines[i].led(self.text).filter(|m| m.range && m.ticks.len() >= 6)?;
         let near = |j: usize| {
-            let other = self.lines.get(j).and_then(|l| l.leading(self.text));
+            let other = self.lines.get(j).and_then(|l| l.led(self.text));
             let joins = |n: &Mark| n.first() == m.last() + 1 || n.last() == m.first() - 1;
             other.is_some_and(|n| joins(&n)) && self.range_told(j).is_some()
         };
@@ -535,7 +535,7 @@ impl Reading<'_> {
     /// The label of such a section whose words have counts behind them.
     fn range_told(&self, i: usize) -> Option<Label> {
         let line = &self.lines[i];
-        let m = line.leading(self.text)?;
+        let m = line.led(self.text)?;
         if !m.range || m.ticks.len() < 6 {
             return None;
         }
@@ -549,7 +549,7 @@ impl Reading<'_> {
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
     pub(super) fn range_heading(&self, i: usize) -> bool {
-        let Some(m) = self.lines[i].leading(self.text) else { return false };
+        let Some(m) = self.lines[i].led(self.text) else { return false };
         if !m.range || m.ticks.len() < 6 {
             return false;
         }
@@ -564,7 +564,7 @@ impl Reading<'_> {
                         || p.mark.first() == 1 && p.mark.last() < length)
             });
         }
-        let Some(next) = self.lines[j].leading(self.text).filter(|_| self.lead[j]) else { return false };
+        let Some(next) = self.lines[j].led(self.text).filter(|_| self.lead[j]) else { return false };
         next.first() == m.first() && next.last() < m.last()
             || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
     }

@@ -12,7 +12,7 @@ use crate::sheet::words::acts;
 use crate::text::{Among, Span, among, lower};
 
 /// Words with which people talk of what may happen, and to whom.
-const CONDITIONS: &[&str] = &[
+const CONDITIONS: &Among = among![
     "if",
     "because",
     "since",
@@ -55,9 +55,8 @@ const CONDITIONS: &[&str] = &[
 
 /// Whether a sentence talks of what may happen, or to people.
 pub(super) fn conditional(text: &str, t: &[Token]) -> bool {
-    let words = t.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
-    let mut words = words.map(|t| t.span.of(text));
-    words.any(|word| CONDITIONS.iter().any(|c| c.len() == word.len() && c.eq_ignore_ascii_case(word)))
+    let mut words = t.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
+    words.any(|t| t.span.is_among(text, CONDITIONS))
 }
 
 /// Whether a sentence says what something is: "that's three counts", "the holds are for snapping".

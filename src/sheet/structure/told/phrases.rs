@@ -35,10 +35,10 @@ impl Words<'_> {
     /// A number in digits or words, and where it ends.
     pub(super) fn cardinal(&self, k: usize) -> Option<(u32, usize)> {
         let t = self.t.get(k)?;
-        if t.span.range().len() == 3 && t.span.of(self.text).eq_ignore_ascii_case("one") {
+        if t.is(W::The) && self.is(k, among!["one"]) {
             return Some((1, k + 1));
         }
-        if ordinal(t) {
+        if !matches!(t.kind, Kind::Number(_) | Kind::W(_)) || ordinal(t) {
             return None;
         }
         number(self.t, k).map(|(n, len)| (n, k + len))

@@ -38,6 +38,10 @@ const TIMES: &Among = among!["time", "times", "through"];
 impl Words<'_> {
     /// Repetitions that are named from token `k` on.
     pub(super) fn walls(&self, k: usize) -> Option<(Walls, usize)> {
+        // Signs, turns and hours begin no wall.
+        if matches!(self.t.get(k)?.kind, Kind::Sign(_) | Kind::Fraction(_) | Kind::Feet | Kind::Clock(_)) {
+            return None;
+        }
         let over = || self.led_by(k, 6, OVER);
         let made = |walls: Vec<u32>, to: usize| {
             let between = self.led_by(k, 3, among!["between"]);
