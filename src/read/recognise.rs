@@ -156,7 +156,7 @@ const fn group(place: Place) -> u8 {
 }
 
 /// How far apart the places of two signs are; nothing where they make another figure.
-fn place_distance(sign: &Sign, other: &Sign) -> Option<u32> {
+fn place_distance(sign: Sign, other: Sign) -> Option<u32> {
     use Place as P;
     let (action, a, b) = (sign.action, sign.place, other.place);
     if a == b {
@@ -348,7 +348,7 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                 node => &tree.nodes[node].next,
             };
             for Next { sign, to, .. } in next.iter().filter(|n| n.key == key) {
-                let Some(place) = place_distance(sign, &step) else { continue };
+                let Some(place) = place_distance(*sign, step) else { continue };
                 // Where the weight goes back to is no place for the foot to go.
                 let back = |s: &Sign| matches!(s.action, Action::Recover | Action::Shift | Action::Pivot);
                 let stays = |s: &Sign| matches!(s.place, Place::InPlace | Place::Home);

@@ -2,6 +2,7 @@
 
 use super::wording::doing;
 use super::{Kind, Reading, Token, W, acts};
+use crate::sheet::counts::Mark;
 use crate::text::{Among, among};
 
 /// How far from the beginning of a line stands who may do something.
@@ -35,7 +36,7 @@ impl Reading<'_> {
             .rev()
             .find(|j| self.lead[*j])
             .and_then(|j| self.lines[j].led(self.text))
-            .map(|m| m.last())
+            .map(Mark::last)
     }
 
     /// Whether a line stands right under a line that says no more than that what comes is a choice: "EASY OPTION".

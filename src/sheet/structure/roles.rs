@@ -452,8 +452,8 @@ impl Reading<'_> {
     /// "Heel R, together, heel L, together" above "5-8 ...": only the first counts are not written. Where the counts
     /// run on from the section before, nothing is missing.
     fn counts_from_here(&self, i: usize, next: Option<usize>) -> bool {
-        let begins = |j: usize| self.lines[j].led(self.text).map(|m| m.first());
-        let ends = (0..i).rev().find_map(|j| self.lines[j].led(self.text)).map(|m| m.last());
+        let begins = |j: usize| self.lines[j].led(self.text).map(Mark::first);
+        let ends = (0..i).rev().find_map(|j| self.lines[j].led(self.text)).map(Mark::last);
         let first = next.and_then(begins);
         first.is_some_and(|n| n > 1 && ends.is_none_or(|last| n != last + 1 && n <= last))
     }
@@ -518,17 +518,17 @@ impl Reading<'_> {
         let near = |j: usize| {
             let other = self.lines.get(j).and_then(|l| l.led(self.text));
             let joins = |n: &Mark| n.first() == m.last() + 1 || n.last() == m.first() - 1;
-            other.is_some_and(|n| joins(&n)) && self.range_told(j).is_some()
+            other.is_some_and(joins) && self.range_told(j).is_some()
         };
         // "17-24 Same as 1-8" goes on behind the first section.
         let rest = &self.lines[i].tokens[m.to.min(self.lines[i].tokens.len())..];
         if m.first() > 8 && m.first() % 8 == 1 && points(self.text, rest, 0, rest.len()).is_some() {
-            return Some(range_label(&m));
+            return Some(range_label(m));
         }
         // Beside such a section one without counts of its own is one, too.
         self.range_told(i).or_else(|| {
             let beside = (i.saturating_sub(RANGES_NEAR)..=i + RANGES_NEAR).any(|j| j != i && near(j));
-            beside.then(|| range_label(&m))
+            beside.then(|| range_label(m))
         })
     }
 
@@ -544,7 +544,7 @@ impl Reading<'_> {
         let inner = marks(self.text, &rest, m.to, true);
         let first = inner.iter().find(|p| p.behind && !p.total)?;
         let begins = first.mark.first() == m.first() || first.mark.first() == 1;
-        (inner.len() >= 2 && begins && first.mark.ticks.len() < m.ticks.len()).then(|| range_label(&m))
+        (inner.len() >= 2 && begins && first.mark.ticks.len() < m.ticks.len()).then(|| range_label(m))
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
