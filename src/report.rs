@@ -5,7 +5,7 @@ use core::fmt;
 use crate::body::Body;
 use crate::check::{Finding, Fix, Severity, Sureness, Unread, check_kept, hidden};
 use crate::dance::Dance;
-use crate::read::{TroubleKind, understood_again};
+use crate::read::{TroubleKind, understood_first};
 use crate::text::{Edit, apply};
 
 /// The longest text that is read, in bytes.
@@ -46,7 +46,7 @@ pub fn report(text: &str, options: &Options) -> Result<Report, Error> {
     }
     let plain = hidden(text);
     let mut kept = Vec::new();
-    let (sheet, reading) = understood_again(&plain, &[], Some(&mut kept));
+    let (sheet, reading) = understood_first(&plain, &mut kept);
     let findings = check_kept(text, &sheet, &reading, &options.allow, &options.body, &kept);
     let unread = reading
         .troubles

@@ -36,12 +36,21 @@ impl Span {
     }
 
     /// The words that the span covers, empty where it does not lie on character borders.
+    #[inline]
     #[must_use]
     pub fn of(self, text: &str) -> &str {
         text.get(self.range()).unwrap_or("")
     }
 
+    /// Whether the word that it covers is one of these, however its plain letters are written.
+    #[inline]
+    #[must_use]
+    pub fn is_among(self, text: &str, words: &Among) -> bool {
+        text.as_bytes().get(self.range()).is_some_and(|word| words.has(word))
+    }
+
     /// The span as a range of bytes.
+    #[inline]
     #[must_use]
     pub fn range(self) -> core::ops::Range<usize> {
         self.start as usize..self.end as usize
@@ -155,16 +164,65 @@ impl PartialEq<String> for Lower {
     }
 }
 
+/// A list of words that tells of most other words at a glance that they are not in it; see [`among`].
+#[derive(Debug)]
+pub struct Among {
+    words: &'static [&'static str],
+    /// The glances of all its words.
+    glances: [u64; 2],
+}
+
+impl Among {
+    /// The list of these words.
+    #[must_use]
+    pub const fn of(words: &'static [&'static str]) -> Self {
+        let (mut glances, mut i) = ([0, 0], 0);
+        while i < words.len() {
+            let (at, bit) = glance(words[i].as_bytes());
+            glances[at] |= bit;
+            i += 1;
+        }
+        Self { words, glances }
+    }
+
+    #[inline]
+    fn has(&self, word: &[u8]) -> bool {
+        let (at, bit) = glance(word);
+        self.glances[at] & bit != 0 && self.words.iter().any(|w| word.eq_ignore_ascii_case(w.as_bytes()))
+    }
+}
+
+/// One of 128 bits, by how long a word is and by its first and its last letter, small or capital.
+#[inline]
+const fn glance(word: &[u8]) -> (usize, u64) {
+    let [first, ..] = word else { return (0, 1) };
+    let (first, last) = (*first | 32, word[word.len() - 1] | 32);
+    let sum = first as usize + last as usize * 7 + word.len() * 21;
+    (sum >> 6 & 1, 1 << (sum & 63))
+}
+
+/// A list of words, made when the program is: `among!["wall", "walls"]`.
+macro_rules! among {
+    ($($word:literal),+ $(,)?) => {
+        const { &$crate::text::Among::of(&[$($word),+]) }
+    };
+}
+pub(crate) use among;
+
 /// Whether a word is one of these, however its plain letters are written.
+#[inline]
 #[must_use]
-pub fn is_among(word: &str, words: &[&str]) -> bool {
-    words.iter().any(|w| word.eq_ignore_ascii_case(w))
+pub fn is_among(word: &str, words: &Among) -> bool {
+    words.has(word.as_bytes())
 }
 
 /// Whether a word begins with these plain letters, however they are written.
+#[inline]
 #[must_use]
 pub fn begins_with(word: &str, letters: &str) -> bool {
-    word.as_bytes().get(..letters.len()).is_some_and(|w| w.eq_ignore_ascii_case(letters.as_bytes()))
+    let first = |w: &str| w.as_bytes().first().map(u8::to_ascii_lowercase);
+    first(word) == first(letters)
+        && word.as_bytes().get(..letters.len()).is_some_and(|w| w.eq_ignore_ascii_case(letters.as_bytes()))
 }
 
 /// Whether a word of plain small letters stands anywhere in a text, however it is written there.

@@ -126,6 +126,29 @@ const GROUPS: &[Group] = &[
         wordings: &["L fwd, drag R to it (2 beats), R back, drag L in (2 beats, no weight)"],
     },
     Group {
+        name: "stomps that leave the weight on the other foot",
+        mark: "1-2",
+        trace: "1- 2-",
+        turn: 0,
+        wordings: &[
+            "Stomp right next to left twice, leaving the weight on left",
+            "Stomp right beside left twice (leave the weight on left)",
+            "Stomp right beside left twice, but leave the weight on the left foot",
+            "Stomp right twice, so that the weight stays left",
+        ],
+    },
+    Group {
+        name: "stomps that take the weight in turn",
+        mark: "1-2",
+        trace: "1R 2L",
+        turn: 0,
+        wordings: &[
+            "stomp right, stomp left, weight on both of them one after the other",
+            "stomp right, stomp left, weight on both in turn",
+            "stomp right, stomp left (with weight on each)",
+        ],
+    },
+    Group {
         name: "P2 coaster",
         mark: "3&4",
         trace: "1R &L 2R",

@@ -337,3 +337,60 @@ fn a_section_of_lines_like_headings_is_danced() {
         assert_eq!(weights(&said.trace)[..weights(trace).len()], weights(trace)[..], "{section}");
     }
 }
+
+#[test]
+fn counts_in_words_lead_their_steps() {
+    let trace = "1R 2L &R 3L 4R &L 5R 6L 7- 8-";
+    let rows = [
+        "one - long step with the right to the right side\ntwo - rock left behind right\nand - recover onto right\nthree - long step with the left to the left side\nfour - rock right behind left\nand - recover onto left\nfive - step right to the right side and sway right\nsix - sway left onto the left foot\nseven and eight - hold",
+        "One: right foot takes a long step to the right. Two: left foot rocks behind the right. And: recover onto the right foot.\nThree: left foot takes a long step to the left. Four: right foot rocks behind the left. And: recover onto the left foot.\nFive: sway right. Six: sway left.\nSeven and eight: hold.",
+        "(1) Step right to the right side, (2) rock left behind right, (&) recover onto right.\n(3) Step left to the left side, (4) rock right behind left, (&) recover onto left.\n(5) Sway right, (6) sway left, (7) hold, (8) hold.",
+        "Step right to the right side (1), rock left behind right (2), recover onto right (&).\nStep left to the left side (3), rock right behind left (4), recover onto left (&).\nSway right (5), sway left (6), hold (7-8).",
+    ];
+    for rows in rows {
+        let said = said(&format!("HARBOUR LAMPS\n8 counts, 1 wall\n\n[one to eight]\n{rows}\n"), 0);
+        assert_eq!(weights(&said.trace), weights(trace), "{rows}\n{}", said.trace);
+        assert_eq!(said.loud, Vec::<&str>::new(), "{rows}");
+    }
+}
+
+#[test]
+fn a_heading_is_danced_where_the_lines_below_it_are_half_a_section() {
+    let text = "HARBOUR LAMPS\n16 counts, 1 wall\n\n\
+                S1  L fwd, pivot 1/2 R, L shuffle fwd .......... 6:00\n    R side rock, recover, R behind-side-cross\n\
+                S2  L side, R touch, R side, L touch\n    L fwd, pivot 1/2 R (12:00), walk L, walk R\n";
+    let said = said(text, 0);
+    assert_eq!(weights(&said.trace), weights("1L 2R 3L &R 4L 5R 6L 7R &L 8R 9L 10- 11R 12- 13L 14R 15L 16R"));
+    assert_eq!(said.loud, Vec::<&str>::new());
+}
+
+#[test]
+fn lengths_and_letters_before_rows_divide_a_sheet() {
+    let rows = [
+        "8 > heel strut fwd R / heel strut fwd L / rocking chair R\n8 > vine R + touch / rolling vine L + touch\n8 > heel strut fwd R / heel strut fwd L / rocking chair R",
+        "a. Struts, in 8\n   Heel strut fwd R, heel strut fwd L, rocking chair R.\nb. Vines, in 8\n   Vine R & touch L. Rolling vine L & touch R.\nc. Struts again, in 8\n   Heel strut fwd R, heel strut fwd L, rocking chair R.",
+        "row 1\nHeel strut fwd R, heel strut fwd L, rocking chair R\nrow 2\nVine R, touch L, rolling vine L, touch R\nrow 3\nHeel strut fwd R, heel strut fwd L, rocking chair R",
+    ];
+    for rows in rows {
+        let said = said(&format!("HARBOUR LAMPS\n24 counts, 1 wall\n\n{rows}\n"), 0);
+        let counts: Vec<_> = said.report.dance.main_sections().map(|s| s.counts).collect();
+        assert_eq!(counts, [8, 8, 8], "{rows}");
+        assert_eq!(
+            weights(&said.trace)[..12],
+            weights("1- 2R 3- 4L 5R 6L 7R 8L 9R 10L 11R 12- 13L 14R 15L 16-")[..],
+            "{rows}"
+        );
+        assert_eq!(said.loud, Vec::<&str>::new(), "{rows}");
+    }
+}
+
+#[test]
+fn a_foot_that_took_the_weight_outright_is_not_free() {
+    for words in ["L together, weight on L", "L close (wt L)", "L beside R (weight left)"] {
+        let said = said(
+            &format!("HARBOUR LAMPS\n4 counts\n\nSection 1\n1-2 R side, {words}\n3&4 chasse L R L\n"),
+            0,
+        );
+        assert!(said.loud.contains(&"weight-not-free"), "{words}: {}", said.trace);
+    }
+}

@@ -161,7 +161,7 @@ pub(crate) fn check_kept(
     }
     let mut found = mend(&subject, drafts, |changed, before| {
         let plain = hidden(changed);
-        let (sheet, reading) = understood_again(&plain, kept, None);
+        let (sheet, reading) = understood_again(&plain, kept, reading.unrivalled);
         if unread(&reading) > before.unread {
             return None;
         }

@@ -209,7 +209,7 @@ mod tests {
             let text = format!("HARBOUR LAMPS\n8 counts, 1 wall, beginner\n\nSection 1\n{line}\n");
             let report = report(&text, &Options::default()).expect("a short sheet");
             let found = report.findings.iter().filter(|f| f.rule == super::NAME);
-            let at: Vec<_> = found.filter_map(|f| f.at).map(|at| at.count()).collect();
+            let at: Vec<_> = found.filter_map(|f| f.at).map(crate::time::Ticks::count).collect();
             assert!(at.first().is_some_and(|n| (count - 1..=count + 1).contains(n)), "{line}: {at:?}");
         }
     }

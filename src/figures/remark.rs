@@ -29,6 +29,20 @@ fn each_takes(behind: &[Token]) -> bool {
     }
 }
 
+/// "Weight on both in turn", "on both of them, one after the other": first the one, then the other. How many words tell
+/// it.
+fn in_turn(behind: &[Token]) -> Option<usize> {
+    let clause = behind.iter().take(8).take_while(|t| matches!(t.kind, Kind::W(_) | Kind::Sign(',')));
+    let at = |k: usize, w: W| behind.get(k).is_some_and(|t| t.is(w));
+    let ends = |k: usize| match () {
+        () if at(k, W::In) && at(k + 1, W::Turn) => Some(k + 2),
+        () if at(k, W::After) && at(k + 1, W::Other) => Some(k + 2),
+        () if at(k, W::After) && at(k + 2, W::Other) => Some(k + 3),
+        () => None,
+    };
+    (0..clause.count()).find_map(ends)
+}
+
 /// Reads a remark about the weight that begins at token `from`, and says where it ends.
 #[must_use]
 pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(WeightSaid, usize)> {
@@ -118,13 +132,9 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::Both if seen_weight && tokens.get(i + 1).is_some_and(|t| t.is(W::Times)) => {
                 return Some((WeightSaid::Taken, i + 2));
             }
-            // "weight on both in turn": first the one, then the other.
-            W::Both
-                if seen_weight
-                    && tokens.get(i + 1).is_some_and(|t| t.is(W::In))
-                    && tokens.get(i + 2).is_some_and(|t| t.is(W::Turn)) =>
-            {
-                return Some((WeightSaid::Taken, i + 3));
+            W::Both if seen_weight && in_turn(&tokens[i + 1..]).is_some() => {
+                let behind = in_turn(&tokens[i + 1..]).unwrap_or(0);
+                return Some((WeightSaid::Taken, i + 1 + behind));
             }
             W::Both => both = true,
             W::R | W::RF | W::L | W::LF
@@ -133,7 +143,8 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
                     && tokens.get(i + 1).is_some_and(|t| t.sign(',') || t.sign('-'))
                     && tokens
                         .get(i + 2)
-                        .is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))) =>
+                        .is_some_and(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
+                    && !tokens.get(i + 3).is_some_and(|t| matches!(t.kind, Kind::W(w) if acts(w))) =>
             {
                 // "weight is R, L": an order of feet, not a place of the weight.
                 return Some((WeightSaid::Kept, i + 3));

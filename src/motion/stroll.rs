@@ -83,6 +83,11 @@ fn legs(stretches: &[Stretch], events: &[Event<'_>]) -> Vec<Leg> {
 
 /// Whether two legs are the same steps, and what comes behind them as far as it matters.
 fn alike(stretches: &[Stretch], legs: &[Leg], a: usize, b: usize) -> bool {
+    // Most are other sections.
+    let section = |leg: &Leg| stretches.get(leg.stretches.start).map(|s| (s.section, s.part));
+    if section(&legs[a]) != section(&legs[b]) {
+        return false;
+    }
     let mut ahead = 0;
     for (n, (x, y)) in legs[a..].iter().zip(&legs[b..]).enumerate() {
         let what = |s: &Stretch| (s.section, s.part, s.changed, s.skipped, s.counts);

@@ -10,11 +10,14 @@ use super::state::{Entry, Mark, Node, Placed};
 use crate::dance::{Action, Effect, Foot, Weight, Who};
 use crate::figures::Step;
 use crate::floor::Turn;
-use crate::text::{Span, lower};
+use crate::text::{Among, Span, among, is_among};
 use crate::time::Ticks;
 
 /// How many readings back a range of counts or a section is looked for that is to be danced again.
 const FAR_BACK: usize = 2000;
+
+/// Words for one side.
+const SIDES: &Among = among!["r", "l", "right", "left"];
 
 /// What a repeat may be about: a part of a row of actions.
 pub(super) struct Groups {
@@ -112,7 +115,7 @@ impl Search<'_> {
         // An order of several feet beside a walk is walked, or it is wrong.
         let walk = |span: Span| {
             let mut words = span.of(self.text).split(|c: char| !c.is_alphabetic());
-            words.any(|w| matches!(lower(w).as_str(), "walk" | "walks" | "march"))
+            words.any(|w| is_among(w, among!["walk", "walks", "march"]))
         };
         let walked = feet.len() > 1 && unit_span.is_some_and(walk);
         // Before any step it tells which feet are to come; an item of a list without counts rather steps: "R, L, R triple".
@@ -145,7 +148,7 @@ impl Search<'_> {
         let last = step.of(self.text).rsplit(|c: char| !c.is_alphabetic()).find(|w| !w.is_empty());
         step.end <= here.start
             && self.text[step.end as usize..here.start as usize].trim().is_empty()
-            && last.is_some_and(|w| matches!(&*lower(w), "r" | "l" | "right" | "left"))
+            && last.is_some_and(|w| is_among(w, SIDES))
     }
 
     /// Whether words stand at the beginning of a bracket.
@@ -204,12 +207,8 @@ impl Search<'_> {
             _ => None,
         });
         // "Bump hips RRLL": the order gives the sides, the first bump's too.
-        let unsided = |span: Span| {
-            !span
-                .of(self.text)
-                .split(|c: char| !c.is_alphabetic())
-                .any(|w| matches!(lower(w).as_str(), "r" | "l" | "right" | "left"))
-        };
+        let unsided =
+            |span: Span| !span.of(self.text).split(|c: char| !c.is_alphabetic()).any(|w| is_among(w, SIDES));
         let bare = figure.is_none() && unit_span.is_some_and(unsided);
         // So does that of "walk RLR" and "back LRL".
         let walks = bare

@@ -5,7 +5,7 @@ use crate::dance::{Action, Foot, Place};
 use crate::figures::{usual_place, verb};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token};
-use crate::text::{is_among, lower};
+use crate::text::{among, lower};
 
 pub(super) fn side(k: Kind) -> Option<Foot> {
     match k {
@@ -321,7 +321,7 @@ pub(super) fn feet_then_turn(text: &str, t: &[Token], from: usize, limit: usize)
     // "A quarter turn each step" is no turn of the whole.
     let each = t[to..clause_end(t, to, limit)]
         .windows(2)
-        .any(|w| is_among(w[0].span.of(text), &["each", "every"]) && w[1].is(W::Step));
+        .any(|w| w[0].span.is_among(text, among!["each", "every"]) && w[1].is(W::Step));
     (turned && !each).then_some((feet[0], to))
 }
 
@@ -333,7 +333,7 @@ fn turn_told(text: &str, t: &[Token], comma: usize, limit: usize) -> Option<usiz
     }
     let small = |t: &Token| {
         matches!(t.kind, Kind::W(W::While | W::And | W::The | W::With | W::Make | W::Then))
-            || is_among(t.span.of(text), &["but", "only", "this"])
+            || t.span.is_among(text, among!["but", "only", "this"])
     };
     let from = comma + 1;
     let to = from + t[from..limit].iter().take(3).take_while(|t| small(t)).count();

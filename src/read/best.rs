@@ -5,7 +5,7 @@
 //! because its counts, its feet and its clocks only fit each other when it is read as it was meant.
 
 use super::kept::Kept;
-use super::{Reading, TroubleKind, read_again, walls};
+use super::{Reading, TroubleKind, headings, read_again, walls};
 use crate::dance::Weight;
 use crate::figures::lexicon;
 use crate::sheet::{Layout, Sheet, SheetHead, Slots, counts_amid, headed, parse_as, parse_kept};
@@ -25,15 +25,25 @@ pub const LAYOUTS: [Layout; 3] = [Layout::Prose, Layout::Headed, Layout::Notes];
 /// Reads a text in the usual manner, or, where that troubles, in the one that troubles least.
 #[must_use]
 pub fn understood(text: &str) -> (Sheet, Reading) {
-    understood_again(text, &[], None)
+    best_of(text, &[], None, true)
 }
 
-/// The same for a text like one that was read before, with what its reading in each layout kept; what is to serve
-/// the next such reading goes into `keep`.
-pub(crate) fn understood_again<'t>(
+/// The same; what is to serve the reading of texts like it goes into `keep`.
+pub(crate) fn understood_first<'t>(text: &'t str, keep: &mut Vec<Kept<'t>>) -> (Sheet, Reading) {
+    best_of(text, &[], Some(keep), true)
+}
+
+/// The same for a text like one that was read before, with what its reading in each layout kept; in the usual manner
+/// alone where no other one came near it.
+pub(crate) fn understood_again(text: &str, before: &[Kept<'_>], unrivalled: bool) -> (Sheet, Reading) {
+    best_of(text, before, None, !unrivalled)
+}
+
+fn best_of<'t>(
     text: &'t str,
     before: &[Kept<'_>],
     mut keep: Option<&mut Vec<Kept<'t>>>,
+    any: bool,
 ) -> (Sheet, Reading) {
     let vocabulary = &lexicon().vocabulary;
     let nothing = Kept::default();
@@ -55,8 +65,22 @@ pub(crate) fn understood_again<'t>(
     let strained = strain(&sheet, &reading);
     let mut least = strained + LEFT_OUT * sheet.left_out;
     let mut best = (sheet, reading);
-    if strained <= BEARABLE || text.len() > LONGEST_TRIED {
+    if !any || strained <= BEARABLE || text.len() > LONGEST_TRIED {
         return best;
+    }
+    let usual = least;
+    let mut rivalled = false;
+    if let Some(sheet) = headings::danced(&best.0, &best.1) {
+        let reading = look(LAYOUTS.len() + 1, &sheet, least);
+        let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
+        if reading.cost < u32::MAX && strain < least {
+            least = strain;
+            best = (sheet, reading);
+            rivalled = true;
+        }
+        if least <= BEARABLE {
+            return best;
+        }
     }
     let head = best.0.head.clone();
     for (n, layout) in LAYOUTS.into_iter().enumerate() {
@@ -73,20 +97,24 @@ pub(crate) fn understood_again<'t>(
         if sheet == best.0 {
             continue;
         }
-        // A reading strains no less than it costs, so one that cannot be clearly better is not read to its end.
-        let most = u32::try_from((u64::from(least) * 3).saturating_sub(1) / 4).unwrap_or(u32::MAX);
+        // A reading strains no less than it costs, so one that is not clearly better, or not better at all where
+        // none was before, is not read to its end.
+        let clearly = u32::try_from((u64::from(least) * 3).saturating_sub(1) / 4).unwrap_or(u32::MAX);
+        let most = if rivalled { clearly } else { usual.saturating_sub(1) };
         let Some(most) = most.checked_sub(LEFT_OUT * sheet.left_out) else { continue };
         let reading = look(n + 1, &sheet, most);
         if reading.cost == u32::MAX {
             continue;
         }
         let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
+        rivalled |= strain < usual;
         // The usual manner is left only for one that is clearly better.
         if u64::from(strain) * 4 < u64::from(least) * 3 {
             least = strain;
             best = (sheet, reading);
         }
     }
+    best.1.unrivalled = !rivalled;
     best
 }
 

@@ -12,7 +12,7 @@ use crate::figures::{WeightSaid, lexicon};
 use crate::floor::{Heading, Turn};
 use crate::order::Ordered as _;
 use crate::sheet::{SectionText, Slots};
-use crate::text::is_among;
+use crate::text::{among, is_among};
 use crate::time::Ticks;
 
 struct Builder {
@@ -336,7 +336,8 @@ impl Builder {
                 let told = s.moves.last().is_some_and(|m| {
                     let mut words = m.span.of(text).split(|c: char| !c.is_alphanumeric());
                     words.any(|w| {
-                        w.parse::<u32>().is_ok() || is_among(w, &["two", "three", "four", "six", "eight"])
+                        w.parse::<u32>().is_ok()
+                            || is_among(w, among!["two", "three", "four", "six", "eight"])
                     })
                 });
                 if (!start.divided && last == Some(Action::Hold) || told) && held > got {

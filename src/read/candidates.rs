@@ -26,7 +26,7 @@ use crate::figures::{Lexicon, Taking, WeightSaid, Written, weight_remark, writte
 use crate::floor::Heading;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{is_among, lower};
+use crate::text::{among, begins_with, lower};
 
 const TAKINGS: [Taking; 7] = [
     Taking {
@@ -87,7 +87,7 @@ const TAKINGS: [Taking; 7] = [
     },
 ];
 
-/// All readings of the words that begin at token `i` of a chunk that ends at `limit`.
+/// Adds all readings of the words that begin at token `i` of a chunk that ends at `limit`.
 pub(super) fn edges(
     text: &str,
     t: &[Token],
@@ -97,7 +97,7 @@ pub(super) fn edges(
     own: &[Own],
     out: &mut Vec<Edge>,
 ) {
-    out.clear();
+    let known = out.len();
     let token = t[i];
     let span_to = |to: usize| token.span.join(t[to.max(i + 1) - 1].span);
     let mut push =
@@ -303,10 +303,7 @@ pub(super) fn edges(
     }
     // Written steps.
     // "switch": the foot that is out comes home.
-    if matches!(token.kind, Kind::Name(_))
-        && clause == i + 1
-        && lower(token.span.of(text)).starts_with("switch")
-    {
+    if matches!(token.kind, Kind::Name(_)) && clause == i + 1 && begins_with(token.span.of(text), "switch") {
         let home = Written {
             action: Some(Action::Step),
             place: Some(Place::Close),
@@ -357,14 +354,14 @@ pub(super) fn edges(
     if matches!(token.kind, Kind::W(W::First | W::Second | W::ThirdTh | W::Third | W::Fourth | W::Last))
         && (i == 0 || matches!(t[i - 1].kind, Kind::Sign(_)))
         && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| {
-            t.sign(',') || is_among(t.span.of(text), &["we", "you", "comes", "a", "the", "do", "make"])
+            t.sign(',') || t.span.is_among(text, among!["we", "you", "comes", "a", "the", "do", "make"])
         })
     {
         push(i + 1, 1, Meaning::Skip);
     }
     // "Another half turn left"
     if token.kind == Kind::Unknown
-        && is_among(token.span.of(text), &["another"])
+        && token.span.is_among(text, among!["another"])
         && t.get(i + 1).filter(|_| i + 1 < limit).is_some_and(|t| turn_size(t).is_some())
     {
         push(i + 1, 1, Meaning::Skip);
@@ -373,7 +370,7 @@ pub(super) fn edges(
     if matches!(token.kind, Kind::W(W::Walk | W::Step | W::Take))
         && t.get(i + 1)
             .filter(|_| i + 1 < limit)
-            .is_some_and(|t| is_among(t.span.of(text), &["a", "the", "another"]))
+            .is_some_and(|t| t.span.is_among(text, among!["a", "the", "another"]))
         && t[i + 2..limit.max(i + 2)].iter().take(2).any(|t| matches!(t.kind, Kind::Name(_)))
     {
         push(i + 2, 2, Meaning::Skip);
@@ -388,7 +385,7 @@ pub(super) fn edges(
     }
     // "come back with ..." goes nowhere by itself.
     if token.kind == Kind::Unknown
-        && lower(token.span.of(text)).starts_with("com")
+        && begins_with(token.span.of(text), "com")
         && t.get(i + 1).is_some_and(|t| t.is(W::Back))
         && i + 1 < limit
     {
@@ -513,7 +510,8 @@ pub(super) fn edges(
         }
         // "Stomp twice without putting weight on it": all of them.
         let w = Written {
-            up: w.up || w.action == Some(Action::Stomp) && weightless(&t[w.end..limit.max(w.end)], w.foot),
+            up: w.up
+                || w.action == Some(Action::Stomp) && weightless(text, &t[w.end..limit.max(w.end)], w.foot),
             ..w
         };
         // "Hips R, L, changing weight each time" are sways.
@@ -541,7 +539,7 @@ pub(super) fn edges(
         seen.push(w);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
-    whole_names(t, clause, out);
+    whole_names(t, clause, &mut out[known..]);
     let mut push =
         |to: usize, cost: u32, meaning: Meaning| out.push(Edge { to, cost, meaning, span: span_to(to) });
     for (n, figure) in own.iter().enumerate() {
@@ -612,7 +610,17 @@ pub(super) fn edges(
     // "Lift the right foot forward" without its verb would be a step.
     let lifts = token.is(W::Lift)
         && (i + 1..limit).map(|k| t[k].kind).find(|k| *k != Kind::W(W::The)).is_some_and(foot_word);
-    let cost = if lifts { costs::FOOT_BENT } else { pass_cost(token.kind) };
+    // "(weight on L)" says what the step before it was.
+    let placed = token.is(W::Weight) && {
+        let small = |t: &&Token| matches!(t.kind, Kind::W(W::On | W::To | W::The | W::Keep | W::End));
+        let on = (i + 1..limit).find(|k| !small(&&t[*k]));
+        on.is_some_and(|k| foot_word(t[k].kind))
+    };
+    let cost = match (lifts, placed) {
+        (true, _) => costs::FOOT_BENT,
+        (_, true) => costs::NOT_FREE,
+        _ => pass_cost(token.kind),
+    };
     push(i + 1, cost, if cost >= 60 { Meaning::Unread } else { Meaning::Skip });
 }
 

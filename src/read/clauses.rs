@@ -5,7 +5,7 @@ use crate::floor::Heading;
 use crate::sheet::classes::{all_again, ordinal};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{begins_with, is_among};
+use crate::text::{Among, among, begins_with, is_among};
 
 /// The end of the clause that token `i` stands in.
 pub(super) fn clause_end(t: &[Token], i: usize, limit: usize) -> usize {
@@ -162,25 +162,25 @@ pub(super) fn goes(k: Kind) -> bool {
     )
 }
 
-/// Bytes of the longest word of chat.
-const LONGEST_REMARK: usize = 9;
-
 /// Words of chat.
-fn remarks(word: &str) -> bool {
-    let among = |words: &[&str]| words.iter().any(|w| word.eq_ignore_ascii_case(w));
-    match word.len() {
-        1 => among(&["i"]),
-        2 => among(&["if"]),
-        3 => among(&["see", "can"]),
-        4 => among(&["free", "look", "will"]),
-        5 => among(&["ready"]),
-        6 => among(&["please", "people", "nobody", "should"]),
-        7 => among(&["looking", "because"]),
-        8 => among(&["remember"]),
-        9 => among(&["everybody"]),
-        _ => false,
-    }
-}
+const CHAT: &Among = among![
+    "i",
+    "if",
+    "see",
+    "can",
+    "free",
+    "look",
+    "will",
+    "ready",
+    "please",
+    "people",
+    "nobody",
+    "should",
+    "looking",
+    "because",
+    "remember",
+    "everybody",
+];
 
 /// What it costs to pass over a stretch: much where it says which foot does what, little where it only chats.
 pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
@@ -190,7 +190,8 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
     }
     // "both crosses in front", "all points to the side" tell how steps go that are told elsewhere.
     let steps = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w)) && t.span.of(text).ends_with(['s', 'S']);
-    if t.first().is_some_and(|t| is_among(t.span.of(text), &["both", "all"])) && t.get(1).is_some_and(steps) {
+    if t.first().is_some_and(|t| t.span.is_among(text, among!["both", "all"])) && t.get(1).is_some_and(steps)
+    {
         return costs::SKIP_PLAIN;
     }
     // "And all that once more" is danced.
@@ -198,7 +199,9 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
         return costs::SKIP_VAGUE;
     }
     // "so the quarter goes back to the left" tells what came of it.
-    let is = |t: &Token, word: &str| t.span.range().len() == word.len() && is_among(t.span.of(text), &[word]);
+    let is = |t: &Token, word: &str| {
+        t.span.range().len() == word.len() && t.span.of(text).eq_ignore_ascii_case(word)
+    };
     if t.first().is_some_and(|t| is(t, "so"))
         && !t.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Turn))
     {
@@ -259,7 +262,7 @@ pub(super) fn explicitness(text: &str, t: &[Token]) -> u32 {
             _ => {}
         }
         words += 1;
-        remarked = remarked || token.span.range().len() <= LONGEST_REMARK && remarks(token.span.of(text));
+        remarked = remarked || token.span.is_among(text, CHAT);
     }
     let chat = remarked || unknown * 3 >= words || (unknown + small) * 2 >= words;
     // A clock or a turn that is passed over, so that the facings agree, costs as much as a clock that differs.
@@ -361,14 +364,14 @@ pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<u
 fn changes(text: &str, t: &[Token], i: usize) -> bool {
     let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';'));
     let from = t[..i].iter().rposition(stop).map_or(0, |k| k + 1);
-    let Some(but) = t[from..i].iter().position(|t| is_among(t.span.of(text), &["but", "only", "except"]))
+    let Some(but) = t[from..i].iter().position(|t| t.span.is_among(text, among!["but", "only", "except"]))
     else {
         return false;
     };
     let before = &t[from..from + but];
     before.iter().any(|t| {
         matches!(t.kind, Kind::W(W::Repeat | W::Same | W::Again))
-            || is_among(t.span.of(text), &["like", "as"])
+            || t.span.is_among(text, among!["like", "as"])
     })
 }
 
@@ -388,10 +391,11 @@ pub(super) fn changed_end(text: &str, t: &[Token], i: usize, clause: usize) -> O
 /// were told. Where it ends.
 pub(super) fn leads_with(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
     let behind = i > 1 && matches!(t[i - 1].kind, Kind::Sign(',' | '(') | Kind::W(_));
-    let words = t.get(i..clause).filter(|w| (2..=5).contains(&w.len()))?;
-    let begins = ["start", "begin", "lead", "commenc"].iter().any(|w| begins_with(words[0].span.of(text), w));
+    let words = t.get(i..clause).filter(|w| behind && (2..=5).contains(&w.len()))?;
+    let word = words[0].span.of(text);
+    let begins = || ["start", "begin", "lead", "commenc"].iter().any(|w| begins_with(word, w));
     let from = words[0].is(W::From) && words[words.len() - 1].is(W::Foot);
-    let led = words[0].is(W::Make) && begins || from;
+    let led = words[0].is(W::Make) && begins() || from;
     let first = foot_word(words[0].kind) && words[words.len() - 1].is(W::First);
     let feet = words.iter().filter(|t| foot_word(t.kind)).count();
     let small = |t: &Token| {
@@ -401,12 +405,12 @@ pub(super) fn leads_with(text: &str, t: &[Token], i: usize, clause: usize) -> Op
                 Kind::W(W::With | W::On | W::From | W::The | W::Foot | W::First | W::Cross | W::Across)
             )
     };
-    (behind && (led || first) && feet == 1 && words[1..].iter().all(small)).then_some(clause)
+    ((led || first) && feet == 1 && words[1..].iter().all(small)).then_some(clause)
 }
 
 /// "Ready for the grapevine", "waiting to walk off again": what comes afterwards is not danced now. Where it ends.
 pub(super) fn awaits(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
-    let waits = is_among(t[i].span.of(text), &["ready", "waiting", "prepared", "poised", "set"]);
+    let waits = t[i].span.is_among(text, among!["ready", "waiting", "prepared", "poised", "set"]);
     let next = t.get(i + 1).filter(|_| i + 1 < clause)?;
     (waits && matches!(next.kind, Kind::W(W::For | W::To))).then(|| {
         let joins = |k: &usize| t[*k].is(W::And) && t[*k + 1..clause].iter().any(|t| foot_word(t.kind));
@@ -478,7 +482,7 @@ pub(super) fn starts_again(text: &str, t: &[Token], i: usize, limit: usize) -> O
         return None;
     }
     let near = t.get(i + 1..limit.min(i + 4)).unwrap_or(&[]);
-    let again = (i + 1..i + 4).filter_map(word).any(|w| is_among(w, &["again", "over", "anew"]));
+    let again = (i + 1..i + 4).filter_map(word).any(|w| is_among(w, among!["again", "over", "anew"]));
     (again && !near.iter().any(|t| matches!(t.kind, Kind::Sign(_)))).then(|| sentence_end(t, i, limit))
 }
 

@@ -10,7 +10,7 @@ use crate::figures::lexicon;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts, tokens};
 use crate::sheet::{Mark, counts_told, mark, rows, value};
-use crate::text::lower;
+use crate::text::among;
 use crate::time::Ticks;
 
 /// What a sheet says is danced instead: the positions and the words.
@@ -296,7 +296,7 @@ fn told_reach(text: &str, t: &[Token], at: usize) -> bool {
         return false;
     };
     matches!(t[k].kind, Kind::W(W::To | W::Up | W::While))
-        || matches!(&*lower(t[k].span.of(text)), "until" | "till" | "through")
+        || t[k].span.is_among(text, among!["until", "till", "through"])
 }
 
 /// Whether the number at a token is that of a section: "S2 7&8".

@@ -17,7 +17,7 @@ use crate::figures::{Figure, Lexicon, NamePart, Step, name_word, usual_effect};
 use crate::floor::Turn;
 use crate::sheet::vocabulary::{W, Word};
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{is_among, lower};
+use crate::text::{among, lower};
 use crate::time::Ticks;
 
 /// Adds the edges of all figures whose names begin at token `i`.
@@ -137,7 +137,7 @@ pub(super) fn ending_next(text: &str, t: &[Token], end: usize, limit: usize) -> 
         j += 1;
     }
     // "K step, touch every time" tells how it goes.
-    let each = t.get(j + 1).is_some_and(|t| is_among(t.span.of(text), &["each", "every"]));
+    let each = t.get(j + 1).is_some_and(|t| t.span.is_among(text, among!["each", "every"]));
     j < limit
         && !each
         && matches!(
@@ -272,7 +272,7 @@ fn offer(
         // "Right heel switch": a switch in the singular is that of its foot.
         if after.lead.is_some()
             && figure.steps.len() == 4
-            && t[i..j].iter().any(|t| is_among(t.span.of(text), &["switch"]))
+            && t[i..j].iter().any(|t| t.span.is_among(text, among!["switch"]))
         {
             push(end, cost + 2, Meaning::Figure(named_steps(hit.figure, figure, after, 2)));
         }

@@ -9,7 +9,8 @@ use arrayvec::ArrayVec;
 
 use super::candidates::edges;
 use super::costs;
-use super::kept::{Before, Stop};
+use super::kept::{Before, KeptPart, Stop};
+use super::known::Known;
 use super::layers::{BEAM, Layers, MARGIN, Place};
 use super::meaning::{Edge, Meaning, Own, TurnSaid};
 use super::place::Variant;
@@ -54,6 +55,7 @@ pub(super) struct Search<'a> {
     pub(super) range: bool,
     own: &'a [Own],
     pub(super) expected: Option<u32>,
+    known: &'a mut Known,
     /// Layers of the chunk at hand, by token.
     pub(super) layers: Layers,
     pub(super) opens: bool,
@@ -98,45 +100,47 @@ pub(super) fn search_on(
     before: Option<Before<'_>>,
     mut stops: Option<&mut Vec<Stop>>,
 ) -> Way {
-    let all =
-        |text: &str, sections: &[SectionText], start: &Start, bound, on, stops: Option<&mut Vec<Stop>>| {
-            search_in(text, sections, start, own, bound, on, stops, false)
-        };
+    let known = &mut Known::of(sections);
     let Some(before) = before else {
-        let first = search_in(text, sections, start, own, bound, None, stops.as_deref_mut(), true);
+        let first = search_in(text, sections, start, own, bound, known, None, stops.as_deref_mut(), true);
         if first.cost < u32::MAX {
             return first;
         }
         if let Some(stops) = &mut stops {
             stops.clear();
         }
-        let second = all(text, sections, start, bound, None, stops);
+        let second = search_in(text, sections, start, own, bound, known, None, stops, false);
         return Way { work: second.work + first.work, ..second };
     };
     let Before { part, sections: n, .. } = before;
     let here = part.stops.get(n).map(|stop| (&part.way, stop));
     if !part.way.narrow {
-        return all(text, sections, start, bound, here, stops);
+        return search_in(text, sections, start, own, bound, known, here, stops, false);
     }
-    let first = search_in(text, sections, start, own, bound, here, None, true);
+    let first = search_in(text, sections, start, own, bound, known, here, None, true);
     if first.cost < u32::MAX {
         return first;
     }
     let (way, wide) = part.wide.get_or_init(|| {
-        let mut stops = Vec::new();
-        (all(before.text, &part.sections, &part.start, part.bound, None, Some(&mut stops)), stops)
+        let (mut stops, known) = (Vec::new(), &mut Known::of(&part.sections));
+        let KeptPart { sections, start, bound, .. } = part;
+        let text = before.text;
+        let way = search_in(text, sections, start, own, *bound, known, None, Some(&mut stops), false);
+        (way, stops)
     });
-    all(text, sections, start, bound, wide.get(n).map(|stop| (way, stop)), stops)
+    let here = wide.get(n).map(|stop| (way, stop));
+    search_in(text, sections, start, own, bound, known, here, stops, false)
 }
 
 /// One search: the first one, which gives up where words are not read with ease, or the one that looks at everything.
 #[allow(clippy::too_many_arguments, reason = "all that a search depends on")]
-fn search_in(
-    text: &str,
-    sections: &[SectionText],
+fn search_in<'a>(
+    text: &'a str,
+    sections: &'a [SectionText],
     start: &Start,
-    own: &[Own],
+    own: &'a [Own],
     bound: u32,
+    known: &'a mut Known,
     before: Option<(&Way, &Stop)>,
     mut stops: Option<&mut Vec<Stop>>,
     narrow: bool,
@@ -153,6 +157,7 @@ fn search_in(
         range: false,
         own,
         expected: None,
+        known,
         layers: Layers::within(bound, if narrow { NARROW } else { MARGIN }),
         opens: true,
         rows: Rows::default(),
@@ -203,7 +208,6 @@ fn search_in(
             })
             .collect();
     }
-    let mut buffer = Vec::new();
     for (i, section) in sections.iter().enumerate().skip(done) {
         s.note(&mut stops, &here);
         s.section = i;
@@ -215,7 +219,7 @@ fn search_in(
         for chunk in 0..section.chunks.len() {
             let before = least(&here);
             s.chunk = chunk;
-            here = s.chunk(section, here, &mut buffer);
+            here = s.chunk(section, here);
             if narrow && least(&here) > before.saturating_add(PLAIN) {
                 return s.given_up();
             }
@@ -335,12 +339,7 @@ impl<'a> Search<'a> {
         self.layers.put(to, place, Entry { state, cost: entry.cost + cost, node });
     }
 
-    fn chunk(
-        &mut self,
-        section: &'a SectionText,
-        mut here: Vec<Entry>,
-        buffer: &mut Vec<Edge>,
-    ) -> Vec<Entry> {
+    fn chunk(&mut self, section: &'a SectionText, mut here: Vec<Entry>) -> Vec<Entry> {
         let chunk = &section.chunks[self.chunk];
         self.range = false;
         self.total = None;
@@ -362,25 +361,19 @@ impl<'a> Search<'a> {
             e.state.t0 = e.state.t;
         }
         if self.narrow {
-            return self.within(section, &here, NARROW, buffer);
+            return self.within(section, &here, NARROW);
         }
         let best = here.iter().map(|e| e.cost).min().unwrap_or(0);
         // Most words are read with ease, and then nothing comes of ways that begin with much to explain.
-        let easy = self.within(section, &here, NEAR, buffer);
+        let easy = self.within(section, &here, NEAR);
         if easy.iter().map(|e| e.cost).min().is_some_and(|cost| cost <= best + EASE) {
             return easy;
         }
-        self.within(section, &here, MARGIN, buffer)
+        self.within(section, &here, MARGIN)
     }
 
     /// The readings of a chunk, without those that cost `ahead` more than one that leads further.
-    fn within(
-        &mut self,
-        section: &'a SectionText,
-        here: &[Entry],
-        ahead: u32,
-        buffer: &mut Vec<Edge>,
-    ) -> Vec<Entry> {
+    fn within(&mut self, section: &'a SectionText, here: &[Entry], ahead: u32) -> Vec<Entry> {
         let chunk = &section.chunks[self.chunk];
         let plain = least(here).saturating_add(PLAIN);
         self.layers.reset(chunk.from, chunk.to - chunk.from, ahead);
@@ -404,16 +397,18 @@ impl<'a> Search<'a> {
             }
             self.opens =
                 i == chunk.from || matches!(section.tokens[i - 1].kind, Kind::Sign('.' | '\n' | ';' | ':'));
-            edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, buffer);
-            if i == chunk.from {
-                pointed::edges(self.text, section, self.chunk, buffer);
-            }
-            if moved {
-                for edge in buffer.iter_mut() {
+            let at = self.known.at(self.section, self.chunk, i, |out| {
+                let known = out.len();
+                edges(self.text, &section.tokens, i, chunk.to, self.lexicon, self.own, out);
+                if i == chunk.from {
+                    pointed::edges(self.text, section, self.chunk, known, out);
+                }
+                for edge in out[known..].iter_mut().filter(|_| moved) {
                     edge.span = section.tokens[i..edge.to].iter().fold(edge.span, |all, t| all.join(t.span));
                 }
-            }
-            for edge in buffer.iter() {
+            });
+            let known = core::mem::take(&mut self.known.edges);
+            for edge in &known[at] {
                 self.variants.clear();
                 self.rows.figures.clear();
                 self.rows.figures_placed.clear();
@@ -426,6 +421,7 @@ impl<'a> Search<'a> {
                     self.follow(entry, edge, true);
                 }
             }
+            self.known.edges = known;
         }
         self.layers.take(chunk.to, &mut layer);
         self.close(layer, chunk.mark)

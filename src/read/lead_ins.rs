@@ -3,7 +3,7 @@
 use super::clauses::foot_word;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::is_among;
+use crate::text::{Among, among};
 
 /// "Slide L up and lock it behind R", "bring the foot in and step on it": the first words only lead to what is done with
 /// it, which begins where this says; "cross-lock" is a lock.
@@ -58,13 +58,13 @@ pub(super) fn written_again(text: &str, t: &[Token], i: usize, limit: usize) -> 
 /// "Coaster triple", "left sailor step (triple)": what else a figure of three steps in two counts is called; where the
 /// word ends.
 pub(super) fn called_triple(text: &str, t: &[Token], i: usize, limit: usize) -> Option<usize> {
-    let is = |k: usize, words: &[&str]| t.get(k).is_some_and(|t| is_among(t.span.of(text), words));
+    let is = |k: usize, words: &Among| t.get(k).is_some_and(|t| t.span.is_among(text, words));
     let at = if t[i].sign('(') { i + 1 } else { i };
     let name = i.checked_sub(if i > 1 && t[i - 1].is(W::Step) { 2 } else { 1 })?;
     let three = is(
         name,
-        &["coaster", "sailor", "shuffle", "shuf", "chasse", "chass\u{e9}", "mambo", "lock", "samba"],
+        among!["coaster", "sailor", "shuffle", "shuf", "chasse", "chass\u{e9}", "mambo", "lock", "samba"],
     );
     let ends = at + 1 >= limit || matches!(t[at + 1].kind, Kind::Sign(_) | Kind::W(W::And));
-    (three && at < limit && is(at, &["triple"]) && ends).then_some(2 * at + 1 - i)
+    (three && at < limit && is(at, among!["triple"]) && ends).then_some(2 * at + 1 - i)
 }

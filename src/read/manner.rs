@@ -6,7 +6,7 @@ use crate::dance::{Action, Foot, Place};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{is_among, lower};
+use crate::text::among;
 
 /// "K-step, small steps please", "clap when you touch", "Roll a full turn": what is told by no foot of its own. Where
 /// such words end.
@@ -30,8 +30,7 @@ pub(super) fn manner(text: &str, t: &[Token], i: usize, clause: usize) -> Option
     let size = c[0].is(W::Small) || c[0].is(W::Long);
     let steps = c.get(1).is_some_and(|t| t.is(W::Step) && t.span.of(text).eq_ignore_ascii_case("steps"));
     // "with a clap on each touch": what it goes with is danced already.
-    let each =
-        |t: &Token| t.is(W::Both) || matches!(&*lower(t.span.of(text)), "each" | "every" | "both" | "all");
+    let each = |t: &Token| t.is(W::Both) || t.span.is_among(text, among!["each", "every", "both", "all"]);
     let clap = c.iter().take(3).position(|t| t.is(W::Clap));
     let with = clap.is_some_and(|k| c[k + 1..].iter().take(3).any(|t| each(t) || t.is(W::While)));
     let on = matches!(c[0].kind, Kind::W(W::On | W::At)) && c.get(1).is_some_and(each) && c.len() <= 4;
@@ -42,7 +41,7 @@ pub(super) fn manner(text: &str, t: &[Token], i: usize, clause: usize) -> Option
 /// the hips. Where such words end.
 pub(super) fn circle(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
     let led =
-        matches!(t[i].kind, Kind::W(W::In | W::Around | W::Once)) || is_among(t[i].span.of(text), &["all"]);
+        matches!(t[i].kind, Kind::W(W::In | W::Around | W::Once)) || t[i].span.is_among(text, among!["all"]);
     let at = (i..clause.min(i + 8)).find(|k| t[*k].is(W::Roll)).filter(|_| led)?;
     let walked = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
     let small = |t: &Token| {
@@ -52,7 +51,7 @@ pub(super) fn circle(text: &str, t: &[Token], i: usize, clause: usize) -> Option
         )
     };
     let walks = |t: &Token| matches!(t.kind, Kind::Name(_) | Kind::W(W::Walk | W::Run | W::Step));
-    if !is_among(t[at].span.of(text), &["circle"])
+    if !t[at].span.is_among(text, among!["circle"])
         || !t[i..at].iter().all(small)
         || !walked.clone().any(walks)
     {

@@ -29,7 +29,9 @@ mod ending;
 mod exchanged;
 mod extras;
 mod figure_words;
+mod headings;
 mod kept;
+mod known;
 mod lattice;
 mod layers;
 mod lead_ins;
@@ -56,8 +58,8 @@ mod trouble;
 mod weigh;
 mod wordings;
 
-pub(crate) use best::understood_again;
 pub use best::{LAYOUTS, strain, understood};
+pub(crate) use best::{understood_again, understood_first};
 pub(crate) use kept::Kept;
 pub use recognise::{Recognised, recognise};
 pub use trouble::{Labelled, Trouble, TroubleKind};
@@ -93,6 +95,8 @@ pub struct Reading {
     pub cost: u32,
     /// Steps of the search: the measure of work.
     pub work: u64,
+    /// Whether no other manner of reading the sheet troubles less than the usual one, line by line.
+    pub unrivalled: bool,
 }
 
 /// Reads the dance of a sheet.
@@ -128,6 +132,7 @@ pub(crate) fn read_again<'t>(
         clocks_held: 0,
         cost: 0,
         work: 0,
+        unrivalled: true,
     };
     let own = own_figures(text, sheet, metre, &mut reading);
     let mut weights = beginnings(sheet);

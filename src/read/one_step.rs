@@ -13,7 +13,7 @@ use crate::floor::Turn;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token};
 use crate::sheet::{ordinal, value};
-use crate::text::is_among;
+use crate::text::among;
 
 /// Which step of a figure words speak of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,7 +35,7 @@ pub(super) struct OneStep {
 /// "the last step", "step three", "the 3rd one", "count 3"; what stands there is told to the words before or behind.
 fn which(text: &str, c: &[Token]) -> Option<(Which, usize, usize)> {
     let noun = |t: &Token| {
-        matches!(t.kind, Kind::W(W::Step | W::Count)) || is_among(t.span.of(text), &["one", "ones"])
+        matches!(t.kind, Kind::W(W::Step | W::Count)) || t.span.is_among(text, among!["one", "ones"])
     };
     let said = |t: &Token| match t.kind {
         Kind::W(W::Last) => Some(Which::Last),
@@ -58,7 +58,7 @@ fn which(text: &str, c: &[Token]) -> Option<(Which, usize, usize)> {
 pub(super) fn one_step(text: &str, t: &[Token], end: usize, limit: usize) -> Option<OneStep> {
     let joins = |t: &&Token| {
         matches!(t.kind, Kind::Sign(',' | '-' | '(') | Kind::W(W::And | W::With))
-            || is_among(t.span.of(text), &["where", "whose", "but"])
+            || t.span.is_among(text, among!["where", "whose", "but"])
     };
     let mut from = end + t[end.min(limit)..limit].iter().take(2).take_while(joins).count();
     let opens = t[end.min(limit)..from].iter().any(|t| t.sign('('));
@@ -100,7 +100,7 @@ pub(super) fn one_step(text: &str, t: &[Token], end: usize, limit: usize) -> Opt
                 | W::End,
             )
             | Kind::Sign('=') => {}
-            _ if is_among(token.span.of(text), &["turned", "falls", "comes"]) => {}
+            _ if token.span.is_among(text, among!["turned", "falls", "comes"]) => {}
             _ => return None,
         }
     }

@@ -5,7 +5,7 @@
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
 use crate::sheet::{Mark, mark};
-use crate::text::is_among;
+use crate::text::{Among, among};
 
 /// What a piece of a clause tells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,8 +51,8 @@ pub(super) fn weighs(t: &[Token]) -> bool {
     (t.iter().any(|t| t.is(W::Weight)) || down()) && !does(t)
 }
 
-pub(super) fn word_is(text: &str, t: &[Token], k: usize, words: &[&str]) -> bool {
-    t.get(k).is_some_and(|t| is_among(t.span.of(text), words))
+pub(super) fn word_is(text: &str, t: &[Token], k: usize, words: &Among) -> bool {
+    t.get(k).is_some_and(|t| t.span.is_among(text, words))
 }
 
 /// Whether words are counts and nothing else: "counts 7-8", "2".
@@ -68,7 +68,7 @@ pub(super) fn counts_only(text: &str, t: &[Token]) -> bool {
 pub(super) fn of_dance(text: &str, t: &[Token]) -> bool {
     let told = |w: W| t.iter().any(|t| t.is(w));
     let begins =
-        (0..t.len()).any(|k| word_is(text, t, k, &["begin", "start", "begins", "starts", "starting"]));
+        (0..t.len()).any(|k| word_is(text, t, k, among!["begin", "start", "begins", "starts", "starting"]));
     begins
         || told(W::Wall)
         || told(W::Restart)
@@ -91,9 +91,9 @@ pub(super) fn pieces(text: &str, t: &[Token]) -> Vec<Piece> {
         let stops = t.get(k).is_none_or(|t| {
             matches!(t.kind, Kind::Sign('.' | '!' | '?' | ';' | '\n' | '(' | ')' | '[' | ']' | ',' | ':'))
                 || t.sign('-') && t.gap > 0
-                || t.is(W::Then) && !(k > 0 && word_is(text, all, k - 1, &["is", "are"]))
+                || t.is(W::Then) && !(k > 0 && word_is(text, all, k - 1, among!["is", "are"]))
         });
-        let turns = word_is(text, t, k, &["but", "otherwise", "because"]);
+        let turns = word_is(text, t, k, among!["but", "otherwise", "because"]);
         if !stops && !turns {
             continue;
         }
@@ -109,7 +109,7 @@ pub(super) fn pieces(text: &str, t: &[Token]) -> Vec<Piece> {
             usize::from(t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '!' | '?' | '\n'))));
         from = k + 1;
         // "Otherwise the wrong foot is free" only says why.
-        if word_is(text, t, k, &["otherwise", "because"]) {
+        if word_is(text, t, k, among!["otherwise", "because"]) {
             let end = t[k..].iter().position(|t| t.sign('.')).map_or(t.len(), |n| k + n);
             out.push(Piece { from, to: end, way: Way::Kept, sentence, marked: false });
             from = end;
@@ -124,7 +124,8 @@ fn clause(text: &str, t: &[Token], range: core::ops::Range<usize>, sentence: usi
     let mut from = range.start;
     let mut way = Way::New;
     let mut marked = range.clone().any(|k| {
-        word_is(text, t, k, &["instead"]) || word_is(text, t, k, &["only"]) && does(&t[range.clone()])
+        word_is(text, t, k, among!["instead"])
+            || word_is(text, t, k, among!["only"]) && does(&t[range.clone()])
     });
     let first = out.len();
     let mut k = from;
@@ -143,7 +144,7 @@ fn clause(text: &str, t: &[Token], range: core::ops::Range<usize>, sentence: usi
         if let Some(n) = rather(text, t, k) {
             marked = true;
             // "The touch is not danced" tells what is left out before the word.
-            let passive = k > from && word_is(text, t, k - 1, &["is", "are"]);
+            let passive = k > from && word_is(text, t, k - 1, among!["is", "are"]);
             push(from, k, if passive { Way::Old } else { way }, marked);
             (from, way) = (k + n, Way::Old);
         } else if let Some(n) =
@@ -160,9 +161,9 @@ fn clause(text: &str, t: &[Token], range: core::ops::Range<usize>, sentence: usi
             text,
             t,
             k,
-            &["replace", "replacing", "swap", "change", "changing", "exchange", "substitute", "make"],
+            among!["replace", "replacing", "swap", "change", "changing", "exchange", "substitute", "make"],
         ) {
-            marked |= !word_is(text, t, k, &["make"]);
+            marked |= !word_is(text, t, k, among!["make"]);
             // "With a step change" is a heading.
             if !(k > from && t[k - 1].is(W::Step)) {
                 push(from, k, way, marked);
@@ -176,8 +177,8 @@ fn clause(text: &str, t: &[Token], range: core::ops::Range<usize>, sentence: usi
             continue;
         } else if way == Way::Old
             && (swapping
-                && (word_is(text, t, k, &["with", "for", "by", "to", "into", "a", "an"]) && k > from)
-                || word_is(text, t, k, &["we", "you", "they", "just", "do"]))
+                && (word_is(text, t, k, among!["with", "for", "by", "to", "into", "a", "an"]) && k > from)
+                || word_is(text, t, k, among!["we", "you", "they", "just", "do"]))
             && (does(&t[k..]) || counts_only(text, &t[k + 1..]))
         {
             marked = true;
@@ -197,35 +198,36 @@ fn clause(text: &str, t: &[Token], range: core::ops::Range<usize>, sentence: usi
 
 /// How many tokens at `k` hand over from what is danced to what is left out.
 fn rather(text: &str, t: &[Token], k: usize) -> Option<usize> {
-    let two = word_is(text, t, k, &["instead"]) && t.get(k + 1).is_some_and(|t| t.is(W::Of))
-        || word_is(text, t, k, &["rather"]) && word_is(text, t, k + 1, &["than"])
-        || word_is(text, t, k, &["leave", "leaving"]) && t.get(k + 1).is_some_and(|t| t.is(W::Out));
+    let two = word_is(text, t, k, among!["instead"]) && t.get(k + 1).is_some_and(|t| t.is(W::Of))
+        || word_is(text, t, k, among!["rather"]) && word_is(text, t, k + 1, among!["than"])
+        || word_is(text, t, k, among!["leave", "leaving"]) && t.get(k + 1).is_some_and(|t| t.is(W::Out));
     let three = t[k].is(W::In)
         && t.get(k + 1).is_some_and(|t| t.is(W::Place))
         && t.get(k + 2).is_some_and(|t| t.is(W::Of));
     // "No weight", "no tags"
     let other = |t: &Token| matches!(t.kind, Kind::W(W::Weight | W::Tag | W::Restart | W::Turn));
-    let one = t[k].is(W::No) && !word_is(text, t, k, &["any"]) && !t[k + 1..].iter().take(2).any(other)
-        || word_is(text, t, k, &["omit", "omitting", "skip", "skipping"]);
+    let one = t[k].is(W::No) && !word_is(text, t, k, among!["any"]) && !t[k + 1..].iter().take(2).any(other)
+        || word_is(text, t, k, among!["omit", "omitting", "skip", "skipping"]);
     [(three, 3), (two, 2), (one, 1)].iter().find(|(is, _)| *is).map(|(_, n)| *n)
 }
 
 /// How many tokens at `k` hand over from what is left out to what is danced: "becomes", "is then", "has to be", "=".
 fn becomes(text: &str, t: &[Token], k: usize) -> Option<usize> {
-    if word_is(text, t, k, &["becomes", "become"]) || t[k].sign('=') || t[k].sign('>') {
+    if word_is(text, t, k, among!["becomes", "become"]) || t[k].sign('=') || t[k].sign('>') {
         return Some(1);
     }
-    let is = |k: usize| word_is(text, t, k, &["is", "are", "be"]);
-    let then = |k: usize| word_is(text, t, k, &["then", "now", "here", "instead"]);
-    if is(k) && then(k + 1) || word_is(text, t, k, &["must", "should", "will"]) && is(k + 1) {
+    let is = |k: usize| word_is(text, t, k, among!["is", "are", "be"]);
+    let then = |k: usize| word_is(text, t, k, among!["then", "now", "here", "instead"]);
+    if is(k) && then(k + 1) || word_is(text, t, k, among!["must", "should", "will"]) && is(k + 1) {
         return Some(2);
     }
-    if word_is(text, t, k, &["turns", "changes", "changed", "turned"])
-        && word_is(text, t, k + 1, &["into", "to"])
+    if word_is(text, t, k, among!["turns", "changes", "changed", "turned"])
+        && word_is(text, t, k + 1, among!["into", "to"])
     {
         return Some(2);
     }
-    (word_is(text, t, k, &["has", "have"]) && word_is(text, t, k + 1, &["to"]) && is(k + 2)).then_some(3)
+    (word_is(text, t, k, among!["has", "have"]) && word_is(text, t, k + 1, among!["to"]) && is(k + 2))
+        .then_some(3)
 }
 
 /// "Instead of the shuffle on 7&8 step right ...", "in place of the pivot stomp right": whether new steps begin behind

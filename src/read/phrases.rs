@@ -6,7 +6,7 @@ use crate::figures::number_word;
 use crate::sheet::classes::{all_again, lettered, likens, names_section, ordinal};
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{is_among, lower};
+use crate::text::{Among, among, begins_with, is_among, lower};
 
 /// What it costs that "2x" before a figure is said of what stands before it.
 const AHEAD: u32 = 16;
@@ -59,10 +59,10 @@ fn each_way(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
     let word = |k: usize| t.get(k).filter(|_| k < clause).map(|t| t.span.of(text));
     let mut k = i;
     k += usize::from(matches!(t[k].kind, Kind::W(W::To | W::In | W::On)));
-    if !is_among(word(k)?, &["each", "both", "either"]) {
+    if !is_among(word(k)?, among!["each", "both", "either"]) {
         return None;
     }
-    if !is_among(word(k + 1)?.trim_end_matches(['s', 'S']), &["side", "way", "direction"]) {
+    if !is_among(word(k + 1)?.trim_end_matches(['s', 'S']), among!["side", "way", "direction"]) {
         return None;
     }
     k += 2;
@@ -212,7 +212,7 @@ fn only_differs(text: &str, c: &[Token]) -> bool {
         matches!(
             t.kind,
             Kind::Sign(_) | Kind::W(W::With | W::The | W::On | W::To | W::Foot | W::Feet | W::Side | W::Make)
-        ) || is_among(t.span.of(text), &["but", "only", "just", "starting", "leading"])
+        ) || t.span.is_among(text, among!["but", "only", "just", "starting", "leading"])
     };
     c.iter().all(|t| {
         let says = matches!(t.kind, Kind::W(W::Other | W::Footwork | W::Same)) || side(t.kind).is_some();
@@ -243,10 +243,10 @@ fn other_one(text: &str, c: &[Token]) -> bool {
                             | W::Foot
                     )
             )
-            || is_among(t.span.of(text), &["now", "one", "ones", "as", "well", "too", "also"])
+            || t.span.is_among(text, among!["now", "one", "ones", "as", "well", "too", "also"])
     });
-    let said = |words: &[&str]| c.iter().any(|t| is_among(t.span.of(text), words));
-    named && small && said(&["one", "ones", "too", "well", "also"])
+    let said = |words: &Among| c.iter().any(|t| t.span.is_among(text, words));
+    named && small && said(among!["one", "ones", "too", "well", "also"])
 }
 
 /// Whether a foot is named in the words before a token, back to the sign before them; "beside L" names none.
@@ -432,7 +432,7 @@ pub(super) fn repeat_at(
             Kind::W(W::Other) => {
                 r.mirrored = true;
                 repeats |= c.iter().any(|t| t.is(W::Foot) || t.is(W::Side) || t.is(W::Footwork))
-                    || lower(c[k].span.of(text)).starts_with("mirror");
+                    || begins_with(c[k].span.of(text), "mirror");
             }
             Kind::Number(n) => {
                 let a = i32::try_from(n).unwrap_or(0);
@@ -453,12 +453,12 @@ pub(super) fn repeat_at(
                         || c[k - 1].is(W::Section)
                         || c[k - 1].is(W::Set)
                         || c[k - 1].sign('#')
-                        || matches!(lower(c[k - 1].span.of(text)).as_str(), "s" | "number" | "nr" | "no"))
+                        || c[k - 1].span.is_among(text, among!["s", "number", "nr", "no"]))
                 {
                     r.sections = Some((n, n));
                 } else if k > 0
                     && k <= 2
-                    && matches!(lower(c[k - 1].span.of(text)).as_str(), "as" | "like")
+                    && c[k - 1].span.is_among(text, among!["as", "like"])
                     && c.get(k + 1).is_none_or(|t| t.sign(','))
                 {
                     // "Same as 1, other foot"

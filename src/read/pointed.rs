@@ -26,7 +26,7 @@ const LONG: i32 = 12;
 const OTHERWISE: [i32; 3] = [1, 2, 4];
 
 /// The readings of a chunk whose words point at steps elsewhere.
-pub(super) fn edges(text: &str, section: &SectionText, chunk: usize, out: &mut Vec<Edge>) {
+pub(super) fn edges(text: &str, section: &SectionText, chunk: usize, known: usize, out: &mut Vec<Edge>) {
     let t = &section.tokens;
     let (from, to) = (section.chunks[chunk].from, section.chunks[chunk].to);
     let Some(mut p) = points(text, t, from, to) else { return };
@@ -61,7 +61,9 @@ pub(super) fn edges(text: &str, section: &SectionText, chunk: usize, out: &mut V
         until: p.until,
     };
     // What one clause of them says by itself is less than all of them say.
-    out.retain(|e| !matches!(e.meaning, Meaning::Repeat(_)));
+    let mut own = out.split_off(known);
+    own.retain(|e| !matches!(e.meaning, Meaning::Repeat(_)));
+    out.append(&mut own);
     if p.to > from {
         out.push(edge(p.to, (1 + p.told * TOLD).min(TOLD_ALL), Meaning::Repeat(repeat)));
     }

@@ -67,12 +67,18 @@ struct Sign {
     kind: u8,
     action: Action,
     place: Place,
+    /// The group of its place.
+    group: u8,
     effect: Effect,
 }
 
 impl Sign {
+    fn of(who: Who, action: Action, place: Place, effect: Effect) -> Self {
+        Self { who, kind: kind(action), action, place, group: group(place), effect }
+    }
+
     fn mirrored(self) -> Self {
-        Self { who: self.who.mirrored(), place: self.place.mirrored(), ..self }
+        Self::of(self.who.mirrored(), self.action, self.place.mirrored(), self.effect)
     }
 
     /// A number for what must be the same in a move and in a step of the lexicon.
@@ -135,22 +141,28 @@ fn action_distance(a: Action, b: Action) -> u32 {
     }
 }
 
-/// How far apart two places are for an action; nothing where they make another figure.
-fn place_distance(action: Action, a: Place, b: Place) -> Option<u32> {
+/// Places that are much the same have one number.
+const fn group(place: Place) -> u8 {
     use Place as P;
-    if a == b {
-        return Some(0);
-    }
-    let group = |p: P| match p {
+    match place {
         P::Forward | P::DiagonalForward => 0,
         P::Back | P::DiagonalBack => 1,
         P::Side | P::Out => 2,
         P::Cross | P::LockFront | P::DiagonalAcross => 3,
         P::Behind | P::LockBehind | P::Third => 4,
         P::Close | P::InPlace | P::Home | P::In => 5,
-        other => 10 + other as u32,
-    };
-    let (x, y) = (group(a), group(b));
+        other => 10 + other as u8,
+    }
+}
+
+/// How far apart the places of two signs are; nothing where they make another figure.
+fn place_distance(sign: Sign, other: Sign) -> Option<u32> {
+    use Place as P;
+    let (action, a, b) = (sign.action, sign.place, other.place);
+    if a == b {
+        return Some(0);
+    }
+    let (x, y) = (sign.group, other.group);
     if x == y {
         return Some(1);
     }
@@ -219,13 +231,7 @@ fn tree() -> &'static Tree {
         for (id, figure) in lexicon().figures.iter().enumerate() {
             let (mut at, mut before, mut length) = (0_usize, None, 0);
             for s in &figure.steps {
-                let sign = Sign {
-                    who: s.who,
-                    kind: kind(s.action),
-                    action: s.action,
-                    place: s.place,
-                    effect: s.effect,
-                };
+                let sign = Sign::of(s.who, s.action, s.place, s.effect);
                 if sign.still() {
                     continue;
                 }
@@ -265,8 +271,7 @@ fn tree() -> &'static Tree {
 fn stream(moves: &[Move]) -> Vec<Beat> {
     let mut out: Vec<Beat> = Vec::with_capacity(moves.len());
     for (index, m) in moves.iter().enumerate() {
-        let step =
-            Sign { who: m.who, kind: kind(m.action), action: m.action, place: m.place, effect: m.effect };
+        let step = Sign::of(m.who, m.action, m.place, m.effect);
         if step.still() {
             continue;
         }
@@ -343,7 +348,7 @@ fn follow(beats: &[Beat], from: usize, metre: Metre, end: Option<Ticks>, found: 
                 node => &tree.nodes[node].next,
             };
             for Next { sign, to, .. } in next.iter().filter(|n| n.key == key) {
-                let Some(place) = place_distance(sign.action, sign.place, step.place) else { continue };
+                let Some(place) = place_distance(*sign, step) else { continue };
                 // Where the weight goes back to is no place for the foot to go.
                 let back = |s: &Sign| matches!(s.action, Action::Recover | Action::Shift | Action::Pivot);
                 let stays = |s: &Sign| matches!(s.place, Place::InPlace | Place::Home);

@@ -9,15 +9,15 @@ use crate::dance::{Action, Effect, Foot, Place, Weight, Who};
 use crate::figures::WeightSaid;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::is_among;
+use crate::text::among;
 
 /// "Bring it back and step on it", "bring R in and stand on it": the foot that came in takes the weight there.
 pub(super) fn stood_on(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
     let at = i + usize::from(t[i].is(W::And) || t[i].is(W::Then));
     let on = |k: usize| {
-        t.get(k).filter(|_| k < clause).is_some_and(|t| t.is(W::On) || is_among(t.span.of(text), &["onto"]))
+        t.get(k).filter(|_| k < clause).is_some_and(|t| t.is(W::On) || t.span.is_among(text, among!["onto"]))
     };
-    let stands = t.get(at).is_some_and(|t| t.is(W::Step) || is_among(t.span.of(text), &["stand"]));
+    let stands = t.get(at).is_some_and(|t| t.is(W::Step) || t.span.is_among(text, among!["stand"]));
     let it = t.get(at + 2).filter(|_| at + 2 < clause).is_some_and(|t| t.is(W::It));
     (at > i && stands && on(at + 1) && it && at + 3 >= clause).then_some(at + 3)
 }
@@ -31,12 +31,12 @@ pub(super) fn shifts_weight(t: &[Token]) -> bool {
 /// "Click your fingers on the touch", "clap on every hold", "touch each time": when something is done, not another step.
 pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> bool {
     let c = &t[i..clause.max(i)];
-    let each = |t: &Token| is_among(t.span.of(text), &["each", "every"]);
+    let each = |t: &Token| t.span.is_among(text, among!["each", "every"]);
     let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
     let does = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w) && w != W::Ball && w != W::Turn);
     // "K step, starts R diagonal forward" tells which foot leads.
     let leads = |t: &Token| {
-        is_among(t.span.of(text), &["starts", "starting", "begins", "beginning", "leads", "leading"])
+        t.span.is_among(text, among!["starts", "starting", "begins", "beginning", "leads", "leading"])
     };
     let behind = i > 0 && matches!(t[i - 1].kind, Kind::Sign(',' | '(' | '-'));
     // "Walk round in a circle, R L R L, a quarter turn with each step" tells how it comes round.
@@ -78,7 +78,7 @@ pub(super) fn telling(text: &str, t: &[Token], i: usize, clause: usize) -> Optio
 
 /// "stepping forward on R each time", "... both times and ending with the weight on L"
 fn each_time(text: &str, c: &[Token]) -> bool {
-    let all = |t: &Token| is_among(t.span.of(text), &["each", "every", "both"]);
+    let all = |t: &Token| t.span.is_among(text, among!["each", "every", "both"]);
     let Some(k) = c.windows(2).position(|w| all(&w[0]) && w[1].is(W::Times)) else { return false };
     let weighs = |t: &Token| {
         matches!(t.kind, Kind::W(W::And | W::End | W::With | W::Weight | W::On | W::The | W::Foot))

@@ -5,7 +5,7 @@ use crate::dance::{Action, Foot, Place};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::{is_among, lower};
+use crate::text::{among, begins_with};
 
 /// The foot that lands first, told behind a comma: "..., landing right then left".
 pub(super) fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> Option<(usize, Foot)> {
@@ -13,7 +13,7 @@ pub(super) fn landing(text: &str, t: &[Token], clause: usize, limit: usize) -> O
     if at + 1 >= limit || !matches!(t[clause].kind, Kind::Sign(',' | '(')) {
         return None;
     }
-    let said = lower(t[at].span.of(text)).starts_with("land");
+    let said = begins_with(t[at].span.of(text), "land");
     let at = at + usize::from(said);
     let foot = match t[at].kind {
         Kind::W(W::R | W::RF) => Foot::Right,
@@ -70,7 +70,8 @@ fn duration(text: &str, t: &[Token], from: usize, limit: usize) -> Option<(u32, 
     let end = clause_end(t, from, limit);
     let words = t.get(from..end).filter(|w| (3..=9).contains(&w.len()))?;
     let takes = |t: &Token| {
-        is_among(t.span.of(text), &["takes", "needs", "lasts", "uses", "fills", "taking", "using", "filling"])
+        t.span
+            .is_among(text, among!["takes", "needs", "lasts", "uses", "fills", "taking", "using", "filling"])
     };
     let leads = words[0].is(W::For) || words[..2].iter().any(takes);
     let at = words.iter().position(|t| t.is(W::Count))?;
@@ -196,7 +197,7 @@ pub(super) fn names_steps(t: &[Token]) -> bool {
 
 /// Whether words behind a step of a foot say that it takes no weight: "twice, without putting weight on it", "(no
 /// weight)", "weight stays on the left".
-pub(super) fn weightless(t: &[Token], foot: Option<Foot>) -> bool {
+pub(super) fn weightless(text: &str, t: &[Token], foot: Option<Foot>) -> bool {
     let side = |t: &Token| match t.kind {
         Kind::W(W::R | W::RF) => Some(Foot::Right),
         Kind::W(W::L | W::LF) => Some(Foot::Left),
@@ -205,9 +206,10 @@ pub(super) fn weightless(t: &[Token], foot: Option<Foot>) -> bool {
     // What is told of the weight stands before the next step.
     let over = |k: usize| match t[k].kind {
         Kind::Name(_) | Kind::Number(_) | Kind::Sign('.' | ';' | '\n') => true,
-        Kind::Sign(',') => {
-            !t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::W(W::Weight | W::No | W::Keep | W::With)))
-        }
+        Kind::Sign(',') => !t.get(k + 1).is_some_and(|t| {
+            matches!(t.kind, Kind::W(W::Weight | W::No | W::Keep | W::With))
+                || t.span.is_among(text, among!["so", "but", "while"])
+        }),
         Kind::W(w) => acts(w),
         _ => false,
     };

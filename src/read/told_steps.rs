@@ -8,7 +8,7 @@ use crate::dance::{Action, Effect, Foot, Place, Who};
 use crate::figures::Figure;
 use crate::sheet::vocabulary::W;
 use crate::sheet::words::{Kind, Token, acts};
-use crate::text::is_among;
+use crate::text::among;
 
 /// How the clause behind a figure closes it.
 #[derive(Debug, Clone, Copy)]
@@ -36,12 +36,12 @@ pub(super) fn closing_next(text: &str, t: &[Token], end: usize, limit: usize) ->
     // "at the end", "on 4" and "instead of together" say no more.
     let tail = words
         .iter()
-        .position(|t| matches!(t.kind, Kind::W(W::At | W::On)) || is_among(t.span.of(text), &["instead"]));
+        .position(|t| matches!(t.kind, Kind::W(W::At | W::On)) || t.span.is_among(text, among!["instead"]));
     let words = &words[..tail.unwrap_or(words.len())];
     // "L forward" tells the last step as well, where it names the foot.
     let says_no_more = |t: &&Token| {
         matches!(t.kind, Kind::W(W::The | W::Then | W::With | W::End | W::Step | W::Foot | W::Last))
-            || is_among(t.span.of(text), &["only", "but"])
+            || t.span.is_among(text, among!["only", "but"])
     };
     let footed = words.iter().any(|t| side(t.kind).is_some())
         && words.iter().filter(|t| !says_no_more(t)).count() == 2;

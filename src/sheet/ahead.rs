@@ -5,7 +5,7 @@ use super::counts::{Mark, half_sign, mark};
 use super::lines::{Line, line_of};
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::is_among;
+use crate::text::{Among, among, is_among};
 
 /// The longest name that stands ahead of counts, in tokens.
 const LONGEST: usize = 12;
@@ -29,6 +29,21 @@ pub(super) fn names(text: &str, lines: &mut [Line]) {
         }
         *line =
             Line { indent: line.indent, bullet: line.bullet, ..line_of(text, line.span, t, line.after_gap) };
+    }
+}
+
+/// Words that some have for a tag, which mean it only at the head of what is told of a wall.
+const TAGS: &Among = among!["break", "interlude", "filler", "link", "insert", "breather", "fill"];
+
+/// Takes "BREAK (4 counts) after the 2nd wall" for a tag.
+pub(super) fn tags(text: &str, lines: &mut [Line]) {
+    for line in lines.iter_mut().filter(|l| l.told.is_none()) {
+        let said = |w: W| line.tokens.iter().any(|t| t.is(w));
+        let placed = said(W::Wall) && (said(W::After) || said(W::End));
+        let lead = line.tokens.get(line.first).is_some_and(|t| t.span.is_among(text, TAGS));
+        if placed && lead {
+            line.tokens[line.first].kind = Kind::W(W::Tag);
+        }
     }
 }
 
@@ -169,10 +184,10 @@ pub(super) fn joins(text: &str, t: &[Token], from: usize) -> usize {
     let Some(first) = t.get(from) else { return 0 };
     let word = first.span.of(text);
     let number = t.get(from + 1).is_some_and(|t| matches!(t.kind, Kind::Number(_)) && t.gap > 0);
-    let then = first.is(W::Then) || is_among(word, &["next", "finally", "lastly"]);
+    let then = first.is(W::Then) || is_among(word, among!["next", "finally", "lastly"]);
     // Where half-counts have their sign, the word is none.
     let and = first.is(W::And)
-        && is_among(word, &["and"])
+        && is_among(word, among!["and"])
         && mark(text, t, from + 1, t.len())
             .is_some_and(|m| t[m.from..m.to].iter().any(|t| half_sign(text, t)));
     // "then 2 quarter pivots" tells how many.
@@ -188,7 +203,7 @@ pub(super) fn half_opens(text: &str, t: &[Token], from: usize) -> bool {
     let foot = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(W::R | W::L | W::RF | W::LF)));
     let the = |k: usize| k + usize::from(t.get(k).is_some_and(|t| t.is(W::The)));
     let step = |k: usize| foot(the(k)) || matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w));
-    let opens = t.get(from).is_some_and(|t| is_among(t.span.of(text), &["and"])) && step(from + 1);
+    let opens = t.get(from).is_some_and(|t| t.span.is_among(text, among!["and"])) && step(from + 1);
     let number = |t: &Token| matches!(t.kind, Kind::Number(_));
     opens
         && t.iter().skip(from + 1).position(number).is_some_and(|n| {

@@ -4,12 +4,12 @@ use super::mentions::{ordinal, value, wall_word};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::floor::Heading;
-use crate::text::lower;
+use crate::text::{among, begins_with, lower};
 
 /// "Wait for 32 counts and begin ...", "Start on the right foot, 32 counts in.": the number at a token is the length
 /// of the intro.
 pub(super) fn waited(text: &str, t: &[Token], i: usize) -> bool {
-    let waits = |t: &Token| matches!(&*lower(t.span.of(text)), "wait" | "waits" | "waiting");
+    let waits = |t: &Token| t.span.is_among(text, among!["wait", "waits", "waiting"]);
     let ends = |t: &Token| matches!(t.kind, Kind::Sign('.' | '!' | '\n'));
     let sentence = t[..i].iter().rev().take_while(|t| !ends(t));
     let enters = t.get(i + 2).is_some_and(|t| t.is(W::In))
@@ -37,9 +37,8 @@ pub(super) fn beside_walls(t: &[Token], i: usize) -> bool {
 /// "Wall 3 (starts facing 12:00)": the clock at a token is that at which the repetition begins.
 pub(super) fn wall_begins(text: &str, t: &[Token], i: usize) -> bool {
     let small = |t: &&Token| matches!(t.kind, Kind::W(W::Face | W::At | W::On | W::The | W::It | W::To));
-    let begins = |t: &Token| {
-        matches!(&*lower(t.span.of(text)), "starts" | "begins" | "started" | "began" | "commences")
-    };
+    let begins =
+        |t: &Token| t.span.is_among(text, among!["starts", "begins", "started", "began", "commences"]);
     let passed = t[..i].iter().rev().take(4).take_while(small).count();
     let Some(k) = i.checked_sub(passed + 1) else { return false };
     begins(&t[k]) || t[k].sign(':') && passed == 0 && k > 0 && begins(&t[k - 1])
@@ -58,7 +57,7 @@ pub(super) fn before_wall(text: &str, t: &[Token]) -> bool {
     let small = |t: &Token| {
         value(t).is_some()
             || matches!(t.kind, Kind::W(W::The | W::Make | W::It))
-            || matches!(&*lower(t.span.of(text)), "you" | "we" | "going" | "on" | "into")
+            || t.span.is_among(text, among!["you", "we", "going", "on", "into"])
     };
     t.iter().rev().take(5).find(|t| !small(t)).is_some_and(|t| t.is(W::Before))
 }
@@ -78,7 +77,7 @@ pub(super) fn reaches(text: &str, t: &[Token], i: usize) -> bool {
         k > 0
             && t[i..i + k].iter().all(|t| {
                 matches!(t.kind, Kind::W(W::While | W::To | W::Up | W::Down | W::Section | W::Set))
-                    || matches!(&*lower(t.span.of(text)), "far" | "until" | "till")
+                    || t.span.is_among(text, among!["far", "until", "till"])
             })
     })
 }
@@ -114,8 +113,8 @@ pub(super) fn wall_named(text: &str, t: &[Token], i: usize) -> Option<(Heading, 
     let the = before.next().is_some_and(|t| t.span.of(text).eq_ignore_ascii_case("the"));
     let led = before.next().is_some_and(|t| {
         matches!(t.kind, Kind::W(W::Face | W::At))
-            || t.is(W::To) && lower(t.span.of(text)) == "to"
-            || lower(t.span.of(text)).starts_with("look")
+            || t.is(W::To) && t.span.of(text).eq_ignore_ascii_case("to")
+            || begins_with(t.span.of(text), "look")
     });
     let ends = t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_) | Kind::W(W::And | W::Again)));
     (the && led && ends).then_some((heading, i + 1))
@@ -171,8 +170,7 @@ pub(super) fn from_again(text: &str, t: &[Token], i: usize) -> bool {
     let begins = |t: &Token| {
         t.is(W::Again)
             || t.is(W::Restart)
-            || t.is(W::Make)
-                && matches!(&*lower(t.span.of(text)), "start" | "begin" | "starting" | "beginning")
+            || t.is(W::Make) && t.span.is_among(text, among!["start", "begin", "starting", "beginning"])
     };
     led && t[i.saturating_sub(4)..i].iter().any(begins)
 }

@@ -279,7 +279,9 @@ pub(super) fn add(
     } else {
         let mut at = from;
         let first = placed[0].mark.from;
-        if first > at && !placed[0].behind {
+        // "The first eight goes forward and back. On 1 ...": nothing is danced before the first count.
+        let title = section.chunks.is_empty() && placed[0].mark.first() == section.first.unwrap_or(1);
+        if first > at && !placed[0].behind && !title {
             if section.chunks.is_empty() {
                 push_open(text, section);
             }

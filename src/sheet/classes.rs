@@ -3,7 +3,7 @@
 use super::labels::section_word;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::{is_among, lower};
+use crate::text::{Among, among, begins_with};
 
 /// Whether a word of the grammar is a verb of dancing.
 #[must_use]
@@ -114,7 +114,7 @@ pub fn lettered(text: &str, c: &[Token], k: usize) -> Option<u32> {
     }
     let before = c.get(k.checked_sub(1)?)?;
     match c[k].span.of(text).as_bytes() {
-        [letter @ b'A'..=b'K'] if is_among(before.span.of(text), &["as", "like"]) => {
+        [letter @ b'A'..=b'K'] if before.span.is_among(text, among!["as", "like"]) => {
             Some(u32::from(letter - b'A') + 1)
         }
         _ => None,
@@ -132,20 +132,20 @@ pub fn names_section(text: &str, c: &[Token], k: usize) -> Option<u32> {
         _ => None,
     };
     let nth = |t: &Token| if let Kind::W(w) = t.kind { ordinal(w) } else { None };
-    let numbered = is_among(a.span.of(text), &["number", "nr"]) && matches!(b.kind, Kind::Number(_));
+    let numbered = a.span.is_among(text, among!["number", "nr"]) && matches!(b.kind, Kind::Number(_));
     if numbered || section_word(text, a) { number(b) } else { nth(a).filter(|_| section_word(text, b)) }
 }
 
 /// Words that liken what is danced to something else.
-pub(super) const LIKE: &[&str] = &["like", "as", "wie", "comme", "como", "come"];
+pub(super) const LIKE: &Among = among!["like", "as", "wie", "comme", "como", "come"];
 
 /// Whether a clause begins with "like" or "as" and counts or a section: "are exactly as the first eight".
 #[must_use]
 pub fn likens(text: &str, c: &[Token]) -> bool {
-    let small = |t: &&Token| is_among(t.span.of(text), &["is", "are", "exactly", "just", "goes", "again"]);
+    let small = |t: &&Token| t.span.is_among(text, among!["is", "are", "exactly", "just", "goes", "again"]);
     let c = &c[c.iter().take_while(small).count()..];
     let Some(first) = c.first() else { return false };
-    if !is_among(first.span.of(text), LIKE) {
+    if !first.span.is_among(text, LIKE) {
         return false;
     }
     let named = c.get(1).is_some_and(|t| t.is(W::Count) || t.is(W::Section) || t.is(W::Set) || t.sign('#'));
@@ -160,16 +160,13 @@ pub fn likens(text: &str, c: &[Token]) -> bool {
 /// but left first".
 #[must_use]
 pub fn all_again(text: &str, c: &[Token]) -> bool {
-    let word = |t: &Token| lower(t.span.of(text));
+    let is = |t: &Token, words: &Among| t.span.is_among(text, words);
     let first = c.iter().find(|t| !matches!(t.kind, Kind::Sign(_)));
-    if first.is_none_or(|t| word(t).starts_with("start") || word(t).starts_with("begin")) {
+    if first.is_none_or(|t| ["start", "begin"].iter().any(|w| begins_with(t.span.of(text), w))) {
         return false;
     }
     let whole = |t: &Token| {
-        matches!(
-            word(t).as_str(),
-            "all" | "lot" | "everything" | "thing" | "that" | "this" | "these" | "those" | "it" | "them"
-        )
+        is(t, among!["all", "lot", "everything", "thing", "that", "this", "these", "those", "it", "them"])
     };
     let (mut again, mut all, mut sided) = (false, false, false);
     let small = c.iter().all(|t| {
@@ -199,14 +196,13 @@ pub fn all_again(text: &str, c: &[Token]) -> bool {
                 | W::Once
                 | W::Times,
             ) => {}
-            _ => return whole(t) || matches!(word(t).as_str(), "but" | "only" | "now" | "whole"),
+            _ => return whole(t) || is(t, among!["but", "only", "now", "whole"]),
         }
         true
     });
     // "All that on the left" says so without the word.
     let sided_all = all && sided && c.iter().any(|t| matches!(t.kind, Kind::W(W::On | W::To | W::With)));
-    let led = sided_all
-        && first.is_some_and(|t| matches!(word(t).as_str(), "all" | "everything" | "the" | "whole"));
+    let led = sided_all && first.is_some_and(|t| is(t, among!["all", "everything", "the", "whole"]));
     // "To the left again" is a step.
     small && (again && (all || !sided) || led)
 }

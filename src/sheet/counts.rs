@@ -2,7 +2,7 @@
 
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::{Span, is_among};
+use crate::text::{Span, among};
 use crate::time::Ticks;
 
 /// Positions that a writer gave, in the sheet's own numbering.
@@ -192,6 +192,13 @@ pub fn mark(text: &str, tokens: &[Token], from: usize, end: usize) -> Option<Mar
             Kind::W(W::And) if last.is_some() && joining(text, tokens, from, i) => {}
             Kind::Sign(',' | '.' | '/')
                 if last.is_some() && i + 1 < end && t.gap == 0 && follows(text, tokens, i + 1, last) => {}
+            // "1 . 2 &": a full stop between blanks only parts the counts.
+            Kind::Sign('.')
+                if last.is_some()
+                    && t.gap == 1
+                    && tokens
+                        .get(i + 1)
+                        .is_some_and(|n| n.gap == 1 && last.is_some_and(|l| counts_on(n, l))) => {}
             // "1. - 2.": a dash behind the full stop of the first count.
             Kind::Sign('.')
                 if last.is_some()
@@ -285,7 +292,7 @@ pub(super) fn named_half(text: &str, t: &[Token], from: usize) -> Option<(usize,
     let before = match word.kind {
         Kind::W(W::Before) => number(at).map(|n| n - 1),
         Kind::W(W::After | W::Of) => number(at),
-        _ if is_among(word.span.of(text), &["between"]) => number(at),
+        _ if word.span.is_among(text, among!["between"]) => number(at),
         _ => None,
     };
     let Some(n) = before else { return Some((to, None)) };
@@ -306,10 +313,8 @@ pub(super) fn counts_behind(text: &str, t: &Token) -> bool {
 fn to_word(text: &str, t: &Token) -> bool {
     t.is(W::To)
         || matches!(t.span.of(text), "à" | "À")
-        || is_among(
-            t.span.of(text),
-            &["bis", "til", "tot", "till", "thru", "through", "al", "hasta", "until"],
-        )
+        || t.span
+            .is_among(text, among!["bis", "til", "tot", "till", "thru", "through", "al", "hasta", "until"])
 }
 
 /// Whether the next token goes on with the same row of counts.
@@ -376,6 +381,7 @@ mod tests {
         check("8&1", "8 8& 9");
         check("6-7-8&1", "6 7 8 8& 9");
         check("1. - 2. Rock", "1 2");
+        check("1 . 2 & ... Rock", "1 2 2&");
         check("&,7,8 Together", "6& 7 8");
         check("&, 7 - Together", "6& 7");
         check("5&6+7&8 Shuffles", "5 5& 6 7 7& 8");

@@ -3,7 +3,7 @@
 use super::counts::mark;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{Among, among};
 
 /// The tokens of a paragraph, with a colon for each such row of words behind a figure and its counts.
 #[must_use]
@@ -50,20 +50,20 @@ fn meaning(text: &str, t: &[Token], k: usize) -> Option<usize> {
     if !names(&t[stop.map_or(begin, |s| s + 1)..k]) {
         return None;
     }
-    let is = |k: usize, words: &[&str]| t.get(k).is_some_and(|t| words.contains(&&*lower(t.span.of(text))));
-    let said = if is(k + 1, &["that", "which", "this"]) && is(k + 2, &["is", "means"]) {
+    let is = |k: usize, words: &Among| t.get(k).is_some_and(|t| t.span.is_among(text, words));
+    let said = if is(k + 1, among!["that", "which", "this"]) && is(k + 2, among!["is", "means"]) {
         k + 3
-    } else if is(k + 1, &["that's", "that’s", "ie", "i.e", "meaning", "namely", "so", "being"]) {
+    } else if is(k + 1, among!["that's", "that’s", "ie", "i.e", "meaning", "namely", "so", "being"]) {
         k + 2
-    } else if is(k + 1, &["i"]) && is(k + 2, &["."]) && is(k + 3, &["e"]) {
+    } else if is(k + 1, among!["i"]) && is(k + 2, among!["."]) && is(k + 3, among!["e"]) {
         k + 4
     } else if bracketed && spelled(text, t, k) {
         return Some(k + 1);
     } else {
         return None;
     };
-    let to = said + usize::from(is(said, &["."]));
-    let to = to + usize::from(is(to, &[","]));
+    let to = said + usize::from(is(said, among!["."]));
+    let to = to + usize::from(is(to, among![","]));
     t.get(to..)?.iter().take(3).any(steps).then_some(to)
 }
 

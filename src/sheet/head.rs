@@ -6,7 +6,7 @@ use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::dance::Foot;
 use crate::letters::Letters as _;
-use crate::text::{Span, lower, mentions};
+use crate::text::{Span, among, begins_with, is_among, lower, mentions};
 
 /// What the head says; everything may be missing.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -128,7 +128,7 @@ fn part_letter(text: &str, t: &Token) -> bool {
 
 /// "Eight counts to every letter" is the length of a section.
 fn each(text: &str, t: &Token) -> bool {
-    matches!(lower(word(text, t)).as_str(), "every" | "each" | "per" | "apiece")
+    is_among(word(text, t), among!["every", "each", "per", "apiece"])
 }
 
 fn starting(text: &str, t: &Token) -> bool {
@@ -224,7 +224,7 @@ impl SheetHead {
             matches!(
                 t.kind,
                 Kind::Sign('-' | '=' | ':' | '(' | ',' | '.') | Kind::W(W::Of | W::Count | W::With)
-            ) || matches!(lower(word(text, t)).as_str(), "has" | "is")
+            ) || is_among(word(text, t), among!["has", "is"])
         };
         let mut sum = 0;
         let mut next = b'A';
@@ -314,8 +314,7 @@ impl SheetHead {
                 if c.get(j).is_some_and(|t| t.sign('-')) {
                     j += 1;
                 }
-                let minute =
-                    c[j.min(c.len())..].iter().take(4).any(|t| lower(word(text, t)).starts_with("min"));
+                let minute = c[j.min(c.len())..].iter().take(4).any(|t| begins_with(word(text, t), "min"));
                 let next = c.get(j);
                 let after_label = i > 0 && {
                     let mut k = i;
@@ -402,31 +401,19 @@ impl SheetHead {
         };
         let mut from = at;
         while from > 0
-            && matches!(
-                lower(word(text, &c[from - 1])).as_str(),
-                "absolute"
-                    | "high"
-                    | "low"
-                    | "easy"
-                    | "ultra"
-                    | "true"
-                    | "upper"
-                    | "lower"
-                    | "phrased"
-                    | "plus"
-                    | "super"
-                    | "basic"
-                    | "first"
+            && is_among(
+                word(text, &c[from - 1]),
+                among![
+                    "absolute", "high", "low", "easy", "ultra", "true", "upper", "lower", "phrased", "plus",
+                    "super", "basic", "first"
+                ],
             )
         {
             from -= 1;
         }
         let mut to = at + 1;
         while c.get(to).is_some_and(|t| {
-            matches!(
-                lower(word(text, t)).as_str(),
-                "plus" | "+" | "/" | "-" | "improver" | "intermediate" | "beginner"
-            )
+            is_among(word(text, t), among!["plus", "+", "/", "-", "improver", "intermediate", "beginner"])
         }) {
             to += 1;
         }

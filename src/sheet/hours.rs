@@ -8,8 +8,6 @@ use crate::floor::Heading;
 
 /// Lines of steps without such a number that show that none is missing elsewhere.
 const BARE: usize = 2;
-/// How many words before a bracket tell of the turn that leads there.
-const NEAR: usize = 10;
 
 /// Takes the lone numbers in the brackets of a sheet for hours, where each of them is one and stands behind a turn,
 /// and lines of steps have none.
@@ -70,8 +68,8 @@ fn behind_counts(text: &str, t: &mut [Token]) {
 fn bracketed(t: &[Token], k: usize) -> bool {
     k > 0
         && matches!(t[k].kind, Kind::Number(_))
-        && matches!(t[k - 1].kind, Kind::Sign('(' | '[' | '<'))
-        && t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']' | '>')))
+        && matches!(t[k - 1].kind, Kind::Sign('(' | '[' | '<' | '{'))
+        && t.get(k + 1).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']' | '>' | '}')))
 }
 
 fn hour(kind: Kind) -> bool {
@@ -88,5 +86,5 @@ fn turned(t: &[Token], k: usize) -> bool {
     let turn = |t: &Token| {
         matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::ThreeQuarter | W::Full))
     };
-    t[..k].iter().rev().take(NEAR + 1).any(turn)
+    t[..k].iter().any(turn)
 }

@@ -5,7 +5,7 @@ use super::counts::{MOST, counts_behind, mark};
 use super::lines::{Line, packed};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::lower;
+use crate::text::{Among, among, is_among, lower};
 
 /// What stands at the beginning of a heading.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,7 +29,7 @@ pub(super) fn roman(word: &str) -> Option<u32> {
     const NUMBERS: [&str; 16] = [
         "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii", "xiii", "xiv", "xv", "xvi",
     ];
-    if word.len() > 4 {
+    if word.len() > 4 || !word.starts_with(['i', 'v', 'x', 'I', 'V', 'X']) {
         return None;
     }
     NUMBERS.iter().position(|n| n.eq_ignore_ascii_case(word)).and_then(|n| u32::try_from(n + 1).ok())
@@ -43,9 +43,9 @@ pub(super) fn ordinal(t: &Token) -> Option<u32> {
 
 /// The same for a word that places an eight as well: "the opening eight", "the closing eight".
 pub(super) fn placed(text: &str, t: &Token) -> Option<u32> {
-    ordinal(t).or_else(|| match &*lower(t.span.of(text)) {
-        "opening" | "initial" => Some(1),
-        "closing" | "concluding" => Some(99),
+    ordinal(t).or_else(|| match t.span.of(text) {
+        word if is_among(word, among!["opening", "initial"]) => Some(1),
+        word if is_among(word, among!["closing", "concluding"]) => Some(99),
         _ => None,
     })
 }
@@ -159,53 +159,54 @@ fn framed_title(t: &[Token], first: usize) -> Option<usize> {
 }
 
 /// What writers call a section in words that mean nothing else in a sheet.
-const PIECES: &[&str] = &["bit", "chunk", "movement", "paragraph", "passage", "piece", "stage", "stanza"];
+const PIECES: &Among = among!["bit", "chunk", "movement", "paragraph", "passage", "piece", "stage", "stanza"];
 
-/// Whether a word is one of these, in the singular or the plural.
+/// What writers call a section in words that may mean something else, and in other languages.
+const SECTIONS: &Among = among![
+    "set",
+    "sets",
+    "block",
+    "blok",
+    "section:",
+    "seccion",
+    "sektion",
+    "sektie",
+    "sezione",
+    "sekt",
+    "teil",
+    "deel",
+    "del",
+    "bloc",
+    "bloque",
+    "group",
+    "eight",
+    "eights",
+    "bar",
+    "bars",
+    "measure",
+    "line",
+    "page",
+    "row",
+    "figure",
+    "round",
+    "chorus",
+    "abschnitt",
+    "pattern",
+    "runde",
+    "parte",
+    "partie",
+    "czesc",
+    "osmica",
+];
+
+/// Whether a word is a piece, in the singular or the plural.
 pub(super) fn piece_word(word: &str) -> bool {
-    PIECES.contains(&word.strip_suffix('s').unwrap_or(word))
+    is_among(word.strip_suffix('s').unwrap_or(word), PIECES)
 }
 
 pub(super) fn section_word(text: &str, t: &Token) -> bool {
-    let word = lower(t.span.of(text));
-    t.is(W::Section)
-        || t.is(W::Set)
-        || matches!(
-            word.as_str(),
-            "set"
-                | "sets"
-                | "block"
-                | "blok"
-                | "section:"
-                | "seccion"
-                | "sektion"
-                | "sektie"
-                | "sezione"
-                | "sekt"
-                | "teil"
-                | "deel"
-                | "del"
-                | "bloc"
-                | "bloque"
-                | "group"
-                | "eight"
-                | "eights"
-                | "bar"
-                | "bars"
-                | "measure"
-                | "line"
-                | "figure"
-                | "round"
-                | "chorus"
-                | "abschnitt"
-                | "pattern"
-                | "runde"
-                | "parte"
-                | "partie"
-                | "czesc"
-                | "osmica"
-        )
-        || PIECES.contains(&word.as_str())
+    let word = t.span.of(text);
+    t.is(W::Section) || t.is(W::Set) || is_among(word, SECTIONS) || is_among(word, PIECES)
 }
 
 /// "For the first 8 counts", "for the 8 counts after", "in the third eight": the number, and where it ends.
@@ -224,7 +225,7 @@ fn spoken(text: &str, t: &[Token], i: usize) -> Option<(Option<u32>, usize)> {
     let eight = matches!(t.get(at)?.kind, Kind::Number(6 | 8 | 12 | 16) | Kind::W(W::Eight | W::Six));
     // "For the fourth piece"; a round or a chorus is a repetition.
     let piece = || {
-        let repetition = matches!(lower(t[at].span.of(text)).as_str(), "round" | "chorus");
+        let repetition = t[at].span.is_among(text, among!["round", "chorus"]);
         number.is_some() && section_word(text, &t[at]) && !repetition
     };
     if !eight && !piece() {
@@ -281,21 +282,12 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     let lead = |k: usize| {
         t.get(k).is_some_and(|t| {
             matches!(t.kind, Kind::W(W::And | W::Then))
-                || matches!(
-                    lower(t.span.of(text)).as_str(),
-                    "ok" | "okay"
-                        | "now"
-                        | "so"
-                        | "next"
-                        | "the"
-                        | "well"
-                        | "in"
-                        | "what"
-                        | "happens"
-                        | "teach"
-                        | "learn"
-                        | "add"
-                        | "show"
+                || t.span.is_among(
+                    text,
+                    among![
+                        "ok", "okay", "now", "so", "next", "the", "well", "in", "what", "happens", "teach",
+                        "learn", "add", "show"
+                    ],
                 )
         })
     };
@@ -333,8 +325,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     };
 
     // "The next 8 counts are rocks and walks."
-    let next =
-        |k: usize| t.get(k).is_some_and(|t| matches!(lower(t.span.of(text)).as_str(), "next" | "following"));
+    let next = |k: usize| t.get(k).is_some_and(|t| t.span.is_among(text, among!["next", "following"]));
     if line.after_gap
         && first.is(W::The)
         && next(i + 1)
@@ -368,11 +359,20 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         }
         return None;
     }
+    // "[one to eight]"
+    if let Some((a, b, to)) = range_in_words(text, t, i)
+        && (open && t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(')' | ']'))) || to >= t.len())
+    {
+        return made(to, None, Some((a, b)), true);
+    }
     // "Section 1", "S1", "Set 2", "Part B", "Sec. 3", "BLOK 1", "Section one"
-    let lone_eight = first.is(W::Eight) && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
+    let lone_eight =
+        first.is(W::Eight) && t.get(i + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(c) if c != '#'));
     if section_word(text, first) && !matches!(first.kind, Kind::Number(_)) && !lone_eight {
         let mut to = i + 1;
-        while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0) {
+        while t.get(to).is_some_and(|t| {
+            matches!(t.kind, Kind::Sign('.' | '#' | ':' | '-')) && t.gap == 0 || t.sign('#') && t.gap == 1
+        }) {
             to += 1;
         }
         // "Paragraph the First"
@@ -382,7 +382,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
             to += 1;
         }
         // "Eight number two", "Section no. 3"
-        if t.get(to).is_some_and(|t| matches!(&*lower(t.span.of(text)), "number" | "no" | "nr" | "num"))
+        if t.get(to).is_some_and(|t| t.span.is_among(text, among!["number", "no", "nr", "num"]))
             && to == i + 1
         {
             to += 1 + usize::from(t.get(to + 1).is_some_and(|t| t.sign('.')));
@@ -477,11 +477,20 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         && (section_word(text, next)
             || next.is(W::Eight)
             || matches!(next.kind, Kind::Number(6 | 8 | 12 | 16))
+            || n == 99 && matches!(next.kind, Kind::Number(4))
             || matches!(next.kind, Kind::W(W::Six | W::Twelve | W::Sixteen))
             || matches!(next.kind, Kind::W(W::Set)))
     {
         let extra = usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count)));
         return made(i + 2 + extra, Some(n), None, true);
+    }
+    // "next 8", "then 8:"
+    if (next(i) || first.is(W::Then))
+        && t.get(i + 1).is_some_and(|t| t.is(W::Eight) || matches!(t.kind, Kind::Number(4 | 6 | 8)))
+        && t.get(i + 2).is_none_or(|t| t.is(W::Count) || t.sign(':'))
+        && t.len() <= i + 4
+    {
+        return made(i + 2 + usize::from(t.get(i + 2).is_some_and(|t| t.is(W::Count))), None, None, true);
     }
     // "first half: side touches"
     if let Some(n) = ordinal(first).filter(|n| *n <= 2)
@@ -553,7 +562,9 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
         && match t[i - 1].kind {
             Kind::Sign('<') => matches!(end_sign, Some(Kind::Sign('>'))),
             Kind::Sign('-' | '=' | '~' | '*' | '/') => {
-                end_sign == Some(t[i - 1].kind) && t.get(close(i + 1)).is_none_or(|t| t.gap == 2)
+                let counted = |t: &Token| t.kind == Kind::Number(1) && t.gap > 0;
+                let next = t.get(close(i + 1));
+                end_sign == Some(t[i - 1].kind) && next.is_none_or(|t| t.gap == 2 || counted(t))
             }
             _ => false,
         };
@@ -580,8 +591,10 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "1.2. Skate R, skate L" gives counts.
     let row = matches!(end_sign, Some(Kind::Sign('.' | ',' | '/')))
         && t.get(i + 2).is_some_and(|t| t.gap == 0 && (matches!(t.kind, Kind::Number(_)) || t.is(W::And)));
+    // "One: step right" beside others of its kind is a count.
     if let Kind::Number(n) = first.kind
         && n < 40
+        && first.span.of(text).starts_with(|c: char| c.is_ascii_digit() || !c.is_ascii())
         && !row
         && packed(text, t, i, line.packed).is_none()
         && (closed || (wide && i + 1 < t.len()))

@@ -1,5 +1,7 @@
 //! Lines: what stands at their beginning and end, and how much of them is about steps.
 
+use core::cell::OnceCell;
+
 use super::ahead;
 use super::columns::Columns;
 use super::counts::{Mark, lone, mark};
@@ -10,7 +12,7 @@ use super::spoken::leading;
 use super::table::{Told, tables};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
-use crate::text::{Span, is_among};
+use crate::text::{Span, among};
 
 /// One line of the sheet with its tokens.
 #[derive(Debug, Clone)]
@@ -41,6 +43,8 @@ pub struct Line {
     pub packed: bool,
     /// What the table that it comes from says of it.
     pub(super) told: Option<Told>,
+    /// Its leading count mark, once it was looked for.
+    pub(super) led: OnceCell<Option<Mark>>,
 }
 
 impl Line {
@@ -60,6 +64,7 @@ impl Line {
             first: 0,
             packed: false,
             told: None,
+            led: OnceCell::new(),
         }
     }
 
@@ -118,6 +123,17 @@ impl Line {
     #[must_use]
     pub fn leading(&self, text: &str) -> Option<Mark> {
         self.leading_at(text, self.first)
+    }
+
+    /// The same for a line that stays as it is; [`Line::begin`] forgets what was found.
+    pub(super) fn led(&self, text: &str) -> Option<&Mark> {
+        self.led.get_or_init(|| self.leading(text)).as_ref()
+    }
+
+    /// Lets it begin with another token.
+    pub(super) fn begin(&mut self, first: usize) {
+        self.first = first;
+        self.led = OnceCell::new();
     }
 
     /// The same from another token on, behind a label.
@@ -226,7 +242,7 @@ impl Line {
                 }
                 Kind::Sign('/') => return None,
                 // "4 extra counts after wall 2"
-                _ if is_among(next.span.of(text), &["extra", "more", "spare", "additional"])
+                _ if next.span.is_among(text, among!["extra", "more", "spare", "additional"])
                     && t.get(to + 1).is_some_and(|t| t.is(W::Count)) =>
                 {
                     return None;
@@ -375,7 +391,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     let mut tables =
         if chat || planned { Vec::new() } else { tables(text, &raw, vocabulary) }.into_iter().peekable();
     let mut done = 0;
-    for range in super::unwrap::lines(text) {
+    for range in super::unwrap::lines(text, &raw) {
         if range.start < done {
             continue;
         }
@@ -430,18 +446,27 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     ahead::joined(text, &mut out);
     ahead::names(text, &mut out);
     ahead::rests(text, &mut out);
+    ahead::tags(text, &mut out);
     out
 }
 
-/// Puts figures for the counts in words that lead the lines of a sheet: "One, two:", "Seven and eight:".
+/// Puts figures for the counts in words that lead the lines of a sheet, and the sentences within them: "One, two:",
+/// "Seven and eight:", "one - step right. two - touch left".
 fn spelled(text: &str, lines: &mut [Line]) {
     let led = |l: &Line| if l.told.is_some() { None } else { leading(text, &l.tokens, l.first) };
     if lines.iter().filter(|l| led(l).is_some()).take(4).count() < 4 {
         return;
     }
     for line in lines {
-        if let Some((marks, to)) = led(line) {
-            line.tokens.splice(line.first..to, marks);
+        if led(line).is_none() {
+            continue;
+        }
+        let stops = |k: &usize| matches!(line.tokens[*k - 1].kind, Kind::Sign('.' | ';' | ')'));
+        let inner: Vec<usize> = (line.first + 1..line.tokens.len()).filter(stops).collect();
+        for k in inner.into_iter().rev().chain([line.first]) {
+            if let Some((marks, to)) = leading(text, &line.tokens, k) {
+                line.tokens.splice(k..to, marks);
+            }
         }
     }
 }
@@ -638,21 +663,7 @@ pub(super) fn line_of(text: &str, span: Span, t: Vec<Token>, after_gap: bool) ->
     }
     let letters = || raw.chars().filter(|c| c.is_alphabetic());
     let capitals = letters().all(|c| !c.is_lowercase()) && letters().count() > 2;
-    let mut line = Line {
-        span,
-        tokens: t,
-        indent,
-        after_gap,
-        bullet,
-        capitals,
-        step_words: 0,
-        verbs: 0,
-        bare_steps: 0,
-        words: 0,
-        first,
-        packed: false,
-        told: None,
-    };
+    let mut line = Line { indent, after_gap, bullet, capitals, first, ..Line::of(span, t) };
     line.weigh();
     line
 }

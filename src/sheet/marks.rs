@@ -7,7 +7,7 @@ use super::marks_behind::trailing;
 use super::marks_bracketed::bracketed;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::{among, begins_with};
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -120,7 +120,8 @@ pub(super) fn marks_after(
                     continue;
                 }
                 i = placed.mark.to;
-                if !placed.total {
+                // A lone "&" or "a" leaves the count where it was.
+                if !placed.total && placed.mark.ticks[0].0 > 0 {
                     last = Some(placed.mark.last());
                 }
                 out.push(placed);
@@ -163,6 +164,19 @@ pub(super) fn marks_after(
             let mark =
                 Mark { ticks: vec![Ticks(l * 24 + 12)], range: false, from: i, to: i + 1, span: token.span };
             out.push(Placed { mark, behind: false, total: false });
+        } else if led
+            && token.is(W::And)
+            && i > since(&out, from)
+            && t.get(i + 1).is_some_and(|n| n.sign(':'))
+            && matches!(t[i - 1].kind, Kind::Sign('.' | ';' | ','))
+            && let Some(l) = last
+        {
+            // "Two: rock left behind. And: recover."
+            let ticks = vec![Ticks(l * 24 + 12)];
+            let mark = Mark { ticks, range: false, from: i, to: i + 2, span: token.span };
+            i = mark.to;
+            out.push(Placed { mark, behind: false, total: false });
+            continue;
         } else if led && let Some(tick) = half_before(text, t, i, last) {
             // "5,6 right side, hold; & left together; 7 right side"
             let mark = Mark { ticks: vec![tick], range: false, from: i, to: i + 1, span: token.span };
@@ -228,7 +242,7 @@ pub(super) fn marks_after(
     if let Some(Kind::Sign('(' | '[' | '{')) = open
         && out.len() >= 2
         && out[1..].iter().all(|p| open == Some(t[p.mark.from].kind) && p.mark.to < t.len())
-        && out.windows(2).all(|w| w[1].mark.ticks[0].0 < 0 || w[1].mark.first() == w[0].mark.last() + 1)
+        && counts_through(&out)
     {
         out.iter_mut().for_each(|p| p.behind = false);
     }
@@ -258,6 +272,22 @@ pub(super) fn marks_after(
     }
     settle(t, &mut out, led);
     out
+}
+
+/// The last count of some marks; a lone "&" leaves it where it was.
+pub(super) fn reached(marks: &[Placed]) -> Option<i32> {
+    marks.iter().rev().find(|p| p.mark.ticks[0].0 > 0).map(|p| p.mark.last())
+}
+
+/// Whether each mark counts on from the one before it, or is a part of a beat behind it.
+fn counts_through(out: &[Placed]) -> bool {
+    let mut last = out[0].mark.last();
+    out[1..].iter().all(|p| {
+        let part = p.mark.ticks[0].0 < 0;
+        let on = p.mark.first() == last + 1;
+        last = if part { last } else { p.mark.last() };
+        part || on
+    })
 }
 
 /// "5,6,7 vine left & 8 scuff": a sign with blanks before a count that has one step only joins.
@@ -405,7 +435,7 @@ fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<M
         from += 1;
     }
     // `on the following "and"`
-    let next = |t: &Token| matches!(&*lower(t.span.of(text)), "following" | "next");
+    let next = |t: &Token| t.span.is_among(text, among!["following", "next"]);
     from += usize::from(t.get(from).is_some_and(next));
     let (to, before) = named_half(text, t, from)?;
     let bare = from == i + 1 && to == from + 1;
@@ -431,7 +461,8 @@ fn behind_words(
     pairs: bool,
 ) -> Option<Placed> {
     let number = matches!(t[i].kind, Kind::Number(_));
-    let half = t[i].is(W::And) && t[i].gap > 0;
+    // "L heel & (5&6&)": the bracket tells when.
+    let half = t[i].is(W::And) && t[i].gap > 0 && !t.get(i + 1).is_some_and(|t| t.sign('(') || t.sign('['));
     if i <= since || !(number || half) {
         return None;
     }
@@ -440,7 +471,7 @@ fn behind_words(
     while from > since
         && (matches!(t[from - 1].kind, Kind::W(W::In | W::On | W::Count) | Kind::Sign('-'))
             || from < i && over(text, &t[from - 1])
-            || lower(t[from - 1].span.of(text)).starts_with("that"))
+            || begins_with(t[from - 1].span.of(text), "that"))
     {
         from -= 1;
     }
@@ -618,12 +649,13 @@ fn settle(t: &[Token], out: &mut Vec<Placed>, led: bool) {
         }
     }
     // "(7), rec L (8) (12)": a last number that jumps to an hour is a clock.
-    if let [.., before, last] = out.as_slice()
+    if let [others @ .., last] = out.as_slice()
+        && let (Some(before), Some(end)) = (others.last(), reached(others))
         && single(last)
         && last.mark.to - last.mark.from <= 3
-        && (last.mark.first() > before.mark.last() + 1
-            || last.mark.first() <= before.mark.last() && before.mark.last() >= 4
-            || last.mark.from == before.mark.to && before.mark.last() % 4 == 0)
+        && (last.mark.first() > end + 1
+            || last.mark.first() <= end && end >= 4
+            || last.mark.from == before.mark.to && end % 4 == 0)
         && !before.total
         && matches!(last.mark.first(), 3 | 6 | 9 | 12)
     {

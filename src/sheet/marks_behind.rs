@@ -4,7 +4,7 @@ use super::counts::{Mark, mark};
 use super::marks::{Placed, fill, whole_counts};
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::lower;
+use crate::text::begins_with;
 use crate::time::Ticks;
 
 /// Counts at the end of a line: after dots or dashes, after a wide gap, or "four" and "thats eight".
@@ -53,8 +53,9 @@ pub(super) fn trailing(
         let word = matches!(before.kind, Kind::Name(_))
             || matches!(before.kind, Kind::W(w) if acts(w) || matches!(w, W::R | W::L | W::RF | W::LF | W::Forward | W::Back | W::Side | W::Together | W::Beside | W::Half | W::Across | W::Behind));
         // "..., counts 1-2", "That is 1, 2."
-        let said =
-            start >= from + 2 && before.span.of(text) == "is" && lower(t[start - 2].span.of(text)) == "that";
+        let said = start >= from + 2
+            && before.span.of(text) == "is"
+            && t[start - 2].span.of(text).eq_ignore_ascii_case("that");
         // "Back rock (L, recover R), 5-6": several counts that end a line behind a comma.
         let told = (token.is(W::Count) || exact(t, start, end))
             && matches!(before.kind, Kind::Sign(',' | '.'))
@@ -116,7 +117,7 @@ pub(super) fn trailing(
             && matches!(n, 2 | 3 | 4 | 6 | 8 | 12 | 16)
             && end >= from + 3
             && (matches!(t[end - 2].kind, Kind::Sign(',' | '-' | '='))
-                || lower(t[end - 2].span.of(text)).starts_with("that"))
+                || begins_with(t[end - 2].span.of(text), "that"))
         {
             let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
             let mark = Mark { ticks, range: false, from: end - 2, to: t.len(), span: last.span };

@@ -4,7 +4,7 @@ use super::counts::{Mark, counts_behind, lone, mark, named_half, sub_sign};
 use super::marks::{Placed, whole_counts};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::is_among;
+use crate::text::among;
 use crate::time::Ticks;
 
 /// "L forward, drag R to it (2 beats)": how long a slow step lasts, not what it and the steps before it fill.
@@ -30,7 +30,7 @@ pub(super) fn bracketed(text: &str, t: &[Token], open: usize, pairs: bool) -> Op
     }
     let mut from = open + 1;
     // "(counts 5-6)", "(rhythm 1, 2, 3&4)"
-    let word = |t: &Token| t.is(W::Count) || is_among(t.span.of(text), &["rhythm", "timing", "counted"]);
+    let word = |t: &Token| t.is(W::Count) || t.span.is_among(text, among!["rhythm", "timing", "counted"]);
     let said = t.get(from).is_some_and(word);
     if said {
         from += 1;

@@ -8,7 +8,7 @@ use super::classes::{self, cardinal};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::floor::Heading;
-use crate::text::{Span, lower};
+use crate::text::{Span, among, begins_with, lower};
 
 /// What is spoken of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,47 +88,47 @@ fn glued_ordinal(text: &str, t: &[Token], end: usize) -> Option<u32> {
     let (number, ending) = (t.get(end.checked_sub(2)?)?, t.get(end - 1)?);
     let Kind::Number(n @ 1..=64) = number.kind else { return None };
     let signed = matches!(ending.kind, Kind::Sign('°' | '.' | 'ª'));
-    let ends =
-        ["e", "er", "re", "ere", "eme", "ème", "de", "ste", "te", "ter", "a", "ª", "th", "st", "nd", "rd"];
-    (ending.gap == 0 && (signed || ends.contains(&lower(ending.span.of(text)).as_str()))).then_some(n)
+    let ends = among![
+        "e", "er", "re", "ere", "eme", "ème", "Ème", "de", "ste", "te", "ter", "a", "ª", "th", "st", "nd",
+        "rd"
+    ];
+    (ending.gap == 0 && (signed || ending.span.is_among(text, ends))).then_some(n)
 }
 
 pub(super) fn wall_word(text: &str, t: &Token) -> bool {
-    let word = lower(t.span.of(text));
     t.is(W::Wall)
-        || matches!(
-            word.as_str(),
-            "round"
-                | "rounds"
-                | "time"
-                | "times"
-                | "w"
-                | "repetition"
-                | "rep"
-                | "reps"
-                | "pass"
-                | "go"
-                | "wand"
-                | "mur"
-                | "muur"
-                | "pared"
-                | "parete"
-                | "væg"
-                | "runde"
-                | "through"
+        || t.span.is_among(
+            text,
+            among![
+                "round",
+                "rounds",
+                "time",
+                "times",
+                "w",
+                "repetition",
+                "rep",
+                "reps",
+                "pass",
+                "go",
+                "wand",
+                "mur",
+                "muur",
+                "pared",
+                "parete",
+                "væg",
+                "vÆg",
+                "runde",
+                "through",
+            ],
         )
 }
 
 /// "When you have done it five times": what stands before the number says that the dance was danced.
 fn gone_through(text: &str, t: &[Token], number: usize) -> bool {
     let is = |t: &Token| {
-        matches!(
-            &*lower(t.span.of(text)),
-            "done" | "danced" | "gone" | "been" | "through" | "round" | "completed"
-        )
+        t.span.is_among(text, among!["done", "danced", "gone", "been", "through", "round", "completed"])
     };
-    let small =
-        |t: &&Token| t.is(W::It) || t.is(W::The) || matches!(&*lower(t.span.of(text)), "dance" | "all");
+    let small = |t: &&Token| t.is(W::It) || t.is(W::The) || t.span.is_among(text, among!["dance", "all"]);
     t[..number].iter().rev().find(|t| !small(t)).is_some_and(is)
 }
 
@@ -229,7 +229,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             // "(6:00 start)", "W3 (starts 6:00)"
             Kind::Clock(_)
                 if topic == Topic::Restart
-                    && (t.get(i + 1).is_some_and(|t| lower(t.span.of(text)).starts_with("start"))
+                    && (t.get(i + 1).is_some_and(|t| begins_with(t.span.of(text), "start"))
                         || wall_begins(text, t, i)) => {}
             Kind::Clock(h) => {
                 if starting && topic == Topic::Restart && !again_near(t, i) {
@@ -359,7 +359,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
         {
             m.after_section = numeral(text, token);
         }
-        if let Some(n) = value(token) {
+        // "Eights #1 and #2" are sections.
+        let numbered = section_word(text, token) && t.get(i + 1).is_some_and(|t| t.sign('#'));
+        if let Some(n) = value(token).filter(|_| !numbered) {
             // "after twenty-four counts"
             let tens = i > 1 && t[i - 1].sign('-') && t[i - 1].gap == 0;
             let n = if tens { super::head::number(t, i - 2).map_or(n, |(whole, _)| whole) } else { n };
@@ -387,7 +389,7 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             let numbered = topic == Topic::Restart
                 && i > 0
                 && n >= 4
-                && lower(t[i - 1].span.of(text)) == "number"
+                && t[i - 1].span.of(text).eq_ignore_ascii_case("number")
                 && matches!(token.kind, Kind::Number(_));
             let count_before = numbered
                 || !changed
@@ -435,9 +437,9 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 && topic != Topic::Tag
                 && n >= 4
                 && !ordinal(token)
-                && (lower(t[i - 1].span.of(text)).starts_with("danc")
+                && (begins_with(t[i - 1].span.of(text), "danc")
                     || m.after_counts.is_none()
-                        && (lower(t[i - 1].span.of(text)) == "do" || t[i - 1].is(W::First))
+                        && (t[i - 1].span.of(text).eq_ignore_ascii_case("do") || t[i - 1].is(W::First))
                         && !t.get(i + 1).is_some_and(|t| t.is(W::OClock)))
             {
                 // "dance 16", "do 16", "do the first 10"
@@ -456,9 +458,20 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 i += 1;
             }
         } else if section_word(text, token)
-            && !from_again(text, t, i)
-            && let Some(n) = t.get(i + 1).and_then(|t| numeral(text, t))
+            && i > 0
+            && t[i - 1].is(W::In)
+            && m.after_counts.is_some()
+            && topic == Topic::Restart
         {
+            // "Dance 28 counts only. In row 4 keep the rock": what is danced there otherwise.
+            i += 2;
+            continue;
+        } else if section_word(text, token)
+            && !from_again(text, t, i)
+            && let sign = usize::from(t.get(i + 1).is_some_and(|t| t.sign('#')))
+            && let Some(n) = t.get(i + 1 + sign).and_then(|t| numeral(text, t))
+        {
+            i += sign;
             // "leave out sections 3 and 4"
             let left_out = t[i.saturating_sub(2)..i].iter().any(|t| {
                 let word = lower(t.span.of(text));
@@ -490,8 +503,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                         break;
                     }
                     m.after_section = Some(n.max(m.after_section.unwrap_or(0)));
-                } else if !(matches!(next.kind, Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')'))
-                    || section_word(text, next) && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
+                } else if !(matches!(
+                    next.kind,
+                    Kind::W(W::And | W::To) | Kind::Sign(',' | '-' | '(' | ')' | '#')
+                ) || section_word(text, next)
+                    && t.get(j + 1).is_some_and(|t| numeral(text, t).is_some()))
                 {
                     break;
                 }
@@ -504,10 +520,11 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             && (i > 0
                 && (t[i - 1].is(W::Make) || t[i - 1].is(W::And) || t[i - 1].is(W::To) || t[i - 1].sign('(')))
         {
-            // "Dance A and B", "dance (i) to (iv)"
+            // "Dance A and B", "dance (i) to (iv)"; not "leave out C and D"
             let letter = word.len() == 1
                 && token.span.of(text).chars().all(|c| c.is_ascii_uppercase() && c != 'R' && c != 'L');
-            if (letter || roman_sign(text, t, i))
+            let out = t[i.saturating_sub(3)..i].iter().any(|t| t.is(W::Out));
+            if (letter && !out || roman_sign(text, t, i))
                 && let Some(n) = numeral(text, token)
             {
                 let mut last = n;
@@ -577,7 +594,22 @@ pub(super) fn section_word(text: &str, t: &Token) -> bool {
         || t.is(W::Set)
         || matches!(
             word.as_str(),
-            "set" | "sets" | "s" | "block" | "blocks" | "blok" | "eights" | "eight" | "line" | "lines"
+            "set"
+                | "sets"
+                | "s"
+                | "block"
+                | "blocks"
+                | "blok"
+                | "eights"
+                | "eight"
+                | "line"
+                | "lines"
+                | "group"
+                | "groups"
+                | "row"
+                | "rows"
+                | "page"
+                | "pages"
         )
         || super::labels::piece_word(&word)
 }

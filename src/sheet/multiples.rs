@@ -5,7 +5,7 @@ use super::Chunk;
 use super::mentions::value;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::{Span, is_among};
+use crate::text::{Span, among};
 
 /// What is to be danced several times: how often, where that is said, and the words that it is said of.
 struct Multiple {
@@ -19,7 +19,7 @@ struct Multiple {
 
 /// Whether "x" stands here as "times", before a bracket or the name of a figure: "2 x (...)", "2 x R Monterey 1/2 R".
 pub(super) fn crosses(text: &str, t: &[Token], at: usize) -> bool {
-    let sign = |t: &Token| t.sign('*') || is_among(t.span.of(text), &["x", "\u{d7}"]);
+    let sign = |t: &Token| t.sign('*') || t.span.is_among(text, among!["x", "\u{d7}"]);
     if !t.get(at).is_some_and(sign) {
         return false;
     }
@@ -98,7 +98,7 @@ pub(super) fn behind(text: &str, tokens: &mut Vec<Token>, chunk: &mut Chunk) {
 }
 
 fn is_each(text: &str, t: &Token) -> bool {
-    is_among(t.span.of(text), &["each", "every"])
+    t.span.is_among(text, among!["each", "every"])
 }
 
 /// "1/4 L each", "turning 1/8 R each step": the turn that each step of a row makes.

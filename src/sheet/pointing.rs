@@ -14,7 +14,7 @@ use super::labels::{placed, section_word};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::dance::Foot;
-use crate::text::{begins_with, is_among};
+use crate::text::{Among, among, begins_with};
 
 /// How many small words may stand between a word of repeating and its target: "the same steps as those in section 1".
 const NEAR: usize = 7;
@@ -149,7 +149,7 @@ const LONGEST: usize = 240;
 const SWAPS: &[&str] = &["mirror", "symmetr", "revers", "swap", "opposit", "inver", "spiegel"];
 
 /// Words that open what is danced otherwise.
-const CHANGES: &[&str] = &[
+const CHANGES: &Among = among![
     "adding",
     "but",
     "change",
@@ -167,7 +167,7 @@ const CHANGES: &[&str] = &[
 ];
 
 /// Words that liken, beside "as" and "like".
-const LIKENING: &[&str] = &[
+const LIKENING: &Among = among![
     "copy",
     "copies",
     "dancing",
@@ -187,7 +187,7 @@ const LIKENING: &[&str] = &[
 ];
 
 /// Words for all that was danced before, and for the way in which it is danced again.
-const ALL: &[&str] = &[
+const ALL: &Among = among![
     "above",
     "all",
     "but",
@@ -219,8 +219,8 @@ impl Words<'_> {
         self.t.get(k).map_or("", |t| t.span.of(self.text))
     }
 
-    fn among(&self, k: usize, words: &[&str]) -> bool {
-        self.t.get(k).is_some_and(|_| is_among(self.word(k), words))
+    fn among(&self, k: usize, words: &Among) -> bool {
+        self.t.get(k).is_some_and(|t| t.span.is_among(self.text, words))
     }
 
     fn is(&self, k: usize, w: W) -> bool {
@@ -240,6 +240,7 @@ impl Words<'_> {
         match self.t[k].kind {
             Kind::Number(_) => true,
             Kind::W(W::Again | W::Same | W::Repeat) => true,
+            Kind::Sign(_) | Kind::Feet | Kind::Fraction(_) => false,
             _ => placed(self.text, &self.t[k]).is_some() || section_word(self.text, &self.t[k]),
         }
     }
@@ -320,7 +321,7 @@ impl Words<'_> {
         let Some((target, at, end)) = (from..limit).find_map(found) else {
             return self.all_before(from, limit).then_some((Target::default(), from, from, false));
         };
-        let is = self.among(end, &["is", "are"]);
+        let is = self.among(end, among!["is", "are"]);
         if is && let Some(other) = (end + 1..limit.min(end + 1 + NEAR)).find_map(found) {
             // "Section 2 is section 1 on the other foot"
             return Some((other.0, other.1, other.2, false));
@@ -342,7 +343,8 @@ impl Words<'_> {
     fn all_before(&self, from: usize, limit: usize) -> bool {
         let mut again = false;
         let small = (from..limit).all(|k| {
-            again |= matches!(self.t[k].kind, Kind::W(W::Same | W::Again | W::Repeat)) || self.swaps(k);
+            again =
+                again || matches!(self.t[k].kind, Kind::W(W::Same | W::Again | W::Repeat)) || self.swaps(k);
             match self.t[k].kind {
                 Kind::Sign(_)
                 | Kind::W(
@@ -383,11 +385,12 @@ impl Words<'_> {
     fn says_before(&self, k: usize) -> bool {
         match self.t[k].kind {
             Kind::W(W::Repeat | W::Same) => true,
-            Kind::W(W::Make) => self.among(k, &["do", "does", "doing", "dance", "danced", "use"]),
+            Kind::W(W::Make) => self.among(k, among!["do", "does", "doing", "dance", "danced", "use"]),
             Kind::W(W::Other) => self.mirrors(k),
-            Kind::Sign('=') => true,
+            Kind::Sign(c) => c == '=',
+            Kind::Number(_) | Kind::Feet | Kind::Fraction(_) => false,
             // "It is section 1"
-            _ if self.among(k, &["is"]) => self.target(k + 1).is_some(),
+            _ if self.among(k, among!["is"]) => self.target(k + 1).is_some(),
             _ => self.among(k, LIKE) || self.among(k, LIKENING),
         }
     }
@@ -400,7 +403,9 @@ impl Words<'_> {
             Kind::W(W::Times) => k > 0 && (matches!(self.t[k - 1].kind, Kind::W(W::Second | W::More))),
             Kind::W(W::Other) => self.mirrors(k),
             Kind::W(W::Repeat | W::Same) => true,
-            _ => self.swaps(k) || self.among(k, &["identical", "identically", "comes", "come", "returns"]),
+            _ => {
+                self.swaps(k) || self.among(k, among!["identical", "identically", "comes", "come", "returns"])
+            }
         }
     }
 
@@ -481,8 +486,8 @@ impl Words<'_> {
 
     /// The count up to which it is danced: "as section 1 up to count 6".
     fn up_to(&self, from: usize, to: usize) -> Option<i32> {
-        let k =
-            (from..to.min(from + 4)).find(|k| self.is(*k, W::To) || self.among(*k, &["until", "till"]))?;
+        let k = (from..to.min(from + 4))
+            .find(|k| self.is(*k, W::To) || self.among(*k, among!["until", "till"]))?;
         match self.t.get(k + 1 + usize::from(self.is(k + 1, W::Count)))?.kind {
             Kind::Number(n) => i32::try_from(n).ok(),
             _ => None,
@@ -508,14 +513,16 @@ impl Words<'_> {
 
     /// Whether a word says that the feet change places.
     fn swaps(&self, k: usize) -> bool {
-        SWAPS.iter().any(|w| begins_with(self.word(k), w))
+        let word = self.word(k);
+        word.starts_with(['m', 's', 'r', 'o', 'i', 'M', 'S', 'R', 'O', 'I'])
+            && SWAPS.iter().any(|w| begins_with(word, w))
     }
 
     /// Whether "other" at a token speaks of feet or sides.
     fn mirrors(&self, k: usize) -> bool {
         let noun = |k: usize| {
             matches!(self.t.get(k).map(|t| t.kind), Some(Kind::W(W::Foot | W::Feet | W::Side | W::Footwork)))
-                || self.among(k, &["way", "leg", "legs", "direction", "hand"])
+                || self.among(k, among!["way", "leg", "legs", "direction", "hand"])
         };
         self.swaps(k) || self.is(k, W::Other) && (noun(k + 1) || noun(k + 2))
     }
@@ -537,8 +544,10 @@ impl Words<'_> {
             && toward.is_none()
             && out.told == 0
         {
-            let way =
-                (from..*k).rev().take(2).any(|k| self.is(k, W::To) || self.among(k, &["going", "moving"]));
+            let way = (from..*k)
+                .rev()
+                .take(2)
+                .any(|k| self.is(k, W::To) || self.among(k, among!["going", "moving"]));
             let alone = sides.len() == 1 && to - from <= 3;
             if way || alone || self.is(k + 1, W::Side) {
                 *toward = Some(*foot);

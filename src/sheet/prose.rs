@@ -16,7 +16,7 @@ use super::table::Told;
 use super::unwrap::hangs;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
-use crate::text::{Span, is_among};
+use crate::text::{Span, among};
 use crate::time::Ticks;
 
 /// Lines of a block shorter than this were ended on purpose.
@@ -347,7 +347,7 @@ fn put(text: &str, line: &Line, heading: Option<(Label, Vec<Token>)>, from: usiz
 
 /// "And on 7&8 one more": words that only dance the step before once more.
 fn again_only(text: &str, words: &[Token]) -> bool {
-    let one = |t: &Token| is_among(t.span.of(text), &["one", "another"]);
+    let one = |t: &Token| t.span.is_among(text, among!["one", "another"]);
     let again =
         |t: &Token| matches!(t.kind, Kind::W(W::Again | W::More | W::Same | W::Repeat | W::Twice | W::Once));
     let small = |t: &Token| {

@@ -4,7 +4,7 @@ use super::counts::{half_sign, mark, named_half, sub_sign};
 use super::labels::ordinal;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
-use crate::text::{is_among, lower};
+use crate::text::{among, lower};
 
 /// A count mark among the words of a sentence.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,6 +29,9 @@ impl Spoken {
     /// The mark as it leads a line. "On three and four" are two counts, unless three things are done on them; where the
     /// writer has the sign for half-counts, the word only joins.
     pub(super) fn tokens(&self, text: &str, words: &[Token], signs: bool) -> Vec<Token> {
+        // "..., the weight stays on the right" tells of no other step.
+        let said = words.split(|t| t.sign(',')).take_while(|c| !c.iter().any(|t| t.is(W::Weight)));
+        let words = &words[..said.map(|c| c.len() + 1).sum::<usize>().min(words.len())];
         let three = || {
             let feet =
                 words.iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count();
@@ -128,8 +131,7 @@ fn value(text: &str, t: &Token) -> Option<u32> {
 }
 
 fn beat(text: &str, t: &Token) -> bool {
-    t.is(W::Count)
-        || matches!(lower(t.span.of(text)).as_str(), "beat" | "beats" | "beat," | "times" | "tempo")
+    t.is(W::Count) || t.span.is_among(text, among!["beat", "beats", "beat,", "times", "tempo"])
 }
 
 /// A row of counts from a token on: its tokens in the usual manner, its first and last count, where it ends, and
@@ -192,15 +194,20 @@ fn row(text: &str, t: &[Token], from: usize) -> Option<(Vec<Token>, i32, i32, us
     Some((marks, i32::try_from(first).ok()?, i32::try_from(n).ok()?, i, loose))
 }
 
-/// The counts in words that lead a line up to a colon, in the usual manner, and where they end: "Three and four:".
+/// The counts in words that lead a line up to a colon or a dash, in the usual manner, and where they end: "Three and
+/// four:", "and - ".
 pub(super) fn leading(text: &str, t: &[Token], first: usize) -> Option<(Vec<Token>, usize)> {
     if matches!(t.get(first)?.kind, Kind::Number(_)) {
         return None;
     }
+    let hands_over = |k: usize| t.get(k).is_some_and(|t| t.sign(':') || t.sign('-') && t.gap > 0);
     // "And eight:" is the half-count before it and the count.
     let and = usize::from(t[first].is(W::And));
+    if and > 0 && hands_over(first + 1) {
+        return Some((vec![t[first]], first + 1));
+    }
     let (mut marks, from, last, to, loose) = row(text, t, first + and)?;
-    if !t.get(to)?.sign(':') || last > 8 {
+    if !hands_over(to) || last > 8 {
         return None;
     }
     if and > 0 {
@@ -221,7 +228,7 @@ fn parts(t: Option<&Token>) -> bool {
 
 /// Whether a word behind counts tells of them: "... is a shuffle", "... you rock", "... we walk".
 fn told_of(text: &str, t: &Token) -> bool {
-    is_among(t.span.of(text), &["is", "are", "it's", "you", "we", "i", "he", "she", "they", "makes", "make"])
+    t.span.is_among(text, among!["is", "are", "it's", "you", "we", "i", "he", "she", "they", "makes", "make"])
         || matches!(t.kind, Kind::Name(_))
 }
 
@@ -268,7 +275,7 @@ fn several_of(text: &str, t: &[Token], to: usize) -> bool {
 /// "Count one of the next wall", "1 of the following eight": a count of what comes behind.
 fn of_next(text: &str, t: &[Token], to: usize) -> bool {
     t.get(to).is_some_and(|t| t.is(W::Of))
-        && t[to + 1..].iter().take(2).any(|t| matches!(&*lower(t.span.of(text)), "next" | "following"))
+        && t[to + 1..].iter().take(2).any(|t| t.span.is_among(text, among!["next", "following"]))
 }
 
 /// "Do counts 1 to 4 again", "repeat counts 1 to 4": the counts of what is danced once more.
@@ -391,7 +398,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
     }
     // "The first two counts are a rock", "for the next four counts"
     let nth =
-        |t: &Token| t.is(W::First) || is_among(t.span.of(text), &["next", "following", "last", "final"]);
+        |t: &Token| t.is(W::First) || t.span.is_among(text, among!["next", "following", "last", "final"]);
     if t.get(k).is_some_and(nth)
         && t.get(k + 2).is_some_and(|t| beat(text, t))
         && let Some(n) = t.get(k + 1).and_then(|t| value(text, t)).filter(|n| (2..=4).contains(n))
@@ -499,7 +506,7 @@ fn one(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<Spoken> {
         return half(i, i, i + 1, false);
     }
     // "A turning section, this one."
-    if before.is_some_and(|t| is_among(t.span.of(text), &["this", "that", "which", "the", "each", "every"]))
+    if before.is_some_and(|t| t.span.is_among(text, among!["this", "that", "which", "the", "each", "every"]))
         && t[i].span.of(text).eq_ignore_ascii_case("one")
         && !t.get(i + 1).is_some_and(|t| t.sign(',') || t.sign('-'))
     {

@@ -42,7 +42,7 @@ use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts};
 use super::{Chunk, OwnFigure, PartText, SectionText, Sheet, Slots};
 use crate::dance::PartKind;
-use crate::text::{Span, lower, mentions};
+use crate::text::{Span, mentions};
 
 /// What a line is for.
 #[derive(Debug, Clone, PartialEq)]

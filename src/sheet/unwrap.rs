@@ -15,13 +15,12 @@ const SHORT: usize = 45;
 const SLACK: usize = 8;
 
 /// The bytes of each line, where lines that only were too long for the page are one.
-pub(super) fn lines(text: &str) -> Vec<Range<usize>> {
-    let raw = raw(text);
-    let sentences = sentences(text, &raw);
+pub(super) fn lines(text: &str, raw: &[Range<usize>]) -> Vec<Range<usize>> {
+    let sentences = sentences(text, raw);
     let mut out: Vec<Range<usize>> = Vec::with_capacity(raw.len());
     let mut i = 0;
     while i < raw.len() {
-        let mut end = hanging(text, &raw, i);
+        let mut end = hanging(text, raw, i);
         if end > i + 1 {
             out.push(raw[i].start..raw[end - 1].end);
             i = end;
@@ -199,6 +198,11 @@ fn row(line: &str) -> bool {
         && rest.trim_start().starts_with(char::is_uppercase)
 }
 
+/// Whether a word is the letter of a list: "b.", "c)".
+fn lettered(word: &str) -> bool {
+    matches!(word.as_bytes(), [b'a'..=b'h', b'.' | b')'])
+}
+
 /// Whether a line may go on from the one before: plain words from its edge on, no mark, label or bullet.
 fn goes_on(before: &str, line: &str) -> bool {
     let words = line.trim_end();
@@ -214,6 +218,7 @@ fn goes_on(before: &str, line: &str) -> bool {
             && words.starts_with(|c: char| {
                 c.is_alphabetic() || matches!(c, '"' | '\'' | '“' | '(' | '¼' | '½' | '¾')
             })
+            && !lettered(first)
             && (!first.ends_with(':')
                 || first.starts_with(char::is_lowercase)
                     && before.trim_end().ends_with(char::is_alphabetic)
@@ -351,7 +356,7 @@ mod tests {
     use super::*;
 
     fn cut(text: &str) -> Vec<&str> {
-        lines(text).into_iter().map(|r| &text[r]).collect()
+        lines(text, &raw(text)).into_iter().map(|r| &text[r]).collect()
     }
 
     #[test]

@@ -141,7 +141,7 @@ vocabulary! {
     WeightOnL: "wol";
     WeightOnR: "wor";
     Take: "take" "takes" "taking" "taken" "took" "put" "puts" "putting" "transfert" "get" "gets" "carry" "carries" "bears";
-    Keep: "keep" "keeps" "keeping" "stay" "stays" "staying" "kept" "remain" "remains" "still";
+    Keep: "keep" "keeps" "keeping" "stay" "stays" "staying" "kept" "remain" "remains" "still" "leave" "leaves" "leaving";
     End: "end" "ends" "ending" "ended" "finish" "finishes" "finishing" "finale";
     No: "no" "not" "non" "without" "don't" "dont" "never" "w/o" "none" "doesn't" "any";
     // Small words.
@@ -186,7 +186,7 @@ vocabulary! {
     Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs" "rst";
     After: "after" "aft" "aftr";
     Before: "before";
-    OClock: "o'clock" "oclock" "hrs" "uhr";
+    OClock: "o'clock" "oclock" "o'c" "o'clk" "hrs" "uhr";
     Option: "option" "options" "optional" "optionally" "alternative" "alternatively" "variation" "easier" "harder" "easy" "styling" "style" "tip:" "hint";
     Note: "note" "notes" "nb" "ps" "remember" "reminder";
     Music: "music" "song" "track" "tune" "musik";

@@ -3,7 +3,7 @@
 use super::glued;
 use super::vocabulary::{Vocabulary, W, Word};
 use crate::floor::Heading;
-use crate::text::{Span, is_among};
+use crate::text::{Among, Span, among, is_among};
 
 pub use super::classes::acts;
 
@@ -43,15 +43,17 @@ pub struct Token {
 
 impl Token {
     /// Whether it is this word of the grammar.
+    #[inline]
     #[must_use]
     pub fn is(&self, w: W) -> bool {
-        self.kind == Kind::W(w)
+        matches!(self.kind, Kind::W(own) if own == w)
     }
 
     /// Whether it is this sign.
+    #[inline]
     #[must_use]
     pub fn sign(&self, c: char) -> bool {
-        self.kind == Kind::Sign(c)
+        matches!(self.kind, Kind::Sign(own) if own == c)
     }
 }
 
@@ -320,6 +322,13 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         // "On the eighth" is a count, "an eighth" and "the eighth of a turn" a share of one.
         let at_count = |out: &[Token]| matches!(out, [.., on, the] if on.is(W::On) && the.span.of(text).eq_ignore_ascii_case("the"));
         let kind = if kind == Kind::W(W::Eighth) && at_count(&out) { Kind::W(W::EighthTh) } else { kind };
+        // "Do it over", "do that over with the left"
+        let done = |out: &[Token]| {
+            matches!(out, [.., make, it] if make.is(W::Make)
+                && (it.is(W::It) || it.span.is_among(text, among!["that", "this", "all"])))
+        };
+        let over = kind == Kind::W(W::Across) && is_among(&text[start..r.at], among!["over"]) && done(&out);
+        let kind = if over { Kind::W(W::Again) } else { kind };
         // A mixed number such as 1 1/4 has swallowed the token before it.
         let (start, gap_here) = match (&kind, out.last()) {
             (Kind::Fraction(units), Some(last)) if *units > 48 && matches!(last.kind, Kind::Number(_)) => {
@@ -342,7 +351,7 @@ fn turns_round(text: &str, out: &mut [Token]) {
     let size = |t: &Token| matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half | W::Full));
     for k in 0..out.len().saturating_sub(1) {
         // "The whole time" is no turn.
-        if out[k].is(W::Full) && is_among(out[k + 1].span.of(text), &["time", "way", "dance", "section"]) {
+        if out[k].is(W::Full) && out[k + 1].span.is_among(text, among!["time", "way", "dance", "section"]) {
             out[k].kind = Kind::Unknown;
         }
         if k + 2 >= out.len() {
@@ -365,6 +374,9 @@ fn multiples(text: &str, out: &mut Vec<Token>) {
     let found: Vec<usize> = (0..out.len().saturating_sub(2))
         .filter(|k| matches!(out[*k].kind, Kind::Number(2..=8)) && x(&out[*k + 1]) && follows(&out[*k + 2]))
         .collect();
+    if found.is_empty() {
+        return;
+    }
     let mut at = found.iter().copied().peekable();
     for k in &found {
         if let Kind::Number(n) = out[*k].kind {
@@ -382,14 +394,34 @@ fn multiples(text: &str, out: &mut Vec<Token>) {
 
 /// "Stay there", "standing still", "do nothing", "don't move": a hold in so many words.
 fn stands_still(before: &str, word: &str) -> bool {
-    const STANDS: [&str; 10] =
-        ["stay", "stays", "staying", "stand", "stands", "standing", "keep", "keeps", "keeping", "remain"];
-    let among = |a: &[&str], b: &[&str]| is_among(before, a) && is_among(word, b);
-    among(&STANDS, &["put", "still", "motionless", "frozen"])
-        || among(&STANDS[..6], &["there"])
-        || among(&["do", "does", "doing"], &["nothing"])
-        || among(&["don't", "dont", "not", "without", "no"], &["move", "moving", "movement", "moves"])
-        || among(&["nothing"], &["happens", "moves"])
+    // Most words say nothing of the kind.
+    let still = among![
+        "put",
+        "still",
+        "motionless",
+        "frozen",
+        "there",
+        "nothing",
+        "move",
+        "moving",
+        "movement",
+        "moves",
+        "happens"
+    ];
+    if !is_among(word, still) {
+        return false;
+    }
+    let among = |a: &Among, b: &Among| is_among(before, a) && is_among(word, b);
+    let stands = || is_among(before, among!["stay", "stays", "staying", "stand", "stands", "standing"]);
+    let keeps = || is_among(before, among!["keep", "keeps", "keeping", "remain"]);
+    is_among(word, among!["put", "still", "motionless", "frozen"]) && (stands() || keeps())
+        || is_among(word, among!["there"]) && stands()
+        || among(among!["do", "does", "doing"], among!["nothing"])
+        || among(
+            among!["don't", "dont", "not", "without", "no"],
+            among!["move", "moving", "movement", "moves"],
+        )
+        || among(among!["nothing"], among!["happens", "moves"])
 }
 
 /// A number, a fraction, a clock, `2x`, an ordinal.

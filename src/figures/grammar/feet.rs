@@ -46,7 +46,11 @@ impl Scan<'_> {
                 }
                 return self.direction(foot);
             }
-            Waiting::Relation if self.w.foot.is_some() || self.spoken_of || self.side_is_other() => {
+            Waiting::Relation
+                if self.w.foot.is_some()
+                    || self.spoken_of
+                    || !self.related_ahead() && self.side_is_other() =>
+            {
                 self.waiting = Waiting::Nothing;
                 self.w.beside = Some(foot);
                 return self.accept(1);
@@ -94,8 +98,9 @@ impl Scan<'_> {
                 // "step right side" is foot and direction in one.
                 return self.direction(foot);
             }
-            // The weight is recovered onto a foot, to no side.
-            let foot_only = self.w.action == Some(Action::Recover) || self.feet_follow();
+            // The weight is recovered onto a foot, to no side; "cross right over left" names both feet.
+            let foot_only =
+                self.w.action == Some(Action::Recover) || self.feet_follow() || self.related_ahead();
             if self.w.action.is_some() && !foot_only && self.side_is_direction() {
                 return self.direction(foot);
             }
@@ -133,6 +138,13 @@ impl Scan<'_> {
             return self.turn_to(foot, 1);
         }
         false
+    }
+
+    /// Whether the next words tell where the foot at hand goes by the other one: "over left", "behind the left".
+    fn related_ahead(&self) -> bool {
+        let the = usize::from(self.peek_w(2) == Some(W::The));
+        matches!(self.peek_w(1), Some(W::Across | W::Behind | W::Beside))
+            && self.peek_w(2 + the).and_then(side_of).is_some()
     }
 
     /// Whether the next words are a foot or a leg as a whole, not its heel or toe.

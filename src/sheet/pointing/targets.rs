@@ -5,6 +5,7 @@ use super::super::labels::{placed, roman, section_word};
 use super::super::vocabulary::W;
 use super::super::words::Kind;
 use super::{Target, Words};
+use crate::text::among;
 
 /// The highest count and the highest number of a section that words may point at.
 pub(super) const MOST: u32 = 199;
@@ -16,7 +17,7 @@ impl Words<'_> {
     /// The number behind a sign or word that joins it to the number before: "1 - 8", "1 to 8", "steps 1 through 8".
     pub(super) fn joined(&self, k: usize) -> Option<u32> {
         let joins = matches!(self.t.get(k)?.kind, Kind::Sign('-' | '~' | '>') | Kind::W(W::To))
-            || self.among(k, &["through", "thru", "till", "bis", "a", "tot"]);
+            || self.among(k, among!["through", "thru", "till", "bis", "a", "tot"]);
         let before = matches!(self.t.get(k.checked_sub(1)?)?.kind, Kind::Number(_));
         match self.t.get(k + 1)?.kind {
             Kind::Number(n) if joins && before && n <= MOST => Some(n),
@@ -28,7 +29,7 @@ impl Words<'_> {
         let t = self.t.get(k)?;
         match t.kind {
             Kind::Number(n) => Some(n).filter(|n| *n <= MOST),
-            Kind::W(W::The) if self.among(k, &["one"]) => Some(1),
+            Kind::W(W::The) if self.among(k, among!["one"]) => Some(1),
             Kind::W(w) => cardinal(w).or_else(|| numeral(self.word(k))),
             _ => numeral(self.word(k)),
         }
@@ -49,13 +50,13 @@ impl Words<'_> {
             let counted = usize::from(self.is(k + 2, W::Count));
             return named.then_some(((n, n), k + 2 + counted));
         }
-        let letter = self.among(k, &["s"]) && self.t.get(k + 1).is_some_and(|t| t.gap == 0);
+        let letter = self.among(k, among!["s"]) && self.t.get(k + 1).is_some_and(|t| t.gap == 0);
         if !section_word(self.text, t) && !letter || matches!(t.kind, Kind::W(W::Eight)) {
             return None;
         }
         let mut at = k + 1;
         while self.t.get(at).is_some_and(|t| matches!(t.kind, Kind::Sign('.' | '#')))
-            || self.among(at, &["number", "no", "nr", "the"])
+            || self.among(at, among!["number", "no", "nr", "the"])
         {
             at += 1;
         }
@@ -80,8 +81,8 @@ impl Words<'_> {
 
     /// Counts that words name, and one past them: "counts 1-8", "steps 1 through 4", "9-16".
     pub(super) fn counts(&self, k: usize) -> Option<((i32, i32), usize)> {
-        let named = self.is(k, W::Count) || self.among(k, &["steps", "step"]);
         let open = self.t.get(k).is_some_and(|t| matches!(t.kind, Kind::Sign('(' | '[')));
+        let named = self.is(k, W::Count) || self.is(k, W::Step) && self.among(k, among!["steps", "step"]);
         let at = k + usize::from(named || open);
         let Kind::Number(a) = self.t.get(at)?.kind else { return None };
         let b = self
@@ -97,9 +98,12 @@ impl Words<'_> {
 
     /// So many counts from one end: "the first 16 counts", "the last four counts of section 2".
     fn end_counts(&self, k: usize) -> Option<((i32, i32), usize)> {
-        let n = self.number(k + 1).filter(|n| *n >= 2)?;
-        let n = i32::try_from(n).ok().filter(|_| self.is(k + 2, W::Count))?;
-        match placed(self.text, self.t.get(k)?)? {
+        if !self.is(k + 2, W::Count) {
+            return None;
+        }
+        let end = placed(self.text, self.t.get(k)?)?;
+        let n = i32::try_from(self.number(k + 1).filter(|n| *n >= 2)?).ok()?;
+        match end {
             1 => Some(((1, n), k + 3)),
             LAST => Some(((-n, -1), k + 3)),
             _ => None,
@@ -110,19 +114,24 @@ impl Words<'_> {
     fn before(&self, k: usize) -> Option<usize> {
         let noun =
             |k: usize| self.t.get(k).is_some_and(|t| section_word(self.text, t) || t.kind == Kind::Number(8));
-        if self.among(k, &["previous", "preceding", "last", "above"]) && noun(k + 1) {
+        if self.among(k, among!["previous", "preceding", "last", "above"]) && noun(k + 1) {
             return Some(k + 2 + usize::from(self.is(k + 2, W::Count)));
         }
-        let behind = self.among(k + 1, &["above", "before"]);
-        (noun(k) && behind && self.is(k, W::Section)).then_some(k + 2)
+        let behind = self.is(k, W::Section) && self.among(k + 1, among!["above", "before"]);
+        (behind && noun(k)).then_some(k + 2)
     }
 
     /// What words from a token on point at, and one past them.
     pub(super) fn target(&self, k: usize) -> Option<(Target, usize)> {
+        match self.t.get(k)?.kind {
+            Kind::Sign('(' | '[') | Kind::Number(_) | Kind::W(_) | Kind::Name(_) | Kind::Unknown => {}
+            _ => return None,
+        }
         let section_of = |k: usize| {
             let small = |k: &usize| {
                 self.t.get(*k).is_some_and(|t| {
-                    matches!(t.kind, Kind::W(W::Of | W::From | W::In | W::The)) && !self.among(*k, &["one"])
+                    matches!(t.kind, Kind::W(W::Of | W::From | W::In | W::The))
+                        && !self.among(*k, among!["one"])
                 })
             };
             let n = (k..k + 3).take_while(small).count();
@@ -156,12 +165,12 @@ impl Words<'_> {
     pub(super) fn bare_number(&self, k: usize, at: usize) -> Option<(Target, usize)> {
         let likens = self.among(k, LIKE) || self.t[k].sign('=');
         let noun = (k + 1..at).all(|k| {
-            self.among(k, &["no", "nr", "number"]) || matches!(self.t[k].kind, Kind::Sign('.' | '#'))
+            self.among(k, among!["no", "nr", "number"]) || matches!(self.t[k].kind, Kind::Sign('.' | '#'))
         });
         let Kind::Number(n @ 1..=16) = self.t.get(at)?.kind else { return None };
         let over =
             self.t.get(at + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';' | '(' | ')')))
-                || self.among(at + 1, &["but", "with", "on"]);
+                || self.among(at + 1, among!["but", "with", "on"]);
         let sections = Some((n, n)).filter(|_| over && likens && noun);
         sections.map(|sections| (Target { sections: Some(sections), range: None }, at + 1))
     }

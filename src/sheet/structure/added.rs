@@ -4,7 +4,8 @@
 use super::super::counts::counts_behind;
 use super::super::mentions::{numeral, ordinal, section_word, value, wall_word};
 use super::wording::{from_the_top, has, inline_start, once_more};
-use super::{Build, Chunk, Kind, PartKind, SectionText, Slots, Span, Token, Topic, W, lower};
+use super::{Build, Chunk, Kind, PartKind, SectionText, Slots, Span, Token, Topic, W};
+use crate::text::among;
 use crate::time::Ticks;
 
 /// Words that a place in the song may hold besides its number.
@@ -32,8 +33,7 @@ fn behind_repetition(text: &str, t: &[Token]) -> Option<usize> {
     };
     let finished = |k: usize| {
         t[k..t.len().min(k + 3)].iter().any(|t| {
-            t.is(W::End)
-                || matches!(&*lower(t.span.of(text)), "done" | "over" | "finished" | "complete" | "completed")
+            t.is(W::End) || t.span.is_among(text, among!["done", "over", "finished", "complete", "completed"])
         })
     };
     (0..t.len()).find_map(|k| match t[k].kind {
@@ -55,8 +55,7 @@ fn spare(text: &str, t: &[Token]) -> bool {
     };
     (1..t.len())
         .any(|k| counts_behind(text, &t[k]) && value(&t[k - 1]).is_some() && !(k > 1 && of_dance(&t[k - 2])))
-        || t.iter()
-            .any(|t| matches!(&*lower(t.span.of(text)), "extra" | "spare" | "additional" | "added" | "add"))
+        || t.iter().any(|t| t.span.is_among(text, among!["extra", "spare", "additional", "added", "add"]))
 }
 
 /// Whether a line tells of steps that are danced when a repetition is over.

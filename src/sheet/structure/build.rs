@@ -1,7 +1,7 @@
 //! Puts the lines together in order: parts, sections, chunks.
 
 use super::super::counts::MOST;
-use super::super::marks::Placed;
+use super::super::marks::{Placed, reached};
 use super::manner::in_three;
 use super::named::{
     announced_end, bars_named, bracket_end, first_faces, part_faces, quoted_end, tells_steps,
@@ -238,7 +238,9 @@ impl Build<'_, '_> {
         if alone || self.r.manner.bars {
             return true;
         }
-        let own = marks(self.r.text, line, l.to, false);
+        // "A.  (12)  1-3  left forward": behind the length of the section.
+        let from = bracket_end(&line.tokens, l.to).unwrap_or(l.to);
+        let own = marks(self.r.text, line, from, false);
         if own.first().is_some_and(|p| !p.behind) {
             return true;
         }
@@ -267,6 +269,7 @@ impl Build<'_, '_> {
         {
             return true;
         }
+        let end = reached(&own);
         let (Some(own), Some(j)) = (own.last(), next) else { return false };
         let below = marks(self.r.text, &self.r.lines[j], self.r.lines[j].first, false);
         if own.behind && !own.total && feet >= 2 && below.is_empty() && !line.capitals {
@@ -290,7 +293,7 @@ impl Build<'_, '_> {
         let from = self.r.lines[j].first;
         let after = marks(self.r.text, &self.r.lines[j], from, false);
         // "shuffle (3&4)" above "rock, recover, shuffle (7&8)" leaves out the marks of the plain counts.
-        after.first().is_some_and(|p| (1..=4).contains(&(p.mark.first() - own.mark.last())))
+        after.first().zip(end).is_some_and(|(p, end)| (1..=4).contains(&(p.mark.first() - end)))
     }
 
     pub(super) fn heading(&mut self, line: &Line, l: Option<&Label>, phrased: bool, inline: bool) {
@@ -495,7 +498,7 @@ impl Build<'_, '_> {
                 self.open_tag(topic, &t, span);
             }
         }
-        let first = line.leading(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
+        let first = line.led(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
         let behind = self.r.manner.behind >= self.r.manner.leading;
         // "To finish, on 1 step forward": a paragraph whose counts begin again.
         let prose = || {

@@ -2,9 +2,9 @@
 
 use super::added;
 use super::wording::{begins_again, from_the_top, has, inline_start, names_wall};
-use super::{Kind, Label, Reading, Token, Topic, W, acts, lower};
+use super::{Kind, Label, Reading, Token, Topic, W, acts};
 use crate::sheet::mentions::value;
-use crate::text::is_among;
+use crate::text::{among, lower};
 
 /// So many lines below its sign a note is looked for.
 const NOTE_NEAR: usize = 120;
@@ -75,7 +75,7 @@ impl Reading<'_> {
             t[k].is(W::Count)
                 && k > 0
                 && (t[k - 1].is(W::More)
-                    || matches!(&*lower(t[k - 1].span.of(self.text)), "spare" | "extra" | "additional")
+                    || t[k - 1].span.is_among(self.text, among!["spare", "extra", "additional"])
                     || t.get(k + 1).is_some_and(|t| self.left_over(t))
                     || t.get(k + 1).is_some_and(|t| t.is(W::To))
                         && t.get(k + 2).is_some_and(|t| self.left_over(t)))
@@ -85,7 +85,7 @@ impl Reading<'_> {
             return Some(Topic::Tag);
         }
         // "EXTRA BIT (V-step, 4 counts) after wall 2, ... then start over"
-        let more = |t: &Token| is_among(t.span.of(self.text), &["extra", "extras", "bonus", "added"]);
+        let more = |t: &Token| t.span.is_among(self.text, among!["extra", "extras", "bonus", "added"]);
         if (has(t, W::Tag) || early.iter().take(2).any(more) && around) && !self.lead[i] && wall() {
             return Some(Topic::Tag);
         }
@@ -101,7 +101,7 @@ impl Reading<'_> {
             return Some(Topic::Tag);
         }
         // "At the end of the 3rd wall stomp R, stomp L = 2 extra, then carry on from the top"
-        let extra = t.iter().any(|t| lower(t.span.of(self.text)) == "extra");
+        let extra = t.iter().any(|t| t.span.of(self.text).eq_ignore_ascii_case("extra"));
         if extra && has(t, W::Wall) && has(t, W::End) && !has(t, W::Restart) && !self.lead[i] {
             return Some(Topic::Tag);
         }
@@ -109,6 +109,14 @@ impl Reading<'_> {
         let of_wall = has(early, W::Wall)
             && early.iter().any(|t| value(t).is_some())
             && (has(t, W::Restart) || begins_again(self.text, t));
+        // "EXTRA BIT (6) at the end of walls 2 and 4"
+        if has(t, W::Wall)
+            && (has(t, W::End) || early.iter().any(|t| t.is(W::After)))
+            && !self.lead[i]
+            && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
+        {
+            return Some(Topic::Tag);
+        }
         let again = !self.lead[i] && (!self.behind[i] || of_wall);
         if again && (has(t, W::Restart) || from_the_top(self.text, t)) && wall() {
             return Some(Topic::Restart);
@@ -119,14 +127,6 @@ impl Reading<'_> {
             has(&t[..k], W::Wall) && t[k..].iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))
         });
         if told && !self.lead[i] && early.first().is_some_and(|t| t.is(W::After)) {
-            return Some(Topic::Tag);
-        }
-        // "EXTRA BIT (6) at the end of walls 2 and 4"
-        if has(t, W::Wall)
-            && (has(t, W::End) || early.iter().any(|t| t.is(W::After)))
-            && !self.lead[i]
-            && t.iter().any(|t| matches!(lower(t.span.of(self.text)).as_str(), "extra" | "add" | "added"))
-        {
             return Some(Topic::Tag);
         }
         if self.added(i, early) {
@@ -142,10 +142,7 @@ impl Reading<'_> {
 
     /// "Six beats left over", "six beats to fill": counts that the dance does not have.
     fn left_over(&self, t: &Token) -> bool {
-        matches!(
-            &*lower(t.span.of(self.text)),
-            "spare" | "extra" | "over" | "fill" | "add" | "kill" | "bridge"
-        )
+        t.span.is_among(self.text, among!["spare", "extra", "over", "fill", "add", "kill", "bridge"])
     }
 
     /// "#2 wall 4: see below" among the steps and "#2 Wall 4 begins at 6:00. Dance sections 1 to 3 ..., restart" at the
@@ -188,7 +185,7 @@ impl Reading<'_> {
     fn closing(&self, t: &[Token], from: usize) -> bool {
         let leads = |t: &Token| {
             matches!(t.kind, Kind::W(W::The | W::To | W::For | W::Long | W::Option))
-                || matches!(lower(t.span.of(self.text)).as_str(), "grand" | "suggested" | "possible")
+                || t.span.is_among(self.text, among!["grand", "suggested", "possible"])
         };
         let lead = t[from.min(t.len())..].iter().take(2).take_while(|t| leads(t)).count();
         let at = from + lead;

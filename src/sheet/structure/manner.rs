@@ -2,9 +2,10 @@
 
 use super::order::order_lines;
 use super::wording::{bracketed, doing, head_like, section_named};
-use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, lower, marks, roman};
+use super::{Kind, Label, Line, Reading, Token, Told, W, cardinal, marks, roman};
 use crate::sheet::classes::likens;
 use crate::sheet::pointing::{Target, points};
+use crate::text::lower;
 
 /// Whether the sheet says that its bars have three counts: "waltz", "3/4".
 pub(super) fn in_three(text: &str, lines: &[Line]) -> bool {
@@ -34,7 +35,7 @@ impl Reading<'_> {
             let counts = self.next_full(i).filter(|j| {
                 let below = &self.lines[*j];
                 matches!(below.tokens.get(below.first).map(|t| t.kind), Some(Kind::Number(_)))
-                    && below.leading(self.text).is_some_and(|m| u32::try_from(m.first()) != Ok(n + 1))
+                    && below.led(self.text).is_some_and(|m| u32::try_from(m.first()) != Ok(n + 1))
             });
             if counts.is_none() || u32::try_from(found.len() + 1) != Ok(n) {
                 return;
@@ -110,13 +111,13 @@ impl Reading<'_> {
             let Some(n) = plain.and_then(|l| l.number) else { return false };
             // "4  Kick L" below "1-3  Walk R, L, R", too.
             let above = (0..i).rev().find(|j| !self.lines[*j].empty());
-            let after = above.and_then(|j| self.lines[j].leading(self.text)).is_some_and(|m| {
+            let after = above.and_then(|j| self.lines[j].led(self.text)).is_some_and(|m| {
                 m.ticks.len() >= 2 && m.ticks.len() <= 4 && u32::try_from(m.last() + 1) == Ok(n) && n < 8
             });
             after
                 || self
                     .next_full(i)
-                    .and_then(|j| self.lines[j].leading(self.text))
+                    .and_then(|j| self.lines[j].led(self.text))
                     .is_some_and(|m| m.ticks.len() >= 2 && !m.range && u32::try_from(m.first()) == Ok(n + 1))
         });
         self.manner.numbers_are_counts &= !rows;
@@ -132,7 +133,7 @@ impl Reading<'_> {
             let numbered_section = self.labels[i]
                 .as_ref()
                 .is_some_and(|l| l.range.is_none() && (l.certain || !self.manner.numbers_are_counts));
-            if !numbered_section && let Some(m) = line.leading(self.text) {
+            if !numbered_section && let Some(m) = line.led(self.text) {
                 let rest = &line.tokens[m.to.min(line.tokens.len())..];
                 let whole = self.labels[i].as_ref().is_some_and(|l| l.range.is_some());
                 // "Counts 1-8 again" points at these counts.
@@ -176,7 +177,7 @@ impl Reading<'_> {
         }
     }
 
-    /// Lines that begin with A, B, C ... or a), b), c) ... in order are labelled so, even without a sign behind a capital.
+    /// Lines that begin with A, B, C ... or a), b), c), "a. Hooks" ... in order are labelled so, even without a sign behind a capital.
     pub(super) fn letters(&mut self) {
         let mut lettered: Vec<(usize, char, usize)> = self
             .lines
@@ -196,7 +197,10 @@ impl Reading<'_> {
             let small = |(i, l): (usize, &Line)| {
                 let word = l.tokens.get(l.first)?.span.of(self.text);
                 let c = word.chars().next().filter(|c| word.len() == 1 && ('a'..='h').contains(c))?;
-                l.tokens.get(l.first + 1)?.sign(')').then_some((i, c.to_ascii_uppercase(), 2))
+                let sign = l.tokens.get(l.first + 1)?;
+                let parts = sign.sign(')')
+                    || (sign.sign('.') || sign.sign(':')) && l.tokens.get(l.first + 2)?.gap > 0;
+                parts.then_some((i, c.to_ascii_uppercase(), 2))
             };
             lettered = self.lines.iter().enumerate().filter_map(small).collect();
         }
@@ -244,7 +248,7 @@ impl Reading<'_> {
                 let Some(label) = self.labels[i].take() else { continue };
                 let line = &mut self.lines[i];
                 let signs = line.tokens[label.to..].iter().take_while(|t| t.sign('|')).count();
-                line.first = label.to + signs;
+                line.begin(label.to + signs);
             }
             return;
         }
@@ -256,7 +260,7 @@ impl Reading<'_> {
             })
         };
         let (Some(first), Some(last)) = (bars.first(), bars.last()) else { return };
-        let counted = self.lines[*first..=*last].iter().any(|l| l.leading(self.text).is_some());
+        let counted = self.lines[*first..=*last].iter().any(|l| l.led(self.text).is_some());
         let waltz = || in_three(self.text, &self.lines);
         let told = || self.lines.iter().any(told) || waltz();
         if bars.len() < 4 || bars.len() % 2 == 1 || !rising || counted || !told() {
@@ -268,7 +272,7 @@ impl Reading<'_> {
             if k % 2 == 0 {
                 label.number = u32::try_from(k / 2 + 1).ok();
             } else {
-                self.lines[i].first = label.to;
+                self.lines[i].begin(label.to);
                 self.labels[i] = None;
             }
         }
@@ -345,7 +349,7 @@ impl Reading<'_> {
                 // "Section 3 (17-20)" says outright that it is one.
                 let Some(l) = self.labels[*i].as_ref().filter(|l| l.number.is_none()) else { return false };
                 let Some((a, b)) = l.range.filter(|(a, b)| b - a < 5) else { return false };
-                let first = |j: usize| self.lines[j].leading(self.text).map(|m| (m.first(), m.last()));
+                let first = |j: usize| self.lines[j].led(self.text).map(|m| (m.first(), m.last()));
                 let below = self.next_full(*i).and_then(first).is_some_and(|(first, _)| first == b + 1);
                 let above = (0..*i).rev().find(|j| !self.lines[*j].empty()).and_then(first);
                 doing(&line.tokens[l.to.min(line.tokens.len())..])
@@ -395,7 +399,7 @@ impl Reading<'_> {
             let line = &self.lines[*i];
             let number = line.tokens.get(line.first).map(|t| t.kind);
             let rest = line.tokens.get(line.first + 1..).unwrap_or_default();
-            let counts = line.leading(self.text).is_some_and(|m| m.ticks.len() >= 2);
+            let counts = line.led(self.text).is_some_and(|m| m.ticks.len() >= 2);
             let numbered = matches!(number, Some(Kind::Number(_))) && line.told.is_none();
             numbered
                 && !counts

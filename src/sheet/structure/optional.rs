@@ -2,7 +2,8 @@
 
 use super::wording::doing;
 use super::{Kind, Reading, Token, W, acts};
-use crate::text::is_among;
+use crate::sheet::counts::Mark;
+use crate::text::{Among, among};
 
 /// How far from the beginning of a line stands who may do something.
 const NEAR: usize = 9;
@@ -21,7 +22,7 @@ impl Reading<'_> {
     pub(super) fn optional(&self, i: usize) -> bool {
         let line = &self.lines[i];
         let t = &line.tokens[line.first.min(line.tokens.len())..];
-        let mark = if self.lead[i] { line.leading(self.text) } else { None };
+        let mark = if self.lead[i] { line.led(self.text) } else { None };
         let Some(m) = mark else { return choice(self.text, t) || self.under_choice(i, 1) };
         // "5-8 option: ..."; counts that are not danced yet are no choice.
         let rest = &line.tokens[m.to.min(line.tokens.len())..];
@@ -34,8 +35,8 @@ impl Reading<'_> {
         (i.saturating_sub(FAR)..i)
             .rev()
             .find(|j| self.lead[*j])
-            .and_then(|j| self.lines[j].leading(self.text))
-            .map(|m| m.last())
+            .and_then(|j| self.lines[j].led(self.text))
+            .map(Mark::last)
     }
 
     /// Whether a line stands right under a line that says no more than that what comes is a choice: "EASY OPTION".
@@ -69,7 +70,7 @@ fn announced(t: &[Token]) -> bool {
 /// Whether words leave it to the dancer, before they tell steps: "Option: ...", "you may also ...", "advanced dancers
 /// can try ...", "it is not obligatory: ...".
 fn choice(text: &str, t: &[Token]) -> bool {
-    let is = |k: usize, words: &[&str]| t.get(k).is_some_and(|t| is_among(t.span.of(text), words));
+    let is = |k: usize, words: &Among| t.get(k).is_some_and(|t| t.span.is_among(text, words));
     let step = |t: &Token| match t.kind {
         Kind::Name(_) | Kind::Feet => true,
         Kind::W(w) => acts(w) && !matches!(w, W::Turn | W::Step) || matches!(w, W::R | W::L | W::RF | W::LF),
@@ -82,14 +83,15 @@ fn choice(text: &str, t: &[Token]) -> bool {
     if named.is_some_and(|k| k <= steps && k < NEAR) && !t.iter().any(|t| t.is(W::Wall)) {
         return true;
     }
-    let free = ["sometimes", "obligatory", "compulsory", "required", "necessary", "optional", "possible"];
-    if (0..head.min(2 * NEAR)).any(|k| is(k, &free)) {
+    let free =
+        among!["sometimes", "obligatory", "compulsory", "required", "necessary", "optional", "possible"];
+    if (0..head.min(2 * NEAR)).any(|k| is(k, free)) {
         return true;
     }
     // "Or: ...", "feel free to ...", "for those who ..."
     let people = |to: usize| (0..to.min(steps)).any(|k| is(k, PEOPLE));
     if t.first().is_some_and(|t| t.is(W::Or))
-        || is(0, &["feel"]) && is(1, &["free"])
+        || is(0, among!["feel"]) && is(1, among!["free"])
         || t.first().is_some_and(|t| t.is(W::For)) && people(4)
     {
         return true;
@@ -97,21 +99,21 @@ fn choice(text: &str, t: &[Token]) -> bool {
     // "If the pivots make you dizzy, you can leave them out."
     let sentence = t.iter().position(|t| matches!(t.kind, Kind::Sign('.' | ':'))).unwrap_or(t.len());
     let wished = people(4) && (0..steps.min(NEAR)).any(|k| is(k, OTHERWISE) && k > 0);
-    if is(0, &["if"]) && (wished || (0..sentence).any(|k| is(k, MODALS))) {
+    if is(0, among!["if"]) && (wished || (0..sentence).any(|k| is(k, MODALS))) {
         return true;
     }
     // "You may", "who likes it faster can", "beginners could"
     let Some(modal) = (0..steps.min(NEAR)).find(|k| is(*k, MODALS)) else { return false };
     let count = (0..modal).any(|k| t[k].is(W::Count));
     let other = (0..t.len()).any(|k| is(k, OTHERWISE));
-    (people(modal) || count) && (other || is(modal, &["may", "might", "could"]))
+    (people(modal) || count) && (other || is(modal, among!["may", "might", "could"]))
 }
 
 /// Words that allow something.
-const MODALS: &[&str] = &["can", "may", "might", "could"];
+const MODALS: &Among = among!["can", "may", "might", "could"];
 
 /// Whom they allow it.
-const PEOPLE: &[&str] = &[
+const PEOPLE: &Among = among![
     "anybody",
     "anyone",
     "beginners",
@@ -135,7 +137,7 @@ const PEOPLE: &[&str] = &[
 ];
 
 /// What shows that it is something else than what is written.
-const OTHERWISE: &[&str] = &[
+const OTHERWISE: &Among = among![
     "also",
     "alternatively",
     "change",

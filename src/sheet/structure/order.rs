@@ -1,7 +1,8 @@
 //! The order in which the parts are danced: `A A B, tag, A`, in one line, in several, or in a sentence.
 
-use super::{Kind, Line, Token, W, lower};
+use super::{Kind, Line, Token, W};
 use crate::sheet::mentions::value;
+use crate::text::{among, lower};
 
 /// The letters of parts that a word is made of: `A`, `AAB`.
 fn letters<'t>(text: &'t str, t: &Token) -> Option<&'t str> {
@@ -39,9 +40,7 @@ fn joins(text: &str, t: &Token) -> bool {
                 | W::Half
                 | W::Count
         ),
-        _ => {
-            tag(text, t) || matches!(&*lower(t.span.of(text)), "another" | "only" | "short" | "last" | "part")
-        }
+        _ => tag(text, t) || t.span.is_among(text, among!["another", "only", "short", "last", "part"]),
     }
 }
 

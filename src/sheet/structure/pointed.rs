@@ -21,7 +21,7 @@ impl Reading<'_> {
         for i in 0..self.lines.len() {
             let Some(l) = self.labels[i].as_ref() else {
                 // Under titles only the counts tell how many sections there are.
-                begun += u32::from(self.lines[i].leading(self.text).is_some_and(|m| m.first() == 1));
+                begun += u32::from(self.lines[i].led(self.text).is_some_and(|m| m.first() == 1));
                 seen = seen.max(begun);
                 continue;
             };
@@ -65,7 +65,7 @@ impl Reading<'_> {
         let line = &self.lines[i];
         // "Repeat 1-4 to the left" goes on where the eight counts are not full yet.
         let open = || {
-            let m = self.lines[i - 1].leading(self.text).filter(|_| self.lead[i - 1]);
+            let m = self.lines[i - 1].led(self.text).filter(|_| self.lead[i - 1]);
             m.is_some_and(|m| m.last() % 8 != 0)
         };
         if matches!(above, Role::Steps(..)) && !line.after_gap && i > 0 && open() {
@@ -84,8 +84,7 @@ impl Reading<'_> {
             return None;
         }
         // Where the steps are written below from count 1 on, nothing is danced here.
-        let below =
-            self.next_full(i).filter(|j| self.lead[*j]).and_then(|j| self.lines[j].leading(self.text));
+        let below = self.next_full(i).filter(|j| self.lead[*j]).and_then(|j| self.lines[j].led(self.text));
         let first = label.as_ref().and_then(|l| l.range).map_or(1, |(a, _)| a);
         let written = below.is_some_and(|m| m.first() == 1 || m.first() == first);
         (!written).then_some(false)

@@ -5,12 +5,22 @@ use core::cell::OnceCell;
 use super::{Build, Chunk, Kind, PartKind, Role, Slots, Token, W};
 use crate::sheet::SectionText;
 use crate::sheet::counts::mark;
-use crate::text::{Span, is_among, lower};
+use crate::text::{Among, Span, among, lower};
 use crate::time::Ticks;
 
 /// Words that tell a rhythm of all.
-const ALL: &[&str] =
-    &["everything", "all", "always", "every", "each", "rhythm", "timing", "throughout", "count", "counts"];
+const ALL: &Among = among![
+    "everything",
+    "all",
+    "always",
+    "every",
+    "each",
+    "rhythm",
+    "timing",
+    "throughout",
+    "count",
+    "counts"
+];
 
 /// "All of it slow, quick, quick" in a night-club dance: 1 2&, 3 4&, 5 6&, 7 8&. A rumba's slow takes two counts.
 fn slow_quick_quick(t: &[Token], club: impl FnOnce() -> bool) -> Option<(Vec<Ticks>, Span)> {
@@ -24,7 +34,7 @@ fn slow_quick_quick(t: &[Token], club: impl FnOnce() -> bool) -> Option<(Vec<Tic
 
 /// The counts of eight that a line tells of all sections, half-counts among them.
 fn told(text: &str, t: &[Token], club: impl FnOnce() -> bool) -> Option<(Vec<Ticks>, Span)> {
-    if !t.iter().any(|t| is_among(t.span.of(text), ALL)) {
+    if !t.iter().any(|t| t.span.is_among(text, ALL)) {
         return None;
     }
     if let Some(quick) = slow_quick_quick(t, club) {

@@ -5,12 +5,12 @@ use super::notes::chat;
 use super::wording::{
     doing, framed, goes_on, has, head_like, names_wall, remark_line, starts_lower, starts_over,
 };
-use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, lower, marks};
+use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, marks};
 use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
 use crate::sheet::mentions::value;
 use crate::sheet::pointing::points;
-use crate::text::is_among;
+use crate::text::among;
 
 impl Reading<'_> {
     /// Whether a line belongs to the definition of a figure.
@@ -201,7 +201,7 @@ impl Reading<'_> {
             && !head_like(self.text, t)
             && chat::sentences(self.text, t).first().is_some_and(|s| {
                 let waits =
-                    |t: &Token| is_among(t.span.of(self.text), &["wait", "waits", "begins", "starts"]);
+                    |t: &Token| t.span.is_among(self.text, among!["wait", "waits", "begins", "starts"]);
                 chat::danced(self.text, s, &self.own)
                     && !s.iter().any(waits)
                     && s.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)))
@@ -278,6 +278,12 @@ impl Reading<'_> {
                 return Role::Heading(Some(label));
             }
             return Role::Steps(line.first, false);
+        }
+        // "Tag, when wall 2 is over:" and below it "T:  L side, drag R"
+        if let Some(label) = self.labels[i].as_ref().filter(|l| l.letter == Some('T') && l.number.is_none())
+            && matches!(above, Role::Extra(Topic::Tag))
+        {
+            return Role::Steps(label.to, false);
         }
         if self.headed(i) {
             return Role::Heading(self.labels[i].clone());
@@ -362,7 +368,7 @@ impl Reading<'_> {
             }
             // "Hip sways R, L, R, L" above the counts of a tag only names them.
             let named =
-                next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].leading(self.text));
+                next.filter(|j| self.lead[*j] && !above_steps).and_then(|j| self.lines[j].led(self.text));
             // Apart from what is said of a restart, the next section has its heading.
             let told = extra.is_some_and(|topic| topic != Topic::Restart || !line.after_gap);
             if told && named.is_some_and(|m| m.first() == 1) {
@@ -446,8 +452,8 @@ impl Reading<'_> {
     /// "Heel R, together, heel L, together" above "5-8 ...": only the first counts are not written. Where the counts
     /// run on from the section before, nothing is missing.
     fn counts_from_here(&self, i: usize, next: Option<usize>) -> bool {
-        let begins = |j: usize| self.lines[j].leading(self.text).map(|m| m.first());
-        let ends = (0..i).rev().find_map(|j| self.lines[j].leading(self.text)).map(|m| m.last());
+        let begins = |j: usize| self.lines[j].led(self.text).map(Mark::first);
+        let ends = (0..i).rev().find_map(|j| self.lines[j].led(self.text)).map(Mark::last);
         let first = next.and_then(begins);
         first.is_some_and(|n| n > 1 && ends.is_none_or(|last| n != last + 1 && n <= last))
     }
@@ -475,7 +481,10 @@ impl Reading<'_> {
     pub(super) fn total_heading(&self, i: usize, next: Option<usize>) -> bool {
         let line = &self.lines[i];
         let m = marks(self.text, line, line.first, true);
-        let only = m.len() == 1 && m[0].total && m[0].mark.to >= line.tokens.len();
+        let [m] = m.as_slice() else { return false };
+        if !m.total || m.mark.to < line.tokens.len() {
+            return false;
+        }
         let feet =
             line.tokens.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)) || t.sign(','));
         let below = next.is_some_and(|j| {
@@ -486,13 +495,11 @@ impl Reading<'_> {
             let below = marks(self.text, &self.lines[j], self.lines[j].first, true);
             below.into_iter().find(|p| !p.total).map(|p| p.mark)
         });
-        let begins = |f: Mark| f.first() % 8 == 1 && f.last() < m[0].mark.last() + f.first() - 1;
-        if only && line.after_gap && first.is_some_and(begins) {
+        let begins = |f: Mark| f.first() % 8 == 1 && f.last() < m.mark.last() + f.first() - 1;
+        if line.after_gap && first.is_some_and(begins) {
             return true;
         }
-        only && below
-            && !line.bullet
-            && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
+        below && !line.bullet && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
     }
 
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.
@@ -507,28 +514,28 @@ impl Reading<'_> {
 
     /// "9-16 Botafogo: RF cross LF [1a2] ..." is a section in one line, with counts of its own behind the words.
     fn range_inline(&self, i: usize) -> Option<Label> {
-        let m = self.lines[i].leading(self.text).filter(|m| m.range && m.ticks.len() >= 6)?;
+        let m = self.lines[i].led(self.text).filter(|m| m.range && m.ticks.len() >= 6)?;
         let near = |j: usize| {
-            let other = self.lines.get(j).and_then(|l| l.leading(self.text));
+            let other = self.lines.get(j).and_then(|l| l.led(self.text));
             let joins = |n: &Mark| n.first() == m.last() + 1 || n.last() == m.first() - 1;
-            other.is_some_and(|n| joins(&n)) && self.range_told(j).is_some()
+            other.is_some_and(joins) && self.range_told(j).is_some()
         };
         // "17-24 Same as 1-8" goes on behind the first section.
         let rest = &self.lines[i].tokens[m.to.min(self.lines[i].tokens.len())..];
         if m.first() > 8 && m.first() % 8 == 1 && points(self.text, rest, 0, rest.len()).is_some() {
-            return Some(range_label(&m));
+            return Some(range_label(m));
         }
         // Beside such a section one without counts of its own is one, too.
         self.range_told(i).or_else(|| {
             let beside = (i.saturating_sub(RANGES_NEAR)..=i + RANGES_NEAR).any(|j| j != i && near(j));
-            beside.then(|| range_label(&m))
+            beside.then(|| range_label(m))
         })
     }
 
     /// The label of such a section whose words have counts behind them.
     fn range_told(&self, i: usize) -> Option<Label> {
         let line = &self.lines[i];
-        let m = line.leading(self.text)?;
+        let m = line.led(self.text)?;
         if !m.range || m.ticks.len() < 6 {
             return None;
         }
@@ -537,12 +544,12 @@ impl Reading<'_> {
         let inner = marks(self.text, &rest, m.to, true);
         let first = inner.iter().find(|p| p.behind && !p.total)?;
         let begins = first.mark.first() == m.first() || first.mark.first() == 1;
-        (inner.len() >= 2 && begins && first.mark.ticks.len() < m.ticks.len()).then(|| range_label(&m))
+        (inner.len() >= 2 && begins && first.mark.ticks.len() < m.ticks.len()).then(|| range_label(m))
     }
 
     /// "1-8 Side, behind, chasse" above lines with the counts 1-2, 3&4 is a heading.
     pub(super) fn range_heading(&self, i: usize) -> bool {
-        let Some(m) = self.lines[i].leading(self.text) else { return false };
+        let Some(m) = self.lines[i].led(self.text) else { return false };
         if !m.range || m.ticks.len() < 6 {
             return false;
         }
@@ -557,7 +564,7 @@ impl Reading<'_> {
                         || p.mark.first() == 1 && p.mark.last() < length)
             });
         }
-        let Some(next) = self.lines[j].leading(self.text).filter(|_| self.lead[j]) else { return false };
+        let Some(next) = self.lines[j].led(self.text).filter(|_| self.lead[j]) else { return false };
         next.first() == m.first() && next.last() < m.last()
             || (next.first() == 1 && next.last() < m.last() - m.first() + 1)
     }
@@ -593,7 +600,7 @@ fn only_walls(text: &str, t: &[Token]) -> bool {
                             | W::Home
                     )
             )
-            || matches!(&*lower(t.span.of(text)), "looking" | "once" | "both")
+            || t.span.is_among(text, among!["looking", "once", "both"])
     };
     (0..t.len()).all(said) && (1..t.len()).any(|k| t[k - 1].is(W::Wall) && value(&t[k]).is_some())
 }

@@ -1,6 +1,7 @@
 //! Counts that begin again inside of a section: bars that make a section together, and rows that count from one each.
 
-use super::{Build, PartKind, Reading, SectionText, Slots, lower};
+use super::{Build, PartKind, Reading, SectionText, Slots};
+use crate::text::lower;
 
 /// Counts of the longest bar.
 const BAR: i32 = 4;
@@ -28,7 +29,7 @@ fn rows(section: &SectionText) -> Vec<i32> {
 impl Reading<'_> {
     /// Whether the second bars of a waltz are counted on, 4-5-6: bars that begin at one again are a slip then.
     pub(super) fn counts_on(&self) -> bool {
-        self.lines.iter().any(|l| l.leading(self.text).is_some_and(|m| m.first() == 4))
+        self.lines.iter().any(|l| l.led(self.text).is_some_and(|m| m.first() == 4))
     }
 }
 

@@ -22,7 +22,7 @@ impl Reading<'_> {
         for i in 0..self.lines.len() {
             let Some(n) = self.title(i) else { continue };
             let below = self.lines[i + 1..].iter().find(|l| !l.empty());
-            let counted = below.and_then(|l| l.leading(self.text)).is_some_and(|m| m.first() == 1);
+            let counted = below.and_then(|l| l.led(self.text)).is_some_and(|m| m.first() == 1);
             if counted && usize::try_from(n) == Ok(found.len() + 1) {
                 found.push(i);
             }

@@ -33,7 +33,7 @@ impl Reading<'_> {
                 .as_ref()
                 .is_some_and(|l| l.certain && (l.number.is_some() || l.range.is_some()));
             let line = &self.lines[i];
-            let counts = line.leading(self.text).is_some_and(|m| m.ticks.len() >= 2) && doing(&line.tokens);
+            let counts = line.led(self.text).is_some_and(|m| m.ticks.len() >= 2) && doing(&line.tokens);
             !mine(i) && (label && i > rows[0].line || counts && !line.tokens[line.first].sign('('))
         };
         if (0..self.lines.len()).any(other) {
@@ -132,5 +132,7 @@ fn fit(rows: &[Led]) -> bool {
 
 /// How many clauses of a line tell steps.
 fn clauses(t: &[Token]) -> usize {
-    t.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';'))).filter(|c| doing(c)).count()
+    t.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';')) || t.sign('/') && t.gap > 0)
+        .filter(|c| doing(c))
+        .count()
 }

@@ -1,10 +1,10 @@
 //! Words that tell what a line or a stretch of it is about.
 
 use super::super::counts::counts_behind;
-use super::{Kind, Line, Span, Token, Topic, W, acts, lower};
+use super::{Kind, Line, Span, Token, Topic, W, acts};
 use crate::sheet::labels::section_word;
 use crate::sheet::mentions::{ordinal, section_word as counted_section};
-use crate::text::is_among;
+use crate::text::{Among, among, lower};
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
 pub(super) fn doing(t: &[Token]) -> bool {
@@ -61,8 +61,7 @@ pub(super) fn has(t: &[Token], w: W) -> bool {
 
 /// "Section", "set", "block": a word that labels a section.
 pub(super) fn section_named(text: &str, t: &Token) -> bool {
-    t.is(W::Section)
-        || matches!(lower(t.span.of(text)).as_str(), "set" | "block" | "sektion" | "seccion" | "section:")
+    t.is(W::Section) || t.span.is_among(text, among!["set", "block", "sektion", "seccion", "section:"])
 }
 
 pub(super) fn starts_lower(text: &str, line: &Line) -> bool {
@@ -116,13 +115,12 @@ pub(super) fn from_the_top(text: &str, t: &[Token]) -> bool {
 /// "Repeat from 1", "loop from the top", "repeat from the beginning facing 6:00": the dance is over.
 pub(super) fn starts_over(text: &str, t: &[Token]) -> bool {
     let first = t.iter().position(|t| !matches!(t.kind, Kind::Sign(_)));
-    let Some(at) = first.filter(|i| t[*i].is(W::Repeat) || lower(t[*i].span.of(text)) == "loop") else {
+    let Some(at) = first.filter(|i| t[*i].is(W::Repeat) || t[*i].span.of(text).eq_ignore_ascii_case("loop"))
+    else {
         return false;
     };
     let rest = &t[at + 1..];
-    let top = |t: &Token| {
-        matches!(lower(t.span.of(text)).as_str(), "1" | "top" | "beginning" | "start" | "one" | "go")
-    };
+    let top = |t: &Token| t.span.is_among(text, among!["1", "top", "beginning", "start", "one", "go"]);
     let from = rest.iter().take(3).position(|t| t.is(W::From));
     from.is_some_and(|k| rest[k + 1..].iter().take(3).any(top)) && !t.iter().any(|t| t.is(W::Wall))
 }
@@ -226,7 +224,7 @@ pub(super) fn remark_line(text: &str, line: &Line) -> bool {
 
 /// "Teach: step lock AND", "Cue: heel, heel": a word for how the row above is taught or called, and a colon.
 fn taught(text: &str, t: &[Token]) -> bool {
-    const WORDS: &[&str] = &[
+    const WORDS: &Among = among![
         "teach",
         "teaching",
         "teacher",
@@ -257,14 +255,14 @@ fn taught(text: &str, t: &[Token]) -> bool {
         "remark",
     ];
     let [word, colon, ..] = t else { return false };
-    colon.sign(':') && is_among(word.span.of(text), WORDS)
+    colon.sign(':') && word.span.is_among(text, WORDS)
 }
 
 /// "Each line is 6 counts: 1 2 3, 4 5 6." tells of all of them.
 fn each_section(text: &str, t: &[Token]) -> bool {
-    let each = |t: &Token| matches!(&*lower(t.span.of(text)), "each" | "every" | "all");
+    let each = |t: &Token| t.span.is_among(text, among!["each", "every", "all"]);
     let section =
-        |t: &Token| section_word(text, t) || is_among(t.span.of(text), &["lines", "rows", "sections"]);
+        |t: &Token| section_word(text, t) || t.span.is_among(text, among!["lines", "rows", "sections"]);
     let t = &t[t.iter().take_while(|t| matches!(t.kind, Kind::Sign(_))).count()..];
     t.first().is_some_and(each)
         && t.iter().skip(1).take(3).any(section)
@@ -278,9 +276,9 @@ fn aside(text: &str, line: &Line) -> bool {
     let t = &line.tokens[line.first.min(line.tokens.len())..];
     let closed = t.iter().rev().take(2).any(|t| t.sign(')'));
     let head = t.iter().position(|t| t.sign(':')).map_or(0, |k| k.min(6));
-    let no = |t: &Token| t.is(W::No) || matches!(&*lower(t.span.of(text)), "non" | "without" | "instead");
+    let no = |t: &Token| t.is(W::No) || t.span.is_among(text, among!["non", "without", "instead"]);
     let turner = |t: &Token| {
-        t.is(W::Turn) || matches!(&*lower(t.span.of(text)), "turner" | "turners" | "spinner" | "spinners")
+        t.is(W::Turn) || t.span.is_among(text, among!["turner", "turners", "spinner", "spinners"])
     };
     if t[..head].windows(2).any(|w| no(&w[0]) && turner(&w[1]))
         || t[..head].windows(3).any(|w| no(&w[0]) && w[1].sign('-') && turner(&w[2]))
@@ -292,9 +290,9 @@ fn aside(text: &str, line: &Line) -> bool {
         !matches!(t.kind, Kind::Name(_) | Kind::Number(_)) && !matches!(t.kind, Kind::W(w) if acts(w))
     };
     let people = |t: &Token| {
-        matches!(
-            &*lower(t.span.of(text)),
-            "ones" | "people" | "dancers" | "folk" | "folks" | "those" | "anyone" | "beginners"
+        t.span.is_among(
+            text,
+            among!["ones", "people", "dancers", "folk", "folks", "those", "anyone", "beginners"],
         )
     };
     t.first().is_some_and(|t| t.sign('('))
@@ -440,10 +438,8 @@ fn counts_before(t: &[Token], at: usize) -> usize {
 pub(super) fn changes(text: &str, t: &[Token]) -> bool {
     let says = |t: &Token| {
         t.is(W::Change)
-            || matches!(
-                &*lower(t.span.of(text)),
-                "become" | "becomes" | "instead" | "replace" | "replaced" | "replacing"
-            )
+            || t.span
+                .is_among(text, among!["become", "becomes", "instead", "replace", "replaced", "replacing"])
     };
     let last = t.iter().rev().find(|t| !t.sign('\n'));
     let in_place = |w: &[Token]| w[0].is(W::In) && w[1].is(W::Place) && w[2].is(W::Of);
@@ -454,7 +450,7 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
 /// "At the end of wall 3 stomp R, stomp L", "after the 3rd wall do stomp R, ...": the verb right behind a wall.
 fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
     let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat || w == W::Hip);
-    let does = t[i].is(W::Make) && lower(t[i].span.of(text)) == "do" && verb(i + 1);
+    let does = t[i].is(W::Make) && t[i].span.of(text).eq_ignore_ascii_case("do") && verb(i + 1);
     let number = |k: usize| super::super::mentions::value(&t[k]).is_some();
     let wall =
         t[i - 1].is(W::Wall) && i > 1 && ordinal(&t[i - 2]) || number(i - 1) && i > 1 && t[i - 2].is(W::Wall);
@@ -463,7 +459,7 @@ fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
 
 /// "The tag is sway right, sway left": what a tag is or has, right behind the verb.
 fn said_to_be(text: &str, t: &[Token], i: usize) -> bool {
-    let verb = is_among(t[i - 1].span.of(text), &["is", "has", "goes"]);
+    let verb = t[i - 1].span.is_among(text, among!["is", "has", "goes"]);
     let told = || !t[i..].iter().take_while(|t| !t.sign('.')).any(|t| t.is(W::Wall));
     verb && i > 1 && t[i - 2].is(W::Tag) && told()
 }

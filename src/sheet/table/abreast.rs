@@ -25,10 +25,15 @@ pub(super) fn read(page: Page<'_>, i: usize) -> Option<(Vec<Line>, usize)> {
     }
     let start = page.raw[i].start;
     let shift = |c: &Range<usize>| start + c.start..start + c.end;
-    let heads: Vec<Line> = labels.iter().map(|c| line(page, &shift(c), true)).collect();
-    let told: Vec<Label> = heads.iter().map(|l| label(page.text, l)).collect::<Option<_>>()?;
-    if !told.windows(2).all(|w| w[0].certain && w[1].certain && follow(&w[0], &w[1])) {
-        return None;
+    let (mut heads, mut told): (Vec<Line>, Vec<Label>) = (Vec::new(), Vec::new());
+    for cell in &labels {
+        let head = line(page, &shift(cell), true);
+        let label = label(page.text, &head).filter(|l| l.certain)?;
+        if told.last().is_some_and(|before| !follow(before, &label)) {
+            return None;
+        }
+        heads.push(head);
+        told.push(label);
     }
     let mut columns: Vec<Vec<Range<usize>>> = vec![Vec::new(); labels.len()];
     let mut end = i + 1;

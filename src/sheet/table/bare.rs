@@ -4,7 +4,7 @@ use core::ops::Range;
 
 use super::Page;
 use super::cells::Cell;
-use super::grid::{Bar, Cut, first_piece, gapped, items, pieces, rule};
+use super::grid::{APART, Bar, Cut, first_piece, gapped, items, pieces, rule};
 use super::heads::Role;
 use super::roles::roles;
 use super::rows::{Item, lines, marks};
@@ -47,6 +47,9 @@ fn cut_by(page: Page<'_>, i: usize, bar: &Bar, first: &[Range<usize>]) -> Option
     if first.len() < 3 || !first.iter().any(one) {
         return None;
     }
+    if !enough(page, i, bar, first.len()) {
+        return None;
+    }
     let (mut items, at) = items(page, i, bar);
     let rows: Vec<&[Cell]> =
         items.iter().filter_map(Item::cells).filter(|c| c.len() == first.len()).collect();
@@ -65,6 +68,23 @@ fn cut_by(page: Page<'_>, i: usize, bar: &Bar, first: &[Range<usize>]) -> Option
     }
     items.truncate(last + 1);
     Some((lines(page, items, &roles), at[last] + 1))
+}
+
+/// Whether there are enough lines from `i` on of so many cells, before any of them is read.
+fn enough(page: Page<'_>, i: usize, bar: &Bar, width: usize) -> bool {
+    let (mut rows, mut others) = (0, 0);
+    for k in (i..page.raw.len()).filter(|k| !page.of(*k).trim().is_empty() && !rule(page.of(*k))) {
+        if bar.cuts(page.of(k)) {
+            rows += usize::from(bar.cut(page.text, page.raw[k].clone()).len() == width);
+            others = 0;
+        } else {
+            others += 1;
+        }
+        if rows >= ROWS || others > APART {
+            break;
+        }
+    }
+    rows >= ROWS
 }
 
 /// Steps with a column of counts behind them: every row has its counts at the same place of the line.

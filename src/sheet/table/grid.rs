@@ -27,7 +27,7 @@ pub(super) enum Bar {
 }
 
 /// So many lines that are no rows may stand between two rows.
-const APART: usize = 8;
+pub(super) const APART: usize = 8;
 
 /// Strokes between cells, as keyboards and box drawings have them.
 const STROKES: [char; 5] = ['|', '│', '┃', '║', '｜'];

@@ -9,10 +9,10 @@ use crate::sheet::lines::line_of;
 use crate::sheet::own::Definition;
 use crate::sheet::structure::wording::{doing, has};
 use crate::sheet::words::acts;
-use crate::text::{Span, is_among, lower};
+use crate::text::{Among, Span, among, lower};
 
 /// Words with which people talk of what may happen, and to whom.
-const CONDITIONS: &[&str] = &[
+const CONDITIONS: &Among = among![
     "if",
     "because",
     "since",
@@ -55,9 +55,8 @@ const CONDITIONS: &[&str] = &[
 
 /// Whether a sentence talks of what may happen, or to people.
 pub(super) fn conditional(text: &str, t: &[Token]) -> bool {
-    let words = t.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
-    let mut words = words.map(|t| t.span.of(text));
-    words.any(|word| CONDITIONS.iter().any(|c| c.len() == word.len() && c.eq_ignore_ascii_case(word)))
+    let mut words = t.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
+    words.any(|t| t.span.is_among(text, CONDITIONS))
 }
 
 /// Whether a sentence says what something is: "that's three counts", "the holds are for snapping".
@@ -72,35 +71,26 @@ fn explains(text: &str, t: &[Token]) -> bool {
         return true;
     }
     let verb = |t: &&Token| {
-        matches!(
-            lower(t.span.of(text)).as_str(),
-            "is" | "are"
-                | "was"
-                | "were"
-                | "had"
-                | "has"
-                | "have"
-                | "comes"
-                | "come"
-                | "means"
-                | "should"
-                | "can"
-                | "must"
-                | "will"
+        t.span.is_among(
+            text,
+            among![
+                "is", "are", "was", "were", "had", "has", "have", "comes", "come", "means", "should", "can",
+                "must", "will"
+            ],
         )
     };
     // "Both stomps take weight", "R heel stays light"
     let bears = |at: usize| {
-        is_among(
-            t[at].span.of(text),
-            &[
+        t[at].span.is_among(
+            text,
+            among![
                 "take", "takes", "stay", "stays", "keep", "keeps", "carry", "carries", "have", "has", "get",
                 "gets",
             ],
         ) && t.get(at + 1).is_some_and(|t| {
             t.is(W::No)
                 || t.is(W::Weight)
-                || is_among(t.span.of(text), &["light", "empty", "free", "the", "your", "all"])
+                || t.span.is_among(text, among!["light", "empty", "free", "the", "your", "all"])
         })
     };
     let does = |t: &Token| matches!(t.kind, Kind::W(w) if acts(w));
@@ -112,7 +102,7 @@ fn explains(text: &str, t: &[Token]) -> bool {
         return true;
     }
     // "Last year this had a sailor in it": nothing past is to be danced.
-    let past = |t: &Token| is_among(t.span.of(text), &["was", "were", "had", "used"]);
+    let past = |t: &Token| t.span.is_among(text, among!["was", "were", "had", "used"]);
     if t.iter().take(7).take_while(|t| !matches!(t.kind, Kind::Sign(_))).any(past) {
         return true;
     }
@@ -191,8 +181,9 @@ pub(in crate::sheet::structure) fn sentences<'t>(text: &str, t: &'t [Token]) -> 
 }
 
 /// Words that people shorten with a full stop.
-const SHORTENED: &[&str] = &[
-    "fwd", "fw", "bk", "bck", "bwd", "tog", "rec", "diag", "beh", "bes", "sd", "ft", "ct", "cts", "tch", "sh",
+const SHORTENED: &Among = among![
+    "fwd", "fw", "bk", "bck", "bwd", "tog", "rec", "diag", "beh", "bes", "sd", "ft", "ct", "cts", "tch",
+    "sh",
 ];
 
 /// Whether a full stop only shortens a word: "fwd. left".
@@ -200,7 +191,7 @@ fn short(text: &str, t: &[Token], i: usize) -> bool {
     t[i].sign('.')
         && t[i].gap == 0
         && i > 0
-        && is_among(t[i - 1].span.of(text), SHORTENED)
+        && t[i - 1].span.is_among(text, SHORTENED)
         && t.get(i + 1).is_some_and(|t| {
             t.gap == 1
                 && matches!(t.kind, Kind::W(_) | Kind::Name(_))
@@ -234,12 +225,9 @@ fn facing(text: &str, t: &[Token]) -> Option<Token> {
             || t.is(W::Before)
             || t.is(W::No)
             || t.is(W::Times)
-            || matches!(
-                lower(t.span.of(text)).as_str(),
-                "was" | "were" | "other" | "until" | "second" | "third" | "next"
-            )
+            || t.span.is_among(text, among!["was", "were", "other", "until", "second", "third", "next"])
     }) || t.windows(2).any(|w| w[0].is(W::Wall) && matches!(w[1].kind, Kind::Number(_)));
-    let then = t.iter().any(|t| matches!(lower(t.span.of(text)).as_str(), "if" | "unless"));
+    let then = t.iter().any(|t| t.span.is_among(text, among!["if", "unless"]));
     found.filter(|_| !other && !then)
 }
 

@@ -16,7 +16,7 @@ mod walls;
 
 use super::{Kind, Line, Token, Topic, W};
 use crate::floor::Heading;
-use crate::text::{Span, is_among};
+use crate::text::{Among, Span, among, is_among};
 use onward::Onward;
 use phrases::Words;
 
@@ -68,7 +68,7 @@ enum Item {
 }
 
 /// Words that tell of what may be, of other ways to dance, or of what stands for something else.
-const OTHERWISE: &[&str] = &[
+const OTHERWISE: &Among = among![
     "if",
     "unless",
     "instead",
@@ -134,7 +134,7 @@ fn items(text: &str, line: &Line, out: &mut Vec<Item>) -> Option<()> {
             && matches!(t[k - 1].kind, Kind::Number(3 | 6 | 9 | 12))
             && matches!(out.last(), Some(Item::Face(..)));
         if hour
-            && (words.is(k, &["and", "&"]) || words.sign(k, &[',', '/']))
+            && (words.is(k, among!["and", "&"]) || words.sign(k, &[',', '/']))
             && let Some(Kind::Number(n @ (3 | 6 | 9 | 12))) = t.get(k + 1).map(|t| t.kind)
             && !words.counted(k + 2)
         {
@@ -176,7 +176,7 @@ fn items(text: &str, line: &Line, out: &mut Vec<Item>) -> Option<()> {
         }
         // "... puts you back at 3:00 for wall 4"
         let next = k > 0
-            && words.is(k - 1, &["for", "into"])
+            && words.is(k - 1, among!["for", "into"])
             && out.iter().any(|i| matches!(i, Item::Steps(_, false) | Item::Line(..)));
         if let Some((walls, to)) = words.walls(k).filter(|_| next) {
             out.push(Item::Onward(Onward::On(walls.walls.first().copied())));
@@ -229,7 +229,7 @@ fn items(text: &str, line: &Line, out: &mut Vec<Item>) -> Option<()> {
             }
             // "Restart from section 1", "restart at count 1"
             if token.is(W::Restart)
-                && words.is(k, &["from", "at", "with"])
+                && words.is(k, among!["from", "at", "with"])
                 && let Some(to) = words.beginning(k + 1)
             {
                 k = to;
@@ -253,9 +253,10 @@ fn items(text: &str, line: &Line, out: &mut Vec<Item>) -> Option<()> {
             out.push(Item::Weight);
         }
         // What is left out but a section or counts changes steps.
-        let leaves =
-            words.is(k, &["leave", "leaves", "leaving"]) && (k + 1..k + 6).any(|j| words.is(j, &["out"]));
-        if (leaves || words.is(k, &["omit", "omits", "skip", "omitting"])) && words.left_out(k + 1).is_none()
+        let leaves = words.is(k, among!["leave", "leaves", "leaving"])
+            && (k + 1..k + 6).any(|j| words.is(j, among!["out"]));
+        if (leaves || words.is(k, among!["omit", "omits", "skip", "omitting"]))
+            && words.left_out(k + 1).is_none()
         {
             return None;
         }
@@ -294,10 +295,9 @@ fn order(text: &str, t: &[Token]) -> Option<Item> {
             Kind::W(W::Tag) => tags.push(wall),
             Kind::W(W::Restart | W::Wall | W::Then | W::To | W::The | W::End | W::Make | W::And)
             | Kind::Sign(_) => {}
-            _ if is_among(
-                token.span.of(text),
-                &["order", "phrasing", "structure", "until", "till", "counts"],
-            ) => {}
+            _ if token
+                .span
+                .is_among(text, among!["order", "phrasing", "structure", "until", "till", "counts"]) => {}
             _ => return None,
         }
     }
@@ -308,7 +308,7 @@ fn order(text: &str, t: &[Token]) -> Option<Item> {
 impl Words<'_> {
     /// Whether a full stop only shortens a word or a number: "no. 2", "sec. 3", "Cont. sec 3".
     fn shortened(&self, k: usize) -> bool {
-        const SHORT: &[&str] = &[
+        const SHORT: &Among = among![
             "no", "nr", "cont", "sec", "sect", "s", "wt", "incl", "rep", "reps", "fcg", "approx", "num",
             "ct", "cts", "c", "fwd", "bk", "tog", "seq", "w", "i", "e", "eg", "ie", "g",
         ];
@@ -330,21 +330,25 @@ impl Words<'_> {
 
     /// "Before (you begin) wall 3"
     fn before(&self, k: usize) -> bool {
-        (k.saturating_sub(3)..k).any(|j| self.is(j, &["before"]))
-            && !self.is(k, &["going", "carrying", "continuing", "go"])
+        (k.saturating_sub(3)..k).any(|j| self.is(j, among!["before"]))
+            && !self.is(k, among!["going", "carrying", "continuing", "go"])
     }
 
     /// "Add 4 counts", "there are 4 counts", "4 counts to fill": counts that the dance does not have.
     fn added(&self, from: usize, to: usize) -> bool {
         (from.saturating_sub(3)..from).any(|k| {
-            self.is(k, &["add", "adds", "adding", "added", "extra", "additional", "spare", "bonus", "plus"])
-        }) || (to..to + 3).any(|k| self.is(k, &["fill", "spare", "extra", "longer", "add"]))
+            self.is(
+                k,
+                among!["add", "adds", "adding", "added", "extra", "additional", "spare", "bonus", "plus"],
+            )
+        }) || (to..to + 3).any(|k| self.is(k, among!["fill", "spare", "extra", "longer", "add"]))
     }
 
     /// "Do the same", "exactly the same again", "repeat it".
     fn same(&self, k: usize) -> bool {
         self.t[k].is(W::Same)
-            || self.t[k].is(W::Repeat) && (k + 1..k + 4).any(|j| self.is(j, &["it", "tag", "this", "them"]))
+            || self.t[k].is(W::Repeat)
+                && (k + 1..k + 4).any(|j| self.is(j, among!["it", "tag", "this", "them"]))
     }
 }
 
@@ -359,7 +363,7 @@ pub(super) fn opens(text: &str, line: &Line) -> bool {
 
 /// Whether words are about the end of the song: the last wall, the music that is over, a finish.
 pub(super) fn ends(text: &str, t: &[Token]) -> bool {
-    const SONG: &[&str] = &["song", "track", "music", "dance", "tune"];
+    const SONG: &Among = among!["song", "track", "music", "dance", "tune"];
     let words = Words { text, t, since: 0, named: false };
     let within =
         |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(W::Wall | W::Section | W::Of | W::Count)));
@@ -368,21 +372,22 @@ pub(super) fn ends(text: &str, t: &[Token]) -> bool {
         // "The last wall", "the last time through", "the last one!"
         let wall = last
             && (t.get(k + 1).is_some_and(|t| t.is(W::Wall))
-                || words.is(k + 1, &["time", "round", "one", "repetition"]));
+                || words.is(k + 1, among!["time", "round", "one", "repetition"]));
         // "The music ends", "the track is over", "the dance finishes in wall 9", "dance over"
-        let over =
-            |j: usize| words.is(j, &["ends", "finishes", "fades", "stops", "over", "out", "finished", "end"]);
-        let song =
-            words.is(k, SONG) && (over(k + 1) || words.is(k + 1, &["is", "runs", "will"]) && over(k + 2));
+        let over = |j: usize| {
+            words.is(j, among!["ends", "finishes", "fades", "stops", "over", "out", "finished", "end"])
+        };
+        let song = words.is(k, SONG)
+            && (over(k + 1) || words.is(k + 1, among!["is", "runs", "will"]) && over(k + 2));
         // "End of the dance"
         let of = end
             && t.get(k + 1).is_some_and(|t| t.is(W::Of))
             && (words.is(k + 2, SONG) || words.is(k + 3, SONG));
         // "For the ending", "the big finish", "to finish at the front", "finishing pose"
         let led = k == 0
-            || words.is(k - 1, &["the", "to", "big", "grand", "an", "for", "a"])
+            || words.is(k - 1, among!["the", "to", "big", "grand", "an", "for", "a"])
             || words.sign(k - 1, &['*', '-', '>', ':', '(']);
-        let noun = words.is(k, &["ending", "finish", "finale", "finishing"]) && led && !within(k + 1);
+        let noun = words.is(k, among!["ending", "finish", "finale", "finishing"]) && led && !within(k + 1);
         wall || song || of || noun
     })
 }
@@ -392,6 +397,6 @@ fn otherwise(text: &str, t: &[Token]) -> bool {
     let place = |w: &[Token]| w[0].is(W::In) && w[1].is(W::Place) && w[2].is(W::Of);
     let word = |k: usize| t[k].span.of(text);
     // "As if nothing had happened"
-    let likened = |k: usize| k > 0 && is_among(word(k), &["if"]) && is_among(word(k - 1), &["as"]);
+    let likened = |k: usize| k > 0 && is_among(word(k), among!["if"]) && is_among(word(k - 1), among!["as"]);
     t.windows(3).any(place) || (0..t.len()).any(|k| is_among(word(k), OTHERWISE) && !likened(k))
 }

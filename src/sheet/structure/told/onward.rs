@@ -3,6 +3,7 @@
 use super::super::W;
 use super::phrases::Words;
 use super::walls::Walls;
+use crate::text::{Among, among};
 
 /// Where the dance goes on: from its beginning, or elsewhere.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,7 +15,7 @@ pub(super) enum Onward {
 }
 
 /// Words that only go on and never begin anew.
-const FIRM: &[&str] = &[
+const FIRM: &Among = among![
     "continue",
     "continues",
     "continuing",
@@ -27,12 +28,12 @@ const FIRM: &[&str] = &[
     "rejoin",
 ];
 
-const ONWARD: &[&str] = &[
+const ONWARD: &Among = among![
     "carry", "carries", "carrying", "pick", "picks", "picking", "go", "goes", "going", "off", "dance", "on",
     "return", "keep",
 ];
 
-const STARTS: &[&str] = &[
+const STARTS: &Among = among![
     "start",
     "starts",
     "starting",
@@ -46,7 +47,7 @@ const STARTS: &[&str] = &[
     "return",
 ];
 
-const ANEW: &[&str] = &[
+const ANEW: &Among = among![
     "start",
     "starts",
     "starting",
@@ -73,8 +74,8 @@ const ANEW: &[&str] = &[
 impl Words<'_> {
     /// "The top", "section 1", "count 1".
     pub(super) fn beginning(&self, k: usize) -> Option<usize> {
-        let k = self.skip(k, &["the"]);
-        if self.is(k, &["top", "beginning", "start"]) {
+        let k = self.skip(k, among!["the"]);
+        if self.is(k, among!["top", "beginning", "start"]) {
             return Some(k + 1);
         }
         if let Some((1, _, to)) = self.sections(k) {
@@ -86,7 +87,7 @@ impl Words<'_> {
 
     /// Where the dance goes on.
     pub(super) fn onward(&self, k: usize) -> Option<(Onward, usize)> {
-        let small = &[
+        let small = among![
             "on",
             "up",
             "straight",
@@ -139,9 +140,9 @@ impl Words<'_> {
         let anew = self.is(k, ANEW);
         let verb = self.is(k, FIRM) || self.is(k, ONWARD);
         // "Sections 1 and 2, then from the top"
-        if self.is(k, &["from"]) {
-            let at = self.skip(k + 1, &["the"]);
-            return self.is(at, &["top", "beginning"]).then_some((Onward::Again, at + 1));
+        if self.is(k, among!["from"]) {
+            let at = self.skip(k + 1, among!["the"]);
+            return self.is(at, among!["top", "beginning"]).then_some((Onward::Again, at + 1));
         }
         if !anew && !verb {
             return None;
@@ -149,26 +150,27 @@ impl Words<'_> {
         let mut at = k + 1;
         let (mut again, mut on, mut from) = (false, false, false);
         while self.is(at, small) {
-            if self.is(at, &["beginning", "starting"]) && from {
+            if self.is(at, among!["beginning", "starting"]) && from {
                 break;
             }
-            again |= self.is(at, &["again", "over", "anew", "afresh"]);
-            on |= self.is(at, &["on", "up", "with", "into", "straight", "further", "off", "dancing"]);
-            from = self.is(at, &["from", "at", "to", "with", "the"]) && (from || !self.is(at, &["the"]));
+            again |= self.is(at, among!["again", "over", "anew", "afresh"]);
+            on |= self.is(at, among!["on", "up", "with", "into", "straight", "further", "off", "dancing"]);
+            from = self.is(at, among!["from", "at", "to", "with", "the"])
+                && (from || !self.is(at, among!["the"]));
             at += 1;
         }
         // "Start over the left shoulder" begins nothing.
         let firm = self.is(k, FIRM);
         let starts = self.is(k, STARTS);
-        let dot = usize::from(self.is(k, &["cont"]) && self.sign(k + 1, &['.']));
+        let dot = usize::from(self.is(k, among!["cont"]) && self.sign(k + 1, &['.']));
         if dot > 0 && at == k + 1 {
             at = self.skip(k + 2, small);
         }
-        let top = self.is(at, &["top", "beginning", "start", "outset"]);
-        if top && (from || self.is(k, &["repeat"])) && !firm {
+        let top = self.is(at, among!["top", "beginning", "start", "outset"]);
+        if top && (from || self.is(k, among!["repeat"])) && !firm {
             return Some((Onward::Again, at + 1));
         }
-        let first = self.counts(at) || self.w(at, W::Count) || self.is(at, &["number"]);
+        let first = self.counts(at) || self.w(at, W::Count) || self.is(at, among!["number"]);
         let n = self.cardinal(at + usize::from(first));
         if let Some((1, to)) = n
             && from
@@ -185,7 +187,7 @@ impl Words<'_> {
             if firm || on || starts {
                 let tail = self.skip(
                     to,
-                    &["and", "the", "rest", "as", "written", "normal", "usual", "etc", "of", "dance"],
+                    among!["and", "the", "rest", "as", "written", "normal", "usual", "etc", "of", "dance"],
                 );
                 return Some((Onward::On(None), tail));
             }
@@ -193,7 +195,10 @@ impl Words<'_> {
         if let Some((Walls { walls, .. }, to)) = self.walls(at)
             && (firm || on || starts)
         {
-            return Some((Onward::On(walls.first().copied()), self.skip(to, &["as", "usual", "normal"])));
+            return Some((
+                Onward::On(walls.first().copied()),
+                self.skip(to, among!["as", "usual", "normal"]),
+            ));
         }
         if first
             && let Some((_, to)) = n
@@ -205,7 +210,7 @@ impl Words<'_> {
             // "Begin the dance again with the right foot"
             return Some((Onward::Again, at));
         }
-        (firm || on && self.is(k, &["carry", "carries", "carrying", "go", "goes", "pick", "keep"]))
+        (firm || on && self.is(k, among!["carry", "carries", "carrying", "go", "goes", "pick", "keep"]))
             .then_some((Onward::On(None), at))
     }
 }

@@ -6,7 +6,7 @@ use crate::sheet::beside::{begins, wall_named};
 use crate::sheet::counts::counts_behind;
 use crate::sheet::head::number;
 use crate::sheet::mentions::{ordinal, section_word, value, wall_word};
-use crate::text::is_among;
+use crate::text::{Among, among};
 
 /// Tokens with the text that they stand in.
 #[derive(Clone, Copy)]
@@ -20,8 +20,8 @@ pub(super) struct Words<'t> {
 }
 
 impl Words<'_> {
-    pub(super) fn is(&self, k: usize, words: &[&str]) -> bool {
-        self.t.get(k).is_some_and(|t| is_among(t.span.of(self.text), words))
+    pub(super) fn is(&self, k: usize, words: &Among) -> bool {
+        self.t.get(k).is_some_and(|t| t.span.is_among(self.text, words))
     }
 
     pub(super) fn w(&self, k: usize, w: W) -> bool {
@@ -35,10 +35,10 @@ impl Words<'_> {
     /// A number in digits or words, and where it ends.
     pub(super) fn cardinal(&self, k: usize) -> Option<(u32, usize)> {
         let t = self.t.get(k)?;
-        if t.span.of(self.text).eq_ignore_ascii_case("one") {
+        if t.is(W::The) && self.is(k, among!["one"]) {
             return Some((1, k + 1));
         }
-        if ordinal(t) {
+        if !matches!(t.kind, Kind::Number(_) | Kind::W(_)) || ordinal(t) {
             return None;
         }
         number(self.t, k).map(|(n, len)| (n, k + len))
@@ -51,22 +51,24 @@ impl Words<'_> {
             return value(t).map(|n| (n, k + 1));
         }
         let Kind::Number(n @ 1..=64) = t.kind else { return None };
-        let ends = ["e", "er", "re", "eme", "ème", "de", "ste", "te", "th", "st", "nd", "rd", "ª"];
+        let ends = among!["e", "er", "re", "eme", "ème", "de", "ste", "te", "th", "st", "nd", "rd", "ª"];
         let next = self.t.get(k + 1)?;
         let glued =
-            next.gap == 0 && (matches!(next.kind, Kind::Sign('.' | '°' | 'ª')) || self.is(k + 1, &ends));
+            next.gap == 0 && (matches!(next.kind, Kind::Sign('.' | '°' | 'ª')) || self.is(k + 1, ends));
         glued.then_some((n, k + 2))
     }
 
     /// A word for a repetition of the dance.
     pub(super) fn repetition(&self, k: usize) -> bool {
-        self.t.get(k).is_some_and(|t| t.is(W::Wall) || wall_word(self.text, t) && !self.is(k, &["w", "go"]))
+        self.t
+            .get(k)
+            .is_some_and(|t| t.is(W::Wall) || wall_word(self.text, t) && !self.is(k, among!["w", "go"]))
     }
 
     pub(super) fn counts(&self, k: usize) -> bool {
         self.t.get(k).is_some_and(|t| {
             counts_behind(self.text, t)
-                || self.is(k, &["c"]) && (k + 1 == self.t.len() || self.sign(k + 1, &['.', ')', ',']))
+                || self.is(k, among!["c"]) && (k + 1 == self.t.len() || self.sign(k + 1, &['.', ')', ',']))
         })
     }
 
@@ -81,10 +83,10 @@ impl Words<'_> {
 
     /// Small words that lead to a name: "at the end of the".
     pub(super) fn article(&self, k: usize) -> bool {
-        self.is(k, &["the", "a", "of", "your", "our", "this", "that"])
+        self.is(k, among!["the", "a", "of", "your", "our", "this", "that"])
     }
 
-    pub(super) fn skip(&self, mut k: usize, words: &[&str]) -> usize {
+    pub(super) fn skip(&self, mut k: usize, words: &Among) -> usize {
         while self.is(k, words) {
             k += 1;
         }
@@ -92,7 +94,7 @@ impl Words<'_> {
     }
 
     /// The words before `k`, nearest first, up to a sign that parts sentences.
-    pub(super) fn led_by(&self, k: usize, far: usize, words: &[&str]) -> bool {
+    pub(super) fn led_by(&self, k: usize, far: usize, words: &Among) -> bool {
         (k.saturating_sub(far).max(self.since)..k)
             .rev()
             .take_while(|j| !self.sign(*j, &['.', '!', '?', '\n', ';', ':', '(', ')', ',']))
@@ -120,7 +122,7 @@ impl Words<'_> {
             if minutes {
                 return Some((h, k + 3));
             }
-            let face = |j: usize| self.w(j, W::Face) || self.is(j, &["fcg"]);
+            let face = |j: usize| self.w(j, W::Face) || self.is(j, among!["fcg"]);
             let led = k > 0
                 && (face(k - 1) || self.sign(k - 1, &['@']) || k > 1 && self.article(k - 1) && face(k - 2));
             if led && n % 3 == 0 && !self.counts(k + 1) {
@@ -136,9 +138,11 @@ impl Words<'_> {
             Kind::W(W::Front) => 0,
             _ => return None,
         };
-        let hall = self.w(k + 1, W::Of) && self.is(k + 2, &["the"]) && self.is(k + 3, &["hall", "room"]);
+        let hall =
+            self.w(k + 1, W::Of) && self.is(k + 2, among!["the"]) && self.is(k + 3, among!["hall", "room"]);
         let led = k > 0 && self.w(k - 1, W::Face);
-        let the = k > 1 && self.is(k - 1, &["the"]) && (self.is(k - 2, &["at", "to", "facing", "in"]));
+        let the =
+            k > 1 && self.is(k - 1, among!["the"]) && (self.is(k - 2, among!["at", "to", "facing", "in"]));
         let ends = self.t.get(k + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)) || t.is(W::And));
         if hall {
             return Some((Heading::new(side), k + 4));

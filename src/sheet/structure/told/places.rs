@@ -3,8 +3,9 @@
 use super::super::{Kind, W};
 use super::Place;
 use super::phrases::Words;
+use crate::text::{Among, among};
 
-const OMIT: &[&str] = &[
+const OMIT: &Among = among![
     "omit", "omits", "omitting", "skip", "skips", "skipping", "out", "drop", "drops", "miss", "missing",
     "cut", "without", "don't", "dont",
 ];
@@ -13,7 +14,7 @@ impl Words<'_> {
     /// A stretch of counts, "9-16", "1 to 24": its ends.
     fn range(&self, k: usize) -> Option<(u32, u32, usize)> {
         let (a, to) = self.cardinal(k)?;
-        if !(self.sign(to, &['-']) || self.is(to, &["to", "till", "until", "through"])) {
+        if !(self.sign(to, &['-']) || self.is(to, among!["to", "till", "until", "through"])) {
             return None;
         }
         let (b, to) = self.cardinal(to + 1)?;
@@ -39,19 +40,19 @@ impl Words<'_> {
         }
         let number = |k: usize| {
             let k = k + usize::from(self.sign(k, &['.', '#']));
-            let k = self.skip(k, &["no", "nr", "number"]);
+            let k = self.skip(k, among!["no", "nr", "number"]);
             self.cardinal(k).or_else(|| self.ordinal(k)).filter(|(n, _)| (1..=24).contains(n))
         };
         let (first, mut to) = number(k + 1)?;
         let mut last = first;
         loop {
             let mut at = to + usize::from(self.sign(to, &[',', '-', '/', '+', '&']));
-            at = self.skip(at, &["and", "&", "+", "to", "plus"]);
+            at = self.skip(at, among!["and", "&", "+", "to", "plus"]);
             if self.section(at) {
                 at += 1;
             }
             let Some((n, end)) = number(at).filter(|_| at > to) else { break };
-            if n != last + 1 && !(n > last && self.is(to, &["to", "-"])) || self.counts(end) {
+            if n != last + 1 && !(n > last && self.is(to, among!["to", "-"])) || self.counts(end) {
                 break;
             }
             last = n;
@@ -63,10 +64,10 @@ impl Words<'_> {
     /// Sections that are told to come next: "then section 3", "now do section 3 and the rest".
     pub(super) fn next_section(&self, k: usize) -> Option<(u32, usize)> {
         let (first, _, to) = self.sections(k)?;
-        let led = self.led_by(k, 4, &["then", "now", "on", "onto", "with", ">"])
+        let led = self.led_by(k, 4, among!["then", "now", "on", "onto", "with", ">"])
             || k > 0 && self.sign(k - 1, &['>']);
-        let to = to + usize::from(self.is(to, &["and"]) && self.is(to + 1, &["the"])) * 2;
-        let to = self.skip(to, &["rest", "etc", "as", "normal", "usual", "written", "onwards", "on"]);
+        let to = to + usize::from(self.is(to, among!["and"]) && self.is(to + 1, among!["the"])) * 2;
+        let to = self.skip(to, among!["rest", "etc", "as", "normal", "usual", "written", "onwards", "on"]);
         led.then_some((first, to))
     }
 
@@ -75,7 +76,7 @@ impl Words<'_> {
         if !self.is(k, OMIT) {
             return None;
         }
-        let at = self.skip(k + 1, &["the", "out", "do", "dance", "all", "of", "off"]);
+        let at = self.skip(k + 1, among!["the", "out", "do", "dance", "all", "of", "off"]);
         if let Some((first, _, to)) = self.sections(at) {
             return (first > 1).then_some((Place::Section(first - 1), to));
         }
@@ -98,22 +99,23 @@ impl Words<'_> {
     /// A place in the dance: "after 16 counts", "count 16", "the end of section 2", "between sections 2 and 3".
     pub(super) fn place(&self, k: usize) -> Option<(Place, usize)> {
         if let Some((first, last, to)) = self.sections(k) {
-            let before = self.led_by(k, 4, &["before"]);
-            if before || self.led_by(k, 3, &["between"]) {
+            let before = self.led_by(k, 4, among!["before"]);
+            if before || self.led_by(k, 3, among!["between"]) {
                 let n = if before { first.checked_sub(1).filter(|n| *n > 0)? } else { first };
                 return Some((Place::Section(n), to));
             }
             return Some((Place::Section(last), to));
         }
         // "Count 16", "counts 1-16", "number 16"
-        let led = self.counts(k) && self.t[k].gap > 0 || self.counts(k) && k == 0 || self.is(k, &["number"]);
+        let led =
+            self.counts(k) && self.t[k].gap > 0 || self.counts(k) && k == 0 || self.is(k, among!["number"]);
         if led {
             let k = k + 1;
             if let Some((a, b, to)) = self.range(k) {
                 return (a == 1 && !self.sign(to, &['=', ':'])).then_some((Place::Counts(b), to));
             }
             let (n, to) = self.cardinal(k)?;
-            let run = self.sign(to, &[',', '/', '&']) || self.is(to, &["and", "&"]);
+            let run = self.sign(to, &[',', '/', '&']) || self.is(to, among!["and", "&"]);
             let more = run && self.cardinal(to + 1).is_some();
             return (!more).then_some((Place::Count(n), to));
         }
@@ -128,7 +130,7 @@ impl Words<'_> {
         let led = self.led_by(
             k,
             4,
-            &[
+            among![
                 "after",
                 "aft",
                 "to",
@@ -149,18 +151,18 @@ impl Words<'_> {
         );
         // "Restart after 16"
         if !self.counts(to) {
-            let after = k > 0 && self.is(k - 1, &["after", "aft", "dance"]);
+            let after = k > 0 && self.is(k - 1, among!["after", "aft", "dance"]);
             let ends = self.t.get(to).is_none_or(|t| {
                 matches!(t.kind, Kind::Sign(_)) || matches!(t.kind, Kind::W(W::Face | W::And | W::Restart))
             });
             return (after && ends && n >= 4).then_some((Place::Counts(n), to));
         }
         let end = to + 1;
-        let spare = k > 0 && self.is(k - 1, &["for", "of", "add", "are"]);
+        let spare = k > 0 && self.is(k - 1, among!["for", "of", "add", "are"]);
         if self.w(end, W::Tag) || self.sign(to, &['-']) || spare {
             return None;
         }
-        let inside = self.is(end, &["in", "only"]) && !self.is(end + 1, &["all", "total", "which"]);
+        let inside = self.is(end, among!["in", "only"]) && !self.is(end + 1, among!["all", "total", "which"]);
         if led || inside {
             return Some((Place::Counts(n), end + usize::from(inside)));
         }
@@ -173,7 +175,7 @@ impl Words<'_> {
         let small = |k: usize| {
             self.is(
                 k,
-                &["extra", "more", "additional", "spare", "added", "further", "other", "full", "whole"],
+                among!["extra", "more", "additional", "spare", "added", "further", "other", "full", "whole"],
             ) || self.sign(k, &['-']) && self.t[k].gap == 0
         };
         let mut at = to;
@@ -186,7 +188,7 @@ impl Words<'_> {
             return None;
         }
         at += 1;
-        while self.is(at, &["extra", "more", "longer", "additional", "spare"]) {
+        while self.is(at, among!["extra", "more", "longer", "additional", "spare"]) {
             extra = true;
             at += 1;
         }
@@ -196,18 +198,18 @@ impl Words<'_> {
     /// "One count each", "1 ct per sway", "in all": what says no length of its own.
     pub(super) fn each(&self, k: usize) -> Option<usize> {
         let (_, to) = self.cardinal(k)?;
-        let sum = |k: usize| self.is(k, &["in", "all", "total", "altogether"]);
-        if sum(to) && self.is(to + 1, &["all", "total"]) {
+        let sum = |k: usize| self.is(k, among!["in", "all", "total", "altogether"]);
+        if sum(to) && self.is(to + 1, among!["all", "total"]) {
             return Some(to + 2);
         }
         if !self.counts(to) {
             return None;
         }
-        let at = to + 1 + usize::from(self.is(to + 1, &["for", "to"]));
-        if self.is(at, &["each", "every", "apiece", "both"]) {
+        let at = to + 1 + usize::from(self.is(to + 1, among!["for", "to"]));
+        if self.is(at, among!["each", "every", "apiece", "both"]) {
             return Some(at + 1);
         }
-        if self.is(at, &["per"]) {
+        if self.is(at, among!["per"]) {
             return Some(at + 2);
         }
         None

@@ -2,7 +2,7 @@
 
 use super::super::{Kind, Token, W};
 use super::steps::{foot, verb};
-use crate::text::is_among;
+use crate::text::among;
 
 /// Puts counts in brackets behind their steps, "(1) sway right, (2) sway left".
 fn counts_behind(t: &mut Vec<Token>) {
@@ -48,9 +48,10 @@ pub(in crate::sheet::structure) fn plain(text: &str, t: &mut Vec<Token>) {
         }
     }
     // "Walk all the way round"
-    if let Some(k) = (2..t.len()).find(|k| t[*k].is(W::Around) && is_among(t[*k - 1].span.of(text), &["way"]))
+    if let Some(k) =
+        (2..t.len()).find(|k| t[*k].is(W::Around) && t[*k - 1].span.is_among(text, among!["way"]))
     {
-        let said = |t: &Token| t.is(W::The) || is_among(t.span.of(text), &["all", "whole", "way"]);
+        let said = |t: &Token| t.is(W::The) || t.span.is_among(text, among!["all", "whole", "way"]);
         let from = t[..k].iter().rposition(|t| !said(t)).map_or(0, |k| k + 1);
         t.drain(from..k);
     }
@@ -99,10 +100,10 @@ pub(in crate::sheet::structure) fn plain(text: &str, t: &mut Vec<Token>) {
         let weighs = c.iter().any(|t| t.is(W::Weight));
         !weighs
             && c.windows(2)
-                .any(|w| is_among(w[0].span.of(text), &["each", "both", "every"]) && w[1].is(W::Times))
+                .any(|w| w[0].span.is_among(text, among!["each", "both", "every"]) && w[1].is(W::Times))
             || c.windows(2).any(|w| {
                 w[0].is(W::Weight)
-                    && is_among(w[1].span.of(text), &["each", "both", "on"])
+                    && w[1].span.is_among(text, among!["each", "both", "on"])
                     && c.len() <= 4
                     && !c.iter().any(foot)
             })

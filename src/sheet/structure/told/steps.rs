@@ -4,6 +4,7 @@ use super::super::{Kind, Token, W, acts};
 use super::Item;
 use super::phrases::Words;
 use super::plain::plain;
+use crate::text::among;
 
 /// Words of a step besides its verb.
 fn detail(t: &Token) -> bool {
@@ -121,10 +122,10 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     while t.get(lead).is_some_and(|t| matches!(t.kind, Kind::Number(_) | Kind::Times(_)) || t.sign('&'))
         || lead > k
             && (words.sign(lead, &['-', ',', ')', ':', '=', '/'])
-                || words.is(lead, &["x", "to", "and", "more", "extra", "additional"]))
+                || words.is(lead, among!["x", "to", "and", "more", "extra", "additional"]))
         || lead == k
             && (words.sign(k, &['('])
-                || words.is(k, &["on", "two", "four", "three", "eight", "counts", "count", "ct", "cts"]))
+                || words.is(k, among!["on", "two", "four", "three", "eight", "counts", "count", "ct", "cts"]))
     {
         lead += 1;
     }
@@ -133,7 +134,7 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     if !begins {
         // "(1) you step": no more than small words between.
         if lead > k
-            && words.is(lead, &["the", "you", "your"])
+            && words.is(lead, among!["the", "you", "your"])
             && t.get(lead + 1).is_some_and(|t| verb(t) || detail(t))
         {
             lead += 1;
@@ -148,7 +149,7 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     let mut at = lead;
     while let Some(token) = t.get(at) {
         // "Sway right as you step to the side" is one movement.
-        let anew = words.is(at, &["you", "we"])
+        let anew = words.is(at, among!["you", "we"])
             && !(words.w(at - 1, W::While) && words.t.get(at + 1).is_some_and(verb));
         if at > lead && other(words, at) || last.is_some() && anew {
             break;
@@ -253,7 +254,7 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
         && !t[comma + 1..end].iter().any(|t| t.is(W::Weight))
         && (end..end + 2)
             .chain(comma..end)
-            .any(|j| words.is(j, &["each", "both", "every"]) && words.is(j + 1, &["time", "times"]))
+            .any(|j| words.is(j, among!["each", "both", "every"]) && words.is(j + 1, among!["time", "times"]))
         && (t[comma + 1].span.of(words.text).to_ascii_lowercase().ends_with("ing")
             || !t[comma + 1..end].iter().any(verb))
     {
@@ -266,7 +267,7 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     // "At this point" is a place.
     if t[lead].is(W::Point)
         && lead > 0
-        && words.is(lead - 1, &["this", "that", "which", "the"])
+        && words.is(lead - 1, among!["this", "that", "which", "the"])
         && bare_word(t, lead, end)
     {
         return None;
@@ -274,10 +275,10 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     // "The singer holds the note": a verb by itself, behind something that does it.
     let bare = bare_word(t, lead, end);
     let subject = k > 0 && matches!(t[k - 1].kind, Kind::Unknown)
-        || k > 1 && words.is(k - 2, &["the", "a", "our"]) && !verb(&t[k - 1]);
+        || k > 1 && words.is(k - 2, among!["the", "a", "our"]) && !verb(&t[k - 1]);
     // "At the close of the wall", "you pause the dance"
-    let object = words.is(end, &["the"]) && words.is(end + 1, &["dance", "music", "song", "note"]);
-    let noun = bare && (object || words.is(end, &["of"]));
+    let object = words.is(end, among!["the"]) && words.is(end + 1, among!["dance", "music", "song", "note"]);
+    let noun = bare && (object || words.is(end, among!["of"]));
     if noun || bare && subject && lead == k && !matches!(told[0].kind, Kind::Name(_)) {
         return None;
     }
@@ -288,7 +289,7 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     let inside = bracketed(words, k);
     let explains = points || explaining(words, lead, end, verbs, danced) || inside && (!danced || feet == 0);
     // "4 sways R L R L": their number is told by the feet.
-    let more = usize::from(words.is(k + 1, &["more", "extra", "additional"]));
+    let more = usize::from(words.is(k + 1, among!["more", "extra", "additional"]));
     if t.get(k + 1 + more).is_some_and(verb)
         && words
             .cardinal(k)
@@ -331,12 +332,12 @@ fn feet_of(words: &Words, t: &Token) -> u32 {
 
 /// "After the brush", "into the crosses", "free for the walk": steps of the dance that words point at.
 fn pointing(words: &Words, k: usize) -> bool {
-    let article = k > 0 && words.is(k - 1, &["the", "your", "a", "that"]);
+    let article = k > 0 && words.is(k - 1, among!["the", "your", "a", "that"]);
     let at = k - usize::from(article);
     let led = at > 0
         && words.is(
             at - 1,
-            &[
+            among![
                 "after",
                 "for",
                 "into",
@@ -359,15 +360,17 @@ fn pointing(words: &Words, k: usize) -> bool {
                 "through",
             ],
         );
-    let article = article && !(words.is(k - 1, &["a"]) && words.is(at - 1, &["do", "dance"]));
-    led && (article || words.is(at.saturating_sub(1), &["after", "following", "including", "incl", "of"]))
+    let article = article && !(words.is(k - 1, among!["a"]) && words.is(at - 1, among!["do", "dance"]));
+    led && (article
+        || words.is(at.saturating_sub(1), among!["after", "following", "including", "incl", "of"]))
 }
 
 /// "Stepping forward on the right each time", "(R fwd)", "forward and back": words that only explain the steps before.
 fn explaining(words: &Words, from: usize, end: usize, verbs: usize, danced: bool) -> bool {
-    let time = (end..end + 3).any(|k| words.is(k, &["each", "both", "every"]))
-        || (from..end)
-            .any(|k| words.is(k, &["each", "both", "every"]) && words.is(k + 1, &["time", "times"]));
+    let time = (end..end + 3).any(|k| words.is(k, among!["each", "both", "every"]))
+        || (from..end).any(|k| {
+            words.is(k, among!["each", "both", "every"]) && words.is(k + 1, among!["time", "times"])
+        });
     if words.t[from..end].iter().any(|t| t.is(W::Weight)) {
         return false;
     }

@@ -2,6 +2,7 @@
 
 use super::super::{Kind, W};
 use super::phrases::Words;
+use crate::text::{Among, among};
 
 /// Repetitions that words name, and whether what is told comes before the first of them.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -12,7 +13,7 @@ pub(super) struct Walls {
 }
 
 /// Words that tell that a repetition is over.
-const OVER: &[&str] = &[
+const OVER: &Among = among![
     "danced",
     "done",
     "through",
@@ -32,20 +33,25 @@ const OVER: &[&str] = &[
 ];
 
 /// Words that count the repetitions, or other things.
-const TIMES: &[&str] = &["time", "times", "through"];
+const TIMES: &Among = among!["time", "times", "through"];
 
 impl Words<'_> {
     /// Repetitions that are named from token `k` on.
     pub(super) fn walls(&self, k: usize) -> Option<(Walls, usize)> {
-        let before = self.led_by(k, 4, &["before", "between"]);
-        let over = before || self.led_by(k, 6, OVER);
+        // Signs, turns and hours begin no wall.
+        if matches!(self.t.get(k)?.kind, Kind::Sign(_) | Kind::Fraction(_) | Kind::Feet | Kind::Clock(_)) {
+            return None;
+        }
+        let over = || self.led_by(k, 6, OVER);
         let made = |walls: Vec<u32>, to: usize| {
+            let between = self.led_by(k, 3, among!["between"]);
+            let before = self.led_by(k, 4, among!["before", "between"]);
             // "When wall four is finished", "wall 2 to the end", "wall 5 ends", "wall 2: at the end add ..."
             let from = to + usize::from(self.sign(to, &[':', ',']));
             let small =
-                &["is", "are", "has", "have", "been", "was", "to", "at", "the", "all", "way", "right"];
+                among!["is", "are", "has", "have", "been", "was", "to", "at", "the", "all", "way", "right"];
             let behind = self.skip(from, small);
-            let done = &[
+            let done = among![
                 "finished",
                 "done",
                 "over",
@@ -57,15 +63,15 @@ impl Words<'_> {
                 "through",
                 "followed",
             ];
-            let over = over || behind <= to + 4 && self.is(behind, done) && !self.is(behind + 1, &["of"]);
-            let between = self.led_by(k, 3, &["between"]);
+            let finished = behind <= to + 4 && self.is(behind, done) && !self.is(behind + 1, among!["of"]);
+            let over = before || over() || finished;
             let walls = if between { walls[..1].to_vec() } else { walls };
-            let before = before && !between;
-            let walls = walls.into_iter().map(|n| n - u32::from(before && n > 1)).collect();
+            let sooner = before && !between;
+            let walls = walls.into_iter().map(|n| n - u32::from(sooner && n > 1)).collect();
             Some((Walls { walls, over }, to))
         };
         // "Wall 2", "walls no. 2, 5 and 6", "W2 & W5"
-        let glued = self.is(k, &["w"]) && self.t.get(k + 1).is_some_and(|t| t.gap == 0);
+        let glued = self.is(k, among!["w"]) && self.t.get(k + 1).is_some_and(|t| t.gap == 0);
         if self.repetition(k) && !self.is(k, TIMES) || glued {
             let from = self.numbered(k + 1);
             if let Some((walls, to)) = self.wall_list(from) {
@@ -77,31 +83,30 @@ impl Words<'_> {
         let mut at = k;
         while let Some((n, to)) = self.ordinal(at) {
             walls.push(n);
-            at = self.skip(to, &["and", "&", "+", "the", "after", "on", "in", "at", "again"]);
+            at = self.skip(to, among!["and", "&", "+", "the", "after", "on", "in", "at", "again"]);
             if self.sign(at, &[',', '/']) {
-                at = self.skip(at + 1, &["and", "the"]);
+                at = self.skip(at + 1, among!["and", "the"]);
             }
             // "The first time and the second time" count the extras, where walls were named.
-            let through = self.is(to + 1, &["through", "around", "round"]);
+            let through = self.is(to + 1, among!["through", "around", "round"]);
             if self.repetition(to) && (through || !self.named || !self.is(to, TIMES)) {
-                return made(walls, self.skip(to + 1, &["through", "around", "round"]));
+                return made(walls, self.skip(to + 1, among!["through", "around", "round"]));
             }
         }
         // "After two walls", "when you have danced it three times", "3x the dance"
-        let done = OVER;
         if let Some((n @ 1..=32, to)) = self.cardinal(k)
             && self.repetition(to)
-            && self.led_by(k, 6, done)
-            && !(k > 0 && self.is(k - 1, &["to", "has", "on", "in", "of", "into"]))
+            && over()
+            && !(k > 0 && self.is(k - 1, among!["to", "has", "on", "in", "of", "into"]))
             && (n > 1 || !self.is(to, TIMES))
         {
-            return made(vec![n], self.skip(to + 1, &["through", "around", "round"]));
+            return made(vec![n], self.skip(to + 1, among!["through", "around", "round"]));
         }
-        if self.w(k, W::Twice) && self.led_by(k, 6, done) {
+        if self.w(k, W::Twice) && over() {
             return made(vec![2], k + 1);
         }
         if let Some(Kind::Times(n)) = self.t.get(k).map(|t| t.kind)
-            && self.is(k + 1, &["dance", "danced", "walls", "wall"])
+            && self.is(k + 1, among!["dance", "danced", "walls", "wall"])
         {
             return made(vec![n], k + 2);
         }
@@ -110,7 +115,7 @@ impl Words<'_> {
 
     /// Where the number of a wall stands: "wall no. 2", "wall # 2", "wall (2)".
     fn numbered(&self, k: usize) -> usize {
-        let to = self.skip(k, &["no", "nr", "number", "num", "nos"]);
+        let to = self.skip(k, among!["no", "nr", "number", "num", "nos"]);
         let to = to + usize::from(to > k && self.sign(to, &['.']));
         to + usize::from(self.sign(to, &['#', ':', '(', '-']))
     }
@@ -127,13 +132,13 @@ impl Words<'_> {
         loop {
             let mut at = to;
             at += usize::from(self.sign(at, &[',', '/', ';', '+', '&']));
-            at = self.skip(at, &["and", "&", "+", "or", "again", "the"]);
-            if self.repetition(at) || self.is(at, &["w"]) {
+            at = self.skip(at, among!["and", "&", "+", "or", "again", "the"]);
+            if self.repetition(at) || self.is(at, among!["w"]) {
                 at = self.numbered(at + 1);
             }
             let Some((n, end)) = one(at).filter(|_| at > to) else { break };
             // "Wall 3, 16 counts", "wall 2, 6 o'clock"
-            let more = self.w(end, W::More) || self.is(end, &["extra"]);
+            let more = self.w(end, W::More) || self.is(end, among!["extra"]);
             let gap = self.t[at].gap == 0 && self.sign(at - 1, &['.', '-']);
             if self.counts(end)
                 || self.w(end, W::OClock)
@@ -155,12 +160,12 @@ impl Words<'_> {
 
     /// "... and again after the fifth", "and 5 (9:00)": one more repetition, where one was named.
     pub(super) fn another(&self, k: usize) -> Option<(Walls, usize)> {
-        if !(self.is(k, &["and", "&", "+", "again", "once", "then"]) || self.sign(k, &[',', '/'])) {
+        if !(self.is(k, among!["and", "&", "+", "again", "once", "then"]) || self.sign(k, &[',', '/'])) {
             return None;
         }
         let at = self.skip(
             k + 1,
-            &[
+            among![
                 "and", "again", "once", "more", "after", "on", "in", "during", "at", "the", "end", "of",
                 "for", "then",
             ],
