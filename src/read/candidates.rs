@@ -5,8 +5,8 @@ use arrayvec::ArrayVec;
 use super::around::turn_size;
 use super::clauses::{
     awaits, changed_end, changed_when, clause_end, ends_so, explains, explicitness, foot_word, goes,
-    half_beat, in_steps, leads_over, leads_with, lets, pass_cost, restated, sentence_end, starts_again,
-    styling, turn_to_face,
+    half_beat, in_steps, leads_over, leads_with, led_in_turn, lets, pass_cost, restated, sentence_end,
+    starts_again, styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot, turning_feet};
@@ -147,6 +147,8 @@ pub(super) fn edges(
     let clause = (i + 1..clause).find(|k| leads_with(text, t, *k, clause).is_some()).unwrap_or(clause);
     if let Some(to) = lets(text, t, i, clause) {
         push(to, 1, Meaning::Skip);
+        let hold = Written { action: Some(Action::Hold), end: to, ..Written::default() };
+        step_edges(&hold, false, 2, None, &mut push);
         return;
     }
     if let Some(to) = awaits(text, t, i, clause) {
@@ -213,6 +215,9 @@ pub(super) fn edges(
     // "R L R turning 1/2 L": three steps that turn are a shuffle, where their counts are those of one.
     let shuffles = begins && turning_feet(text, t, i, clause, limit, lexicon, &mut push);
     if let Some((feet, to)) = feet_list(text, t, i, limit) {
+        if led_in_turn(text, t, i) == Some(feet.len()) {
+            push(to, 0, Meaning::Skip);
+        }
         push(to, if shuffles { costs::BARE_FEET } else { 0 }, Meaning::Feet(feet));
     }
     // "right, left, right", "left, together, left, touch": feet alone, where their counts ask for steps.

@@ -360,6 +360,26 @@ pub(super) fn lets(text: &str, t: &[Token], i: usize, clause: usize) -> Option<u
     (lets && !said.iter().any(|t| foot_word(t.kind))).then_some(clause)
 }
 
+/// How many figures are told right before an order of feet, which lead them one after the other: "Four shuffles: R, L,
+/// R, L".
+pub(super) fn led_in_turn(text: &str, t: &[Token], i: usize) -> Option<usize> {
+    /// Words between the figures and the feet: "forward, in 8".
+    const FAR: usize = 8;
+    if !matches!(t.get(i.checked_sub(1)?)?.kind, Kind::Sign(_)) {
+        return None;
+    }
+    let from = i.saturating_sub(FAR);
+    let name = (from..i).rev().find(|k| matches!(t[*k].kind, Kind::Name(_)))?;
+    let plain = !t[name..i].iter().any(|t| foot_word(t.kind) || t.kind == Kind::Feet);
+    let number = |k: usize| match t[k].kind {
+        Kind::Number(n) | Kind::Times(n) => usize::try_from(n).ok(),
+        Kind::W(w) => crate::figures::number_word(w).and_then(|n| usize::try_from(n).ok()),
+        _ => None,
+    };
+    let told = (name.saturating_sub(2)..name).find_map(number)?;
+    (plain && super::several::plural(text, &t[name])).then_some(told)
+}
+
 /// Whether a sentence dances something once more before a token, with a change: "like line one, but turn ..."
 fn changes(text: &str, t: &[Token], i: usize) -> bool {
     let stop = |t: &Token| matches!(t.kind, Kind::Sign('.' | '\n' | ';'));
@@ -505,7 +525,7 @@ pub(super) fn ends_so(t: &[Token], i: usize, clause: usize) -> Option<usize> {
     (behind && t[i].is(W::End) && so && !words.iter().any(|t| foot_word(t.kind))).then_some(clause)
 }
 
-/// "Rolling turn in 3 steps": how many steps the figure has that was named. Where it ends.
+/// "Rolling turn in 3 steps", "four shuffles, in 8": how many steps or counts that has which was named. Where it ends.
 pub(super) fn in_steps(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let is = |k: usize, w: W| k < limit && t.get(k).is_some_and(|t| t.is(w));
     let number = t.get(i + 1).is_some_and(|t| match t.kind {
@@ -517,7 +537,13 @@ pub(super) fn in_steps(t: &[Token], i: usize, limit: usize) -> Option<usize> {
     let clause = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign(_)));
     let named =
         clause.clone().count() > 0 && !clause.clone().any(|t| matches!(t.kind, Kind::W(W::Walk | W::Run)));
-    (named && is(i, W::In) && number && is(i + 2, W::Step)).then_some(i + 3)
+    if named && is(i, W::In) && number && is(i + 2, W::Step) {
+        return Some(i + 3);
+    }
+    let ends =
+        t.get(i + 2).filter(|_| i + 2 < limit).is_none_or(|t| matches!(t.kind, Kind::Sign('.' | '\n')));
+    let apart = i > 1 && t[i - 1].sign(',') && !matches!(t[i - 2].kind, Kind::Sign(_));
+    (apart && is(i, W::In) && number && ends).then_some(i + 2)
 }
 
 /// "Cross shuffle, right over left": which foot leads the figure that was named just before.

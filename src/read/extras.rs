@@ -260,9 +260,21 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
         let stated = facing_of(m, walls.iter().position(|w| *w == first).unwrap_or(0), walls.len());
         let weights = vec![(weight, 0), (other(weight), 30), (Weight::Both, 45)];
         let facing = stated.map_or(facing, |(h, _)| h);
-        let start = Start { expected: m.length, ..Start::beside(weights, facing, metre) };
-        let way = search(text, &part.sections, &start, own);
-        let (sections, _) = built(text, &part.sections, &way, &start, index, own, reading);
+        let mut start = Start { expected: m.length, ..Start::beside(weights, facing, metre) };
+        let (troubles, labels) = (reading.troubles.len(), reading.labels.len());
+        let mut look = |start: &Start| {
+            let way = search(text, &part.sections, start, own);
+            reading.troubles.truncate(troubles);
+            reading.labels.truncate(labels);
+            built(text, &part.sections, &way, start, index, own, reading).0
+        };
+        let mut sections = look(&start);
+        // A tag in a waltz has whole bars: what is slow in it fills them.
+        let counts: u32 = sections.iter().map(|s| s.counts).sum();
+        if metre == Metre::Three && start.expected.is_none() && counts % 3 != 0 && sections.len() == 1 {
+            start.expected = Some(counts.next_multiple_of(3));
+            sections = look(&start);
+        }
         reading.dance.parts.push(Part { name: part.name.clone(), kind: PartKind::Tag, sections });
         for wall in &walls {
             if let (true, Some(at)) = (then_restart, at)

@@ -25,7 +25,9 @@ pub(super) fn danced(sheet: &Sheet, reading: &Reading) -> Option<Sheet> {
             let asked = section.counts.map_or(usual, |(n, _)| n);
             let late = read.moves.first().is_some_and(|m| m.at.count() > 1);
             let short = read.counts < asked || late || thin(read);
-            if short && steps(&section.heading) && !section.chunks.is_empty() && !told(section) {
+            // "Four shuffles, in 8" above their feet needs none of its own.
+            let danced = steps(&section.heading, !read.moves.is_empty());
+            if short && danced && !section.chunks.is_empty() && !told(section) {
                 changed |= put(section);
             }
         }
@@ -46,10 +48,10 @@ fn thin(section: &Section) -> bool {
     counts.len() * 2 <= section.counts as usize
 }
 
-/// Whether words tell a step or a figure with its foot.
-fn steps(t: &[Token]) -> bool {
+/// Whether words tell a step or a figure, with its foot where that is asked for.
+fn steps(t: &[Token], footed: bool) -> bool {
     let does = |t: &Token| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w));
-    t.iter().any(|t| foot_word(t.kind)) && t.iter().any(does)
+    (!footed || t.iter().any(|t| foot_word(t.kind))) && t.iter().any(does)
 }
 
 /// Puts the words of a heading before those below it.

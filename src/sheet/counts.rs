@@ -89,6 +89,8 @@ fn counts_on(t: &Token, last: i32) -> bool {
 pub(super) fn sub_sign(text: &str, t: &Token) -> Option<char> {
     let word = t.span.of(text);
     match t.kind {
+        // "N.B. ..."
+        Kind::W(W::And) if word == "N" => None,
         Kind::W(W::And) => Some('&'),
         Kind::W(_) | Kind::Unknown | Kind::Name(_) => match word {
             "e" | "E" => Some('e'),

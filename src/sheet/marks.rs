@@ -139,7 +139,8 @@ pub(super) fn marks_after(
             && !(joined_by_word(text, t, i))
             && let Some(m) = super::lines::packed(text, t, i, pairs).or_else(|| mark(text, t, i, t.len()))
             && (Some(m.first()) == last.map(|l| l + 1) || opened_by_half(&out) && m.first() > 1)
-            && t.get(m.to).is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')')))
+            && t.get(m.to)
+                .is_some_and(|n| n.gap > 0 || matches!(n.kind, Kind::Sign(':' | '-' | '.' | ')' | '*')))
             && !t
                 .get(m.to)
                 .is_some_and(|n| matches!(n.kind, Kind::W(W::Count | W::Wall | W::Times) | Kind::Sign('/')))
@@ -147,7 +148,7 @@ pub(super) fn marks_after(
             last = Some(m.last());
             let m = only_joined(t, m);
             let mut to = m.to;
-            while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | ')'))) {
+            while t.get(to).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | '.' | '-' | ')' | '*'))) {
                 to += 1;
             }
             i = to;

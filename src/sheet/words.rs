@@ -322,6 +322,19 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         // "On the eighth" is a count, "an eighth" and "the eighth of a turn" a share of one.
         let at_count = |out: &[Token]| matches!(out, [.., on, the] if on.is(W::On) && the.span.of(text).eq_ignore_ascii_case("the"));
         let kind = if kind == Kind::W(W::Eighth) && at_count(&out) { Kind::W(W::EighthTh) } else { kind };
+        // "piv ½L →9": an arrow leads to an hour, and "1→8" counts.
+        let leads = |out: &[Token]| match out {
+            [.., before, arrow] => {
+                arrow.span.of(text).starts_with('→') && !matches!(before.kind, Kind::Number(_))
+            }
+            _ => false,
+        };
+        let kind = match kind {
+            Kind::Number(n @ (3 | 6 | 9 | 12)) if leads(&out) => {
+                Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)))
+            }
+            kind => kind,
+        };
         // "Do it over", "do that over with the left"
         let done = |out: &[Token]| {
             matches!(out, [.., make, it] if make.is(W::Make)

@@ -2,7 +2,7 @@
 
 use super::added::length;
 use super::told::{self, Event, Steps};
-use super::{Build, Kind, Line, PartKind, Reading, Role, Token, Topic, W, add};
+use super::{Build, Chunk, Kind, Line, PartKind, Reading, Role, SectionText, Slots, Token, Topic, W, add};
 use crate::sheet::mentions::Mention;
 use crate::text::Span;
 
@@ -146,13 +146,33 @@ impl Build<'_, '_> {
                     let mut line = line.clone();
                     line.tokens.truncate(line.first);
                     line.tokens.extend(words);
-                    add(self.r.text, &mut self.parts[p].sections[s], &line, line.first, behind, *joins);
+                    let section = &mut self.parts[p].sections[s];
+                    let old = section.chunks.len();
+                    add(self.r.text, section, &line, line.first, behind, *joins);
+                    counted_on(section, old);
                 }
             }
         }
         if !event.steps.is_empty() {
             self.here = saved;
             self.in_tag = false;
+        }
+    }
+}
+
+/// Counts of a tag that begin again go on behind those before them: "1-4 ..." above "1-4 ...".
+fn counted_on(section: &mut SectionText, old: usize) {
+    let ticks = |c: &Chunk| {
+        if let Slots::At { ticks, .. } = &c.slots { ticks.last().map(|t| t.count()) } else { None }
+    };
+    let done = section.chunks[..old].iter().filter_map(ticks).max();
+    let new = &mut section.chunks[old..];
+    let first =
+        new.first().and_then(|c| if let Slots::At { ticks, .. } = &c.slots { ticks.first() } else { None });
+    let Some(done) = done.filter(|_| first.is_some_and(|t| t.count() == 1)) else { return };
+    for c in new {
+        if let Slots::At { ticks, .. } = &mut c.slots {
+            ticks.iter_mut().for_each(|t| t.0 += done * 24);
         }
     }
 }

@@ -56,6 +56,7 @@ impl Reading<'_> {
     pub(super) fn survey(&mut self) {
         self.order = order_lines(self.text, &self.lines);
         self.pointing_labels();
+        self.whole_rows();
         self.row_hours();
         self.row_sums();
         self.rows_of_four();

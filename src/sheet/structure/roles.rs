@@ -574,7 +574,7 @@ impl Reading<'_> {
 const RANGES_NEAR: usize = 3;
 
 /// A label that gives the counts of a mark.
-fn range_label(m: &Mark) -> Label {
+pub(super) fn range_label(m: &Mark) -> Label {
     let range = Some((m.first(), m.last()));
     Label { to: m.to, number: None, range, certain: true, letter: None, part: false }
 }

@@ -1,8 +1,11 @@
 //! Rows led by how far the dance has come at their end ("8 ...", "16 ...", "24 ...") or by how long they are
 //! ("6 ...", "6 ...", "6 ...").
 
+use super::roles::range_label;
 use super::wording::{doing, head_like};
 use super::{Kind, Label, Reading, Token, W};
+use crate::sheet::counts::Mark;
+use crate::sheet::pointing::points;
 
 /// A row with the number before it.
 struct Led {
@@ -62,6 +65,29 @@ impl Reading<'_> {
                 label.range = label.range.map(|(a, b)| (a, b + 4));
             }
             self.labels[i] = Some(label);
+        }
+    }
+
+    /// Labels rows that each tell a whole section behind its counts, "1 to 8 ...", "9 to 16 ...", where one of them points
+    /// at another: "17 to 24 the same as 1 to 8 with the left foot".
+    pub(super) fn whole_rows(&mut self) {
+        let found: Vec<(usize, Mark)> =
+            (0..self.lines.len()).filter_map(|i| Some((i, self.lines[i].leading(self.text)?))).collect();
+        let length = found.first().map_or(0, |(_, m)| m.last());
+        let whole = |(k, (_, m)): (i32, &(usize, Mark))| {
+            m.range && m.first() == k * length + 1 && m.last() == (k + 1) * length
+        };
+        if found.len() < 3 || length < 6 || !(0..).zip(&found).all(whole) {
+            return;
+        }
+        let points_at = |(i, m): &(usize, Mark)| {
+            let t = &self.lines[*i].tokens;
+            m.first() > 1 && points(self.text, t, m.to, t.len()).is_some()
+        };
+        if found.iter().any(points_at) {
+            for (i, m) in found {
+                self.labels[i] = Some(range_label(&m));
+            }
         }
     }
 

@@ -74,6 +74,10 @@ impl Unit {
     /// What a sentence by itself speaks of.
     fn settle(&mut self) -> Option<()> {
         let restarts = (self.restart || self.again || self.left != (0, 0)) && !self.no;
+        // "At the end of wall 4 put in one more part 1": where a repetition is over, no section is the last one danced.
+        if restarts && self.over && self.section.is_some() && !self.restart && self.steps.is_empty() {
+            return None;
+        }
         self.restarts = restarts;
         self.named = self.tag || self.extra;
         self.closed = !self.steps.is_empty() && (restarts || self.onward);

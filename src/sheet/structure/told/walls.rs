@@ -83,7 +83,12 @@ impl Words<'_> {
         let mut at = k;
         while let Some((n, to)) = self.ordinal(at) {
             walls.push(n);
-            at = self.skip(to, among!["and", "&", "+", "the", "after", "on", "in", "at", "again"]);
+            at = self.skip(
+                to,
+                among![
+                    "and", "&", "+", "the", "after", "on", "in", "at", "again", "of", "end", "also", "once"
+                ],
+            );
             if self.sign(at, &[',', '/']) {
                 at = self.skip(at + 1, among!["and", "the"]);
             }
