@@ -394,3 +394,48 @@ fn a_foot_that_took_the_weight_outright_is_not_free() {
         assert!(said.loud.contains(&"weight-not-free"), "{words}: {}", said.trace);
     }
 }
+
+#[test]
+fn counts_that_begin_again_in_a_tag_go_on() {
+    let text = "HARBOUR LAMPS\nA waltz of 6 counts, 1 wall, start on the left foot\n\n\
+                1-3 Step L fwd, step R beside L, step L in place\n4-6 Step R back, step L beside R, step R in place\n\n\
+                TAG, danced at the end of the second and of the fourth wall:\n\
+                1 Step L to the left side and sway left\n2-3 Let the sway finish\n\
+                1 Sway right onto the right foot\n2-3 Let the sway finish\n";
+    let report = halfcount::report(text, &halfcount::Options::default()).expect("a small sheet");
+    let walls: Vec<_> = report.dance.tags.iter().map(|t| t.wall).collect();
+    assert_eq!(walls, [2, 4]);
+    let tag = &report.dance.parts[1].sections;
+    assert_eq!(tag.iter().map(|s| s.counts).sum::<u32>(), 6);
+}
+
+#[test]
+fn letters_list_the_sections_before_a_restart() {
+    let steps = "1-2 Walk R, L\n3-4 Walk R, L\n5-6 Rock R fwd, recover L\n7-8 Rock R back, recover L\n";
+    for words in [
+        "Wall 4 (starts 12:00): A, B, then restart.",
+        "Restart: wall 4 after B",
+        "Restart on wall 4 at the end of B",
+        "On wall 4 dance A and B and begin again",
+        "On wall 4 leave out C, that is 16 counts, and begin again",
+    ] {
+        let text =
+            format!("HARBOUR LAMPS\n24 counts, 1 wall\n\nA\n{steps}\nB\n{steps}\nC\n{steps}\n{words}\n");
+        let report = halfcount::report(&text, &halfcount::Options::default()).expect("a small sheet");
+        let told: Vec<_> = report.dance.restarts.iter().map(|r| (r.wall, r.after_counts)).collect();
+        assert_eq!(told, [(4, 16)], "{words}");
+    }
+}
+
+#[test]
+fn counts_stand_between_angles_and_hours_behind_arrows() {
+    let text = "HARBOUR LAMPS\n16 counts, 4 walls\n\n\
+                P1  <1&2> R shuf fwd <3&4> L shuf fwd <5 6> R rk fwd, rec L <7&8> R shuf 1/2 R ^6\n\
+                P2  <1&2> L shuf fwd <3&4> R shuf fwd <5 6> L fwd, piv 1/4 R \u{2192}9 <7 8> L X, clap\n";
+    let said = said(text, 0);
+    assert_eq!(
+        weights(&said.trace),
+        weights("1R &L 2R 3L &R 4L 5R 6L 7R &L 8R 9L &R 10L 11R &L 12R 13L 14R 15L 16-")
+    );
+    assert_eq!(said.loud, Vec::<&str>::new());
+}

@@ -147,8 +147,11 @@ pub(super) fn edges(
     let clause = (i + 1..clause).find(|k| leads_with(text, t, *k, clause).is_some()).unwrap_or(clause);
     if let Some(to) = lets(text, t, i, clause) {
         push(to, 1, Meaning::Skip);
-        let hold = Written { action: Some(Action::Hold), end: to, ..Written::default() };
-        step_edges(&hold, false, 2, None, &mut push);
+        // By itself it is all that is done on its counts.
+        if i == 0 || !t[i - 1].sign(',') && !t[i - 1].is(W::And) {
+            let hold = Written { action: Some(Action::Hold), end: to, ..Written::default() };
+            step_edges(&hold, false, 2, None, &mut push);
+        }
         return;
     }
     if let Some(to) = awaits(text, t, i, clause) {

@@ -47,6 +47,20 @@ pub(super) fn tags(text: &str, lines: &mut [Line]) {
     }
 }
 
+/// Takes counts between angles, "<1&2> R shuffle", for counts in brackets.
+pub(super) fn angles(text: &str, lines: &mut [Line]) {
+    for line in lines.iter_mut().filter(|l| l.told.is_none()) {
+        let t = &mut line.tokens;
+        for k in 0..t.len() {
+            let close = t[k].sign('<').then(|| mark(text, t, k + 1, t.len()).map(|m| m.to)).flatten();
+            if let Some(to) = close.filter(|to| t.get(*to).is_some_and(|t| t.sign('>'))) {
+                (t[k].kind, t[to].kind) = (Kind::Sign('['), Kind::Sign(']'));
+                line.first = line.first.min(k);
+            }
+        }
+    }
+}
+
 /// Takes the sign between whole counts for one that joins them, where half-counts have another, "1+2 side rock" beside
 /// "3&4 behind, side, cross", and where just two steps stand beside them.
 pub(super) fn joined(text: &str, lines: &mut [Line]) {

@@ -2,6 +2,7 @@
 //! them: "Rf", "Lxb".
 
 use super::lines::Line;
+use super::table::Told;
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token};
 use crate::letters::Letters as _;
@@ -141,8 +142,13 @@ pub(super) fn apply(text: &str, lines: &mut [Line], vocabulary: &Vocabulary) {
     lines.iter_mut().for_each(stopped);
     crossed(lines);
     let mut key = Key::new();
-    for line in lines.iter() {
+    for line in lines.iter_mut() {
+        let known = key.len();
         pairs(text, line, &mut key);
+        // A line that explains so many tells nothing to dance.
+        if key.len() >= known + FEWEST {
+            line.told.get_or_insert(Told::Aside);
+        }
     }
     if key.len() < FEWEST {
         return;

@@ -410,8 +410,14 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
                 return made(end, Some(n), Some(range), true);
             }
             // A number from a column of its own has the counts of its first line beside it.
+            // "row 1   1-4 R side ...   5-8 L side ...": the first half of it.
+            let goes_on = |end: usize, b: i32| {
+                let next = u32::try_from(b + 1).map(Kind::Number);
+                t[end..].iter().any(|t| Ok(t.kind) == next)
+            };
             if !first.span.is_empty()
                 && let Some((a, b, end)) = range(t, j)
+                && !goes_on(end, b)
             {
                 found = Some((a, b));
                 to = end;

@@ -447,6 +447,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     ahead::names(text, &mut out);
     ahead::rests(text, &mut out);
     ahead::tags(text, &mut out);
+    ahead::angles(text, &mut out);
     out
 }
 

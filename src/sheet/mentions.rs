@@ -517,8 +517,12 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
             continue;
         } else if topic == Topic::Restart
             && m.after_section.is_none()
-            && (i > 0
-                && (t[i - 1].is(W::Make) || t[i - 1].is(W::And) || t[i - 1].is(W::To) || t[i - 1].sign('(')))
+            && i > 0
+            && (t[i - 1].is(W::Make)
+                || t[i - 1].is(W::And)
+                || t[i - 1].is(W::To)
+                || t[i - 1].sign('(')
+                || listed(t, i))
         {
             // "Dance A and B", "dance (i) to (iv)"; not "leave out C and D"
             let letter = word.len() == 1
@@ -566,6 +570,18 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
     m
 }
 
+/// "Wall 4: A, B, C, then restart", "restart after C": a letter between signs or words that list sections.
+fn listed(t: &[Token], i: usize) -> bool {
+    let led = matches!(
+        t[i - 1].kind,
+        Kind::Sign(':' | ',' | '-' | '=') | Kind::W(W::After | W::On | W::End | W::Of)
+    );
+    let ends = t.get(i + 1).is_none_or(|t| {
+        matches!(t.kind, Kind::Sign(_) | Kind::W(W::And | W::To | W::Then | W::Restart | W::On | W::Face))
+    });
+    led && ends && t[i].span.range().len() == 1
+}
+
 /// A number written as a digit, a word, a letter (A is 1) or a Roman numeral.
 pub(super) fn numeral(text: &str, t: &Token) -> Option<u32> {
     if let Some(n) = value(t) {
@@ -597,6 +613,7 @@ pub(super) fn section_word(text: &str, t: &Token) -> bool {
             "set"
                 | "sets"
                 | "s"
+                | "p"
                 | "block"
                 | "blocks"
                 | "blok"

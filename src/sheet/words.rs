@@ -322,10 +322,10 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
         // "On the eighth" is a count, "an eighth" and "the eighth of a turn" a share of one.
         let at_count = |out: &[Token]| matches!(out, [.., on, the] if on.is(W::On) && the.span.of(text).eq_ignore_ascii_case("the"));
         let kind = if kind == Kind::W(W::Eighth) && at_count(&out) { Kind::W(W::EighthTh) } else { kind };
-        // "piv ½L →9": an arrow leads to an hour, and "1→8" counts.
+        // "piv ½L →9", "^9": an arrow leads to an hour, and "1→8" counts.
         let leads = |out: &[Token]| match out {
             [.., before, arrow] => {
-                arrow.span.of(text).starts_with('→') && !matches!(before.kind, Kind::Number(_))
+                arrow.span.of(text).starts_with(['→', '^']) && !matches!(before.kind, Kind::Number(_))
             }
             _ => false,
         };

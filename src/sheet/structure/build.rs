@@ -2,6 +2,7 @@
 
 use super::super::counts::MOST;
 use super::super::marks::{Placed, reached};
+use super::heard::counted_on;
 use super::manner::in_three;
 use super::named::{
     announced_end, bars_named, bracket_end, first_faces, part_faces, quoted_end, tells_steps,
@@ -577,6 +578,10 @@ impl Build<'_, '_> {
                 }
             }
         }
+        if self.parts[part].kind == PartKind::Tag {
+            counted_on(&mut self.parts[part].sections[section], old);
+        }
+        let chunks = &self.parts[part].sections[section].chunks;
         let last = match chunks.last().map(|c| &c.slots) {
             Some(Slots::At { ticks, .. }) => ticks.last().map(|t| t.count()),
             _ => None,

@@ -161,18 +161,17 @@ impl Build<'_, '_> {
 }
 
 /// Counts of a tag that begin again go on behind those before them: "1-4 ..." above "1-4 ...".
-fn counted_on(section: &mut SectionText, old: usize) {
-    let ticks = |c: &Chunk| {
-        if let Slots::At { ticks, .. } = &c.slots { ticks.last().map(|t| t.count()) } else { None }
-    };
-    let done = section.chunks[..old].iter().filter_map(ticks).max();
-    let new = &mut section.chunks[old..];
-    let first =
-        new.first().and_then(|c| if let Slots::At { ticks, .. } = &c.slots { ticks.first() } else { None });
-    let Some(done) = done.filter(|_| first.is_some_and(|t| t.count() == 1)) else { return };
-    for c in new {
+pub(super) fn counted_on(section: &mut SectionText, old: usize) {
+    let ticks = |c: &Chunk| if let Slots::At { ticks, .. } = &c.slots { ticks.clone() } else { Vec::new() };
+    let done = section.chunks[..old].iter().flat_map(ticks).map(|t| t.count()).max().unwrap_or(0);
+    let first = section.chunks[old..].iter().flat_map(ticks).find(|t| t.0 > 0).map_or(0, |t| t.count());
+    let shift = done + 1 - first;
+    if first < 1 || shift < 1 || done < 1 {
+        return;
+    }
+    for c in &mut section.chunks[old..] {
         if let Slots::At { ticks, .. } = &mut c.slots {
-            ticks.iter_mut().for_each(|t| t.0 += done * 24);
+            ticks.iter_mut().for_each(|t| t.0 += shift * 24);
         }
     }
 }

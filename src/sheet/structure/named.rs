@@ -11,8 +11,9 @@ pub(super) fn bracket_end(t: &[super::Token], from: usize) -> Option<usize> {
         return None;
     }
     let close = (from + 1..t.len().min(from + 16)).find(|i| matches!(t[*i].kind, Kind::Sign(')' | ']')))?;
-    let number =
-        matches!(t[from + 1].kind, Kind::Number(_)) || t[from + 1..close].iter().any(|t| t.is(W::Count));
+    // "(8)", "(8 counts)"; "[1&2] R shuffle" counts a step.
+    let number = matches!(t[from + 1].kind, Kind::Number(_)) && close == from + 2
+        || t[from + 1..close].iter().any(|t| t.is(W::Count));
     let said = t[from + 1..close].iter().filter(|t| matches!(t.kind, Kind::Unknown | Kind::W(_))).count();
     if doing(&t[from + 1..close]) || !(number || said >= 3) {
         return None;
