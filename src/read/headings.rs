@@ -22,14 +22,18 @@ pub(super) fn danced(sheet: &Sheet, reading: &Reading) -> Option<Sheet> {
             continue;
         }
         for (section, read) in part.sections.iter_mut().zip(&read.sections) {
+            // "Four shuffles, in 8" above their feet needs none of its own.
+            let tells = steps(&section.heading, !read.moves.is_empty());
+            if !tells || section.chunks.is_empty() || told(section) {
+                continue;
+            }
             let asked = section.counts.map_or(usual, |(n, _)| n);
             let late = read.moves.first().is_some_and(|m| m.at.count() > 1);
-            let short = read.counts < asked || late || thin(read);
-            // "Four shuffles, in 8" above their feet needs none of its own.
-            let danced = steps(&section.heading, !read.moves.is_empty());
-            if short && danced && !section.chunks.is_empty() && !told(section) {
-                changed |= put(section);
+            if !(read.counts < asked || late || thin(read)) {
+                // Where one heading only names what stands below it, the others do, too.
+                return None;
             }
+            changed |= put(section);
         }
     }
     changed.then_some(out)
