@@ -462,13 +462,22 @@ fn spelled(text: &str, lines: &mut [Line]) {
         if led(line).is_none() {
             continue;
         }
-        let stops = |k: &usize| matches!(line.tokens[*k - 1].kind, Kind::Sign('.' | ';' | ')'));
-        let inner: Vec<usize> = (line.first + 1..line.tokens.len()).filter(stops).collect();
-        for k in inner.into_iter().rev().chain([line.first]) {
-            if let Some((marks, to)) = leading(text, &line.tokens, k) {
-                line.tokens.splice(k..to, marks);
+        let t = &line.tokens;
+        let begins = |k: usize| {
+            k == line.first || k > line.first && matches!(t[k - 1].kind, Kind::Sign('.' | ';' | ')'))
+        };
+        let mut out = Vec::with_capacity(t.len());
+        let mut k = 0;
+        while k < t.len() {
+            if let Some((marks, to)) = begins(k).then(|| leading(text, t, k)).flatten() {
+                out.extend(marks);
+                k = to;
+            } else {
+                out.push(t[k]);
+                k += 1;
             }
         }
+        line.tokens = out;
     }
 }
 

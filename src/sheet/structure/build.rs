@@ -579,7 +579,7 @@ impl Build<'_, '_> {
             }
         }
         if self.parts[part].kind == PartKind::Tag {
-            counted_on(&mut self.parts[part].sections[section], old);
+            counted_on(&mut self.parts[part].sections[section], old, done);
         }
         let chunks = &self.parts[part].sections[section].chunks;
         let last = match chunks.last().map(|c| &c.slots) {

@@ -149,7 +149,12 @@ impl Build<'_, '_> {
                     let section = &mut self.parts[p].sections[s];
                     let old = section.chunks.len();
                     add(self.r.text, section, &line, line.first, behind, *joins);
-                    counted_on(section, old);
+                    let last = |c: &Chunk| match &c.slots {
+                        Slots::At { ticks, .. } => ticks.last().map(|t| t.count()),
+                        _ => None,
+                    };
+                    let done = section.chunks[..old].last().and_then(last).unwrap_or(0);
+                    counted_on(section, old, done);
                 }
             }
         }
@@ -161,9 +166,8 @@ impl Build<'_, '_> {
 }
 
 /// Counts of a tag that begin again go on behind those before them: "1-4 ..." above "1-4 ...".
-pub(super) fn counted_on(section: &mut SectionText, old: usize) {
+pub(super) fn counted_on(section: &mut SectionText, old: usize, done: i32) {
     let ticks = |c: &Chunk| if let Slots::At { ticks, .. } = &c.slots { ticks.clone() } else { Vec::new() };
-    let done = section.chunks[..old].iter().flat_map(ticks).map(|t| t.count()).max().unwrap_or(0);
     let first = section.chunks[old..].iter().flat_map(ticks).find(|t| t.0 > 0).map_or(0, |t| t.count());
     let shift = done + 1 - first;
     if first < 1 || shift < 1 || done < 1 {
