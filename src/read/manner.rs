@@ -43,7 +43,7 @@ pub(super) fn circle(text: &str, t: &[Token], i: usize, clause: usize) -> Option
     let led =
         matches!(t[i].kind, Kind::W(W::In | W::Around | W::Once)) || t[i].span.is_among(text, among!["all"]);
     let at = (i..clause.min(i + 8)).find(|k| t[*k].is(W::Roll)).filter(|_| led)?;
-    let walked = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
+    let walked = t[..i].iter().rev().take(24).take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
     let small = |t: &Token| {
         matches!(
             t.kind,

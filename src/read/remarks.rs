@@ -42,7 +42,8 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
     // "Walk round in a circle, R L R L, a quarter turn with each step" tells how it comes round.
     let last = |k: usize| c.len().checked_sub(k).map(|at| &c[at]);
     let step = last(1).is_some_and(|t| t.is(W::Step)) && last(2).is_some_and(each);
-    let sentence = t[..i].iter().rev().take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
+    let sentence =
+        t[..i].iter().rev().take(24).take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
     let rounds = || sentence.clone().any(|t| matches!(t.kind, Kind::W(W::Roll | W::Around)));
     match c {
         _ if behind && step && c.len() <= 9 && !c.iter().any(|t| t.is(W::Foot)) && rounds() => true,
