@@ -71,23 +71,21 @@ fn best_of<'t>(
     let usual = least;
     let mut rivalled = false;
     if let Some(sheet) = headings::danced(&best.0, &best.1) {
-        let reading = look(LAYOUTS.len() + 1, &sheet, least);
+        let reading = look(1, &sheet, least);
         let strain = strain(&sheet, &reading) + LEFT_OUT * sheet.left_out;
         if reading.cost < u32::MAX && strain < least {
             least = strain;
             best = (sheet, reading);
             rivalled = true;
         }
-        if least <= BEARABLE {
-            return best;
-        }
     }
     let head = best.0.head.clone();
-    for (n, layout) in LAYOUTS.into_iter().enumerate() {
+    let layouts = if least <= BEARABLE { &[][..] } else { &LAYOUTS };
+    for (n, layout) in layouts.iter().enumerate() {
         let other = match layout {
             // The same lines, put together otherwise.
             Layout::Headed => lines.take().map(|lines| headed(text, lines)),
-            _ => parse_as(text, vocabulary, layout),
+            _ => parse_as(text, vocabulary, *layout),
         };
         let Some(mut sheet) = other else { continue };
         keep_head(&mut sheet.head, &head);
@@ -102,7 +100,7 @@ fn best_of<'t>(
         let clearly = u32::try_from((u64::from(least) * 3).saturating_sub(1) / 4).unwrap_or(u32::MAX);
         let most = if rivalled { clearly } else { usual.saturating_sub(1) };
         let Some(most) = most.checked_sub(LEFT_OUT * sheet.left_out) else { continue };
-        let reading = look(n + 1, &sheet, most);
+        let reading = look(n + 2, &sheet, most);
         if reading.cost == u32::MAX {
             continue;
         }
