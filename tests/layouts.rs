@@ -505,3 +505,17 @@ fn the_same_steps_in_every_layout() {
     }
     assert!(told.is_empty(), "{told}");
 }
+
+#[test]
+fn headings_in_words_are_no_counts_where_the_total_is_wrong() {
+    let sheet = "QUAY STEPS\n24 counts, start on the left foot, waltz\n\nOne: Basics\n- L fwd, R beside, L on the spot \
+                 (1-2-3)\n- R back, L beside, R on the spot (4-5-6)\n\nTwo: Twinkles\n- L twinkle (1-2-3)\n- R twinkle \
+                 (4-5-6)\n\nThree: Points\n- Step L fwd, point R to the side, hold (1-2-3)\n- Step R back, point L to the \
+                 side, hold (4-5-6)\n";
+    let four = format!(
+        "{sheet}\nFour: Basics again\n- L fwd, R beside, L on the spot (1-2-3)\n- R back, L beside, R on \
+                        the spot (4-5-6)\n"
+    );
+    assert_eq!(said(&four, 0).loud, Vec::<&str>::new());
+    assert_eq!(said(&four.replace("24 counts", "36 counts"), 0).loud, ["total-differs"]);
+}

@@ -458,6 +458,11 @@ fn spelled(text: &str, lines: &mut [Line]) {
     if lines.iter().filter(|l| led(l).is_some()).take(4).count() < 4 {
         return;
     }
+    // Over lines of steps, "One: Basics" and "Two: Twinkles" are headings: no count has its line to itself there.
+    let full = || lines.iter().filter(|l| !l.empty());
+    if !full().zip(full().skip(1)).any(|(above, below)| led(above).is_some() && led(below).is_some()) {
+        return;
+    }
     for line in lines {
         if led(line).is_none() {
             continue;
