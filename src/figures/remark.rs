@@ -132,11 +132,12 @@ pub fn weight_remark(tokens: &[Token], from: usize, limit: usize) -> Option<(Wei
             W::Both if seen_weight && tokens.get(i + 1).is_some_and(|t| t.is(W::Times)) => {
                 return Some((WeightSaid::Taken, i + 2));
             }
-            W::Both if seen_weight && in_turn(&tokens[i + 1..]).is_some() => {
-                let behind = in_turn(&tokens[i + 1..]).unwrap_or(0);
-                return Some((WeightSaid::Taken, i + 1 + behind));
+            W::Both => {
+                if let Some(behind) = in_turn(&tokens[i + 1..]).filter(|_| seen_weight) {
+                    return Some((WeightSaid::Taken, i + 1 + behind));
+                }
+                both = true;
             }
-            W::Both => both = true,
             W::R | W::RF | W::L | W::LF
                 if seen_weight
                     && side.is_none()
