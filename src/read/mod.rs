@@ -17,6 +17,7 @@ macro_rules! few {
 }
 
 mod again;
+mod apart;
 mod around;
 mod best;
 mod build;

@@ -1,6 +1,7 @@
 //! What numbers, walls and clocks beside a tag or a restart stand for, by the words around them.
 
-use super::mentions::{ordinal, value, wall_word};
+use super::mentions::wall_word;
+use super::numbers::{ordinal, value};
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::floor::Heading;

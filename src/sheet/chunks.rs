@@ -190,7 +190,7 @@ pub(super) fn clocks(t: &mut [Token], from: usize) {
         if let Kind::W(w) = t[i].kind
             && w != W::The
             && t.get(i + 1).is_some_and(|t| t.is(W::OClock))
-            && let Some(n @ 1..=12) = super::mentions::value(&t[i])
+            && let Some(n @ 1..=12) = super::numbers::value(&t[i])
         {
             t[i].kind = Kind::Clock(Heading::new(i32::try_from(n * 4).unwrap_or(0)));
             continue;

@@ -286,7 +286,7 @@ pub(super) fn named_half(text: &str, t: &[Token], from: usize) -> Option<(usize,
     to += usize::from(t.get(to).is_some_and(|t| t.is(W::Count)));
     let number = |k: usize| {
         let one = t.get(k)?.span.of(text).eq_ignore_ascii_case("one");
-        let n = if one { Some(1) } else { super::mentions::value(&t[k]) };
+        let n = if one { Some(1) } else { super::numbers::value(&t[k]) };
         n.filter(|n| (1..=MOST).contains(n)).and_then(|n| i32::try_from(n).ok())
     };
     let Some(word) = t.get(to) else { return Some((to, None)) };

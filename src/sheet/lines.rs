@@ -8,8 +8,10 @@ use super::counts::{Mark, lone, mark};
 use super::explained::explained;
 use super::hours::hours;
 use super::leaders;
+use super::pairs::{pack, pair_numbers};
 use super::spoken::leading;
 use super::table::{Told, tables};
+use super::timed::{chat, chat_prefix, hour_prefix, planned};
 use super::vocabulary::{Vocabulary, W};
 use super::words::{Kind, Token, acts, tokens};
 use crate::text::{Span, among};
@@ -536,129 +538,6 @@ fn feet_of(text: &str, t: &[Token], from: usize, plural: impl Fn(&Token) -> bool
         })
         .sum();
     u32::try_from(told) == Ok(n)
-}
-
-/// How many numbers are counts in pairs, such as 12 and 34.
-pub(super) fn pair_numbers(t: &[Token]) -> usize {
-    t.iter().filter(|t| matches!(t.kind, Kind::Number(12 | 34 | 56 | 78))).count()
-}
-
-/// The length of "[19:41] me: " or "12.03.26, 19:41 - Ann: " at the beginning of a line of a chat.
-fn chat_prefix(raw: &str) -> Option<usize> {
-    // Hardly any line has a colon behind a digit.
-    let time = raw.find(':')?;
-    if time == 0 || !raw.as_bytes()[time - 1].is_ascii_digit() {
-        return None;
-    }
-    let head = raw.get(..raw.char_indices().nth(40).map_or(raw.len(), |(i, _)| i))?;
-    if time >= head.len() {
-        return None;
-    }
-    let digits = |s: &str| s.len() <= 2 && !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
-    let before = head[..time].rsplit(|c: char| !c.is_ascii_digit()).next()?;
-    let after: String = head[time + 1..].chars().take_while(char::is_ascii_digit).collect();
-    if !digits(before) || after.len() != 2 {
-        return None;
-    }
-    let rest = &head[time + 3..];
-    let name = rest.find(": ")?;
-    let plain = rest[..name].trim_matches(|c: char| matches!(c, ']' | ' ' | '-' | '.'));
-    (plain.len() <= 24 && plain.split_whitespace().count() <= 3).then_some(time + 3 + name + 2)
-}
-
-/// Whether most lines are lines of a chat.
-fn chat(text: &str) -> bool {
-    if text.lines().filter(|l| chat_prefix(l).is_some()).take(3).count() < 3 {
-        return false;
-    }
-    let full = text.lines().filter(|l| !l.trim().is_empty()).take(200);
-    let (mut all, mut said) = (0, 0);
-    for line in full {
-        all += 1;
-        said += usize::from(chat_prefix(line).is_some());
-    }
-    said >= 3 && said * 2 > all
-}
-
-/// "7.40  Teach block A": the minute of the day at which something is planned, and where the words begin.
-fn hour_prefix(raw: &str) -> Option<(u32, usize)> {
-    let indent = raw.len() - raw.trim_start().len();
-    let line = &raw[indent..];
-    let digits = |s: &str| s.bytes().take_while(u8::is_ascii_digit).count();
-    let hours = digits(line);
-    let rest = line[hours..].strip_prefix(['.', ':'])?;
-    if !(1..=2).contains(&hours) || digits(rest) != 2 || !rest[2..].starts_with([' ', '\t', '-']) {
-        return None;
-    }
-    let (hour, minute): (u32, u32) = (line[..hours].parse().ok()?, rest[..2].parse().ok()?);
-    let words = rest[2..].trim_start_matches([' ', '\t', '-']);
-    (hour < 24 && minute < 60 && words.starts_with(char::is_alphabetic))
-        .then_some((hour * 60 + minute, raw.len() - words.len()))
-}
-
-/// Whether the lines of a lesson begin with rising times of the day.
-fn planned(text: &str) -> bool {
-    let times: Vec<u32> = text.lines().take(200).filter_map(hour_prefix).map(|(at, _)| at).collect();
-    times.len() >= 3 && times.windows(2).all(|w| w[0] < w[1] && w[1] - w[0] <= 90)
-}
-
-/// Marks the lines of a sheet that writes pairs of counts in one: `12`, `34`, in brackets too.
-pub(super) fn pack(text: &str, lines: &mut [Line]) {
-    let bracketed = |t: &[Token]| {
-        let pair = |w: &[Token]| {
-            matches!(w[0].kind, Kind::Sign('(' | '[')) && matches!(w[1].kind, Kind::Number(12 | 34 | 56 | 78))
-        };
-        t.windows(2).filter(|w| pair(w)).count()
-    };
-    // "(12)" may be an hour, but hardly anything else has 34 or 56.
-    let odd = |t: &Token| matches!(t.kind, Kind::Number(34 | 56 | 78));
-    let several = lines.iter().map(|l| bracketed(&l.tokens)).sum::<usize>() >= 4
-        && lines.iter().filter(|l| bracketed(&l.tokens) > 0 && l.tokens.iter().any(odd)).count() >= 2;
-    // "right heel twice 34", "left behind right to side left across &56": at the end of lines.
-    let ends = |l: &Line| match l.tokens.as_slice() {
-        [.., before, last] => {
-            odd(last) && last.gap == 1 && weigh(before.kind).0 || odd(last) && before.is(W::And)
-        }
-        _ => false,
-    };
-    let ends = lines.iter().filter(|l| ends(l)).count() >= 2;
-    // "34 heel R twice" between "2& heel L, close L" and "&5 close R, cross L"
-    let between = |i: usize| {
-        let l = &lines[i];
-        let Some(Kind::Number(n @ (34 | 56 | 78))) = l.tokens.get(l.first).map(|t| t.kind) else {
-            return false;
-        };
-        let above = lines[..i].iter().rev().find(|l| !l.tokens.is_empty());
-        above.and_then(|l| l.leading(text)).is_some_and(|m| u32::try_from(m.last() + 1) == Ok(n / 10))
-    };
-    let between = (0..lines.len()).any(between);
-    if several
-        || ends
-        || between
-        || pairs(lines)
-        || lines.iter().filter(|l| pair_numbers(&l.tokens) >= 2).count() >= 2
-    {
-        for line in lines {
-            line.packed = true;
-        }
-    }
-}
-
-/// Whether lines begin with 12 and another such pair, and with none of the counts that stand around them where counts
-/// run on through the dance.
-fn pairs(lines: &[Line]) -> bool {
-    let starts =
-        |n: u32| lines.iter().any(|l| l.tokens.get(l.first).is_some_and(|t| t.kind == Kind::Number(n)));
-    // "1) 12 R side, L behind", "S2: 12 L rock": behind the sign of a label.
-    let labelled = |l: &Line| {
-        l.tokens[l.first.min(l.tokens.len())..].windows(2).take(3).any(|w| {
-            let sign = matches!(w[0].kind, Kind::Sign(')' | ':' | '.' | ']' | '-' | '='));
-            sign && w[1].gap > 0 && w[1].kind == Kind::Number(12)
-        })
-    };
-    (starts(12) || lines.iter().any(labelled))
-        && [34, 56, 78].iter().any(|n| starts(*n))
-        && ![9, 10, 11, 13, 14, 33, 35, 55, 57].iter().any(|n| starts(*n))
 }
 
 /// A line of these tokens.

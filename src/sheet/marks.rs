@@ -3,11 +3,12 @@
 use super::counts::{Mark, mark, named_half, sub_sign};
 use super::lines::Line;
 use super::marks_amid::{half_amid, half_before, opened_by_half, running};
-use super::marks_behind::trailing;
+use super::marks_behind::{behind_words, trailing};
 use super::marks_bracketed::bracketed;
+use super::marks_settled::settle;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::{among, begins_with};
+use crate::text::among;
 use crate::time::Ticks;
 
 /// A count mark inside a line, with the side on which its words stand.
@@ -73,7 +74,7 @@ pub(super) fn marks_after(
     let led = !out.is_empty() || after.is_some();
     let led_by_mark = !out.is_empty();
     // Counts in pairs, such as 12 and 34, where a line has several of them.
-    let pairs = line.packed || super::lines::pair_numbers(t) >= 2;
+    let pairs = line.packed || super::pairs::pair_numbers(t) >= 2;
     while i < t.len() {
         let token = &t[i];
         // Most words begin no mark, whatever stands around them.
@@ -316,7 +317,7 @@ fn told_length(t: &[Token], from: usize) -> Option<Mark> {
     if !matches!(t.get(from)?.kind, Kind::W(W::Make | W::For)) {
         return None;
     }
-    let n = super::mentions::value(t.get(from + 1)?).filter(|n| matches!(n, 2..=16))?;
+    let n = super::numbers::value(t.get(from + 1)?).filter(|n| matches!(n, 2..=16))?;
     let to = from + 2 + usize::from(t.get(from + 2).is_some_and(|t| t.is(W::Count)));
     let ticks = vec![Ticks::of_count(i32::try_from(n).unwrap_or(0))];
     t.get(to)?.sign(':').then(|| Mark { ticks, range: false, from, to: to + 1, span: t[from + 1].span })
@@ -452,114 +453,9 @@ fn spoken_half(text: &str, t: &[Token], i: usize, last: Option<i32>) -> Option<M
     Some(Mark { ticks, range: false, from: i, to, span: t[from].span })
 }
 
-/// A count mark right behind its words and before the end of a clause, without brackets: `coaster R 7&8.`
-fn behind_words(
-    text: &str,
-    t: &[Token],
-    i: usize,
-    since: usize,
-    last: Option<i32>,
-    pairs: bool,
-) -> Option<Placed> {
-    let number = matches!(t[i].kind, Kind::Number(_));
-    // "L heel & (5&6&)": the bracket tells when.
-    let half = t[i].is(W::And) && t[i].gap > 0 && !t.get(i + 1).is_some_and(|t| t.sign('(') || t.sign('['));
-    if i <= since || !(number || half) {
-        return None;
-    }
-    // "in 1&2", "that's 1-2&3-4", "on 3 4", "- 12", "over counts 5, 6"
-    let mut from = i;
-    while from > since
-        && (matches!(t[from - 1].kind, Kind::W(W::In | W::On | W::Count) | Kind::Sign('-'))
-            || from < i && over(text, &t[from - 1])
-            || begins_with(t[from - 1].span.of(text), "that"))
-    {
-        from -= 1;
-    }
-    let before = t.get(from.checked_sub(1)?)?;
-    let spoken = from < i && t[from..i].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
-    let word = match before.kind {
-        Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
-        // "R heel & L heel & in 1&2&"
-        Kind::W(W::And) => spoken,
-        Kind::W(w) => {
-            acts(w)
-                || matches!(
-                    w,
-                    W::R | W::L
-                        | W::RF
-                        | W::LF
-                        | W::Forward
-                        | W::Back
-                        | W::Side
-                        | W::Behind
-                        | W::Across
-                        | W::Beside
-                        | W::Home
-                        | W::Half
-                        | W::Quarter
-                        | W::In
-                        | W::Out
-                        | W::Heel
-                        | W::Toe
-                        | W::Twice
-                        | W::More
-                        | W::Again
-                )
-        }
-        // "pivot half left (right forward) 1-2, half shuffle left 3&4"
-        Kind::Sign(')') if parts_count(t, i) => true,
-        Kind::Sign(',' | ')' | '"') => spoken,
-        // "12 / 34 / 56 / 78"
-        Kind::Sign('/') => pairs && before.gap > 0 && from > since,
-        _ => false,
-    };
-    if from < since || !word || t[since..from].iter().any(|t| t.is(W::Repeat) || t.is(W::Wall)) {
-        return None;
-    }
-    let packed = if pairs { super::lines::packed(text, t, i, true) } else { None };
-    let exact = packed.is_some();
-    let m = packed.or_else(|| mark(text, t, i, t.len()))?;
-    let ends = t.get(m.to).is_none_or(|n| {
-        n.gap == 2
-            || matches!(n.kind, Kind::Sign(',' | ';' | '.' | '=' | ':' | '!' | '[' | '>' | '('))
-            || matches!(n.kind, Kind::Sign('-' | '/')) && n.gap > 0
-            || n.is(W::Then)
-    });
-    let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
-    let several = m.ticks.len() >= 2;
-    // "R whisk 5a6 | L fwd, piv 1/4R 7 8": they count on from the mark before.
-    let on = several && last.is_some_and(|l| m.first() == l + 1);
-    let written =
-        exact || on || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
-    let single = last.is_some() && (m.ticks[0].0 < 0 || Some(m.first()) == last.map(|l| l + 1));
-    let fits = ends && (several && written && after_last || !several && single && since > 0);
-    fits.then(|| {
-        let mark = match last {
-            // A lone "&" lies behind the last count.
-            Some(l) if m.ticks[0].0 < 0 => {
-                Mark { ticks: vec![Ticks(l * 24 + 24 + m.ticks[0].0)], from, to: m.to, ..m }
-            }
-            _ => Mark { from, ..m },
-        };
-        Placed { mark, behind: true, total: false }
-    })
-}
-
-/// Whether several counts without blanks begin at a token: 1-2, 3&4.
-fn parts_count(t: &[Token], i: usize) -> bool {
-    let joined = t.get(i + 1).is_some_and(|t| t.gap == 0 && (t.sign('-') || t.is(W::And)));
-    joined && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::Number(_)))
-}
-
 /// "Over counts 5, 6": the step before lasts so long.
 pub(super) fn over(text: &str, t: &Token) -> bool {
     t.is(W::Across) && t.span.of(text).eq_ignore_ascii_case("over")
-}
-
-/// Whether a mark is written with a dash, as 1-2 is.
-fn number_dash(t: &[Token], m: &Mark) -> bool {
-    t[m.from..m.to].iter().any(|t| t.sign('-'))
 }
 
 /// "Counts 9 and 10" are two counts; nothing happens between them.
@@ -588,111 +484,6 @@ fn words_between(t: &[Token], from: usize, to: usize) -> bool {
         }
         _ => false,
     })
-}
-
-/// Decides which single numbers in brackets are positions, numbers of counts, or clocks.
-fn settle(t: &[Token], out: &mut Vec<Placed>, led: bool) {
-    if out.is_empty() {
-        return;
-    }
-    let single = |p: &Placed| p.behind && p.mark.ticks.len() == 1 && p.mark.ticks[0].within() == 0;
-    if led {
-        // After a leading mark a lone number in brackets is a clock, unless several count on.
-        let first = out.iter().find(|p| p.behind).map(|p| p.mark.first());
-        // "1-2 RF side (1), LF together (2)": each count of the line stands once more behind its step.
-        let inside = out.iter().filter(|p| p.behind && out[0].mark.ticks.contains(&p.mark.ticks[0])).count();
-        let spelled = inside >= 2 && inside == out.iter().filter(|p| p.behind).count();
-        let counts_on = (out[0].mark.range || spelled) && first == Some(out[0].mark.first());
-        let parts = out.iter().any(|p| p.behind && p.mark.ticks.iter().any(|t| t.within() != 0));
-        if !counts_on && !parts && out.iter().filter(|p| p.behind).all(single) {
-            out.retain(|p| !p.behind);
-        }
-        return;
-    }
-    // "kick ball change R (1&2), stp R, pvt 1/2 L (6), stp R, pvt 1/4 L (3)": where all counts have a rhythm of their
-    // own, each hour stands behind a turn.
-    let hour = |p: &Placed| {
-        single(p)
-            && matches!(p.mark.first(), 3 | 6 | 9 | 12)
-            && t[..p.mark.from].iter().rev().take(3).any(|t| matches!(t.kind, Kind::Fraction(_)))
-    };
-    if out.iter().filter(|p| hour(p)).count() >= 2
-        && out.iter().filter(|p| single(p)).all(hour)
-        && out.iter().any(|p| p.mark.ticks.iter().any(|t| t.within() != 0))
-    {
-        out.retain(|p| !hour(p));
-        return;
-    }
-    // "(1-4) ... (5-8)          [24]", "(8)          [40]": how far the dance has come stands apart at the line's end.
-    if let [.., before, last] = out.as_slice()
-        && single(last)
-        && t[last.mark.from].gap == 2
-        && last.mark.to == t.len()
-        && last.mark.first() % 2 == 0
-        && last.mark.first() >= before.mark.last()
-        && (before.total || before.mark.ticks.len() > 1 || single(before) && before.mark.first() % 4 == 0)
-        && last.mark.first() != before.mark.last() + 1
-    {
-        out.pop();
-    }
-    // "(27) [9] scuff R (28)": a bracket right behind a count that does not count on is a clock.
-    let mut i = 1;
-    while i < out.len() {
-        let (before, here) = (&out[i - 1], &out[i]);
-        let next = out.get(i + 1).map(|p| p.mark.first());
-        let hour =
-            single(here) && (1..=12).contains(&here.mark.first()) && here.mark.to - here.mark.from <= 3;
-        let odd = here.mark.first() != before.mark.last() + 1 || next == Some(here.mark.first());
-        if hour && odd && !before.total && here.mark.from == before.mark.to && here.mark.first() % 3 == 0 {
-            out.remove(i);
-        } else {
-            i += 1;
-        }
-    }
-    // "(7), rec L (8) (12)": a last number that jumps to an hour is a clock.
-    if let [others @ .., last] = out.as_slice()
-        && let (Some(before), Some(end)) = (others.last(), reached(others))
-        && single(last)
-        && last.mark.to - last.mark.from <= 3
-        && (last.mark.first() > end + 1
-            || last.mark.first() <= end && end >= 4
-            || last.mark.from == before.mark.to && end % 4 == 0)
-        && !before.total
-        && matches!(last.mark.first(), 3 | 6 | 9 | 12)
-    {
-        out.pop();
-    }
-    // "pivot 1/2 R [9]   1,2": an hour within a line whose counts stand at its end.
-    let hours = out.iter().filter(|p| single(p) && p.mark.ticks[0].0 > 0).count();
-    if hours == 1
-        && out.last().is_some_and(|p| p.behind && p.mark.ticks.len() >= 2)
-        && let Some(k) = out.iter().position(single)
-        && matches!(out[k].mark.first(), 3 | 6 | 9 | 12)
-        && k + 2 == out.len()
-    {
-        out.remove(k);
-        return;
-    }
-    let numbers: Vec<i32> =
-        out.iter().filter(|p| !p.total && p.mark.ticks[0].0 > 0).map(|p| p.mark.first()).collect();
-    let rising = numbers.len() > 1 && numbers.windows(2).all(|w| w[1] > w[0] && w[1] - w[0] <= 2);
-    let singles = out.iter().filter(|p| single(p)).count();
-    let parts = out.iter().any(|p| p.mark.ticks[0].within() != 0);
-    if !rising && !parts {
-        for p in out.iter_mut() {
-            // "(4)" by itself is a number of counts; "(1)" begins a row of positions.
-            if p.behind
-                && !p.total
-                && p.mark.ticks.len() == 1
-                && p.mark.ticks[0].within() == 0
-                && p.mark.first() > 1
-            {
-                p.total = singles == 1 && numbers.len() == 1
-                    || numbers.windows(2).any(|w| w[1] <= w[0])
-                    || numbers.len() == 1;
-            }
-        }
-    }
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Counts that end a line: behind dots, dashes or a wide gap, or in words.
 
 use super::counts::{Mark, mark};
-use super::marks::{Placed, fill, whole_counts};
+use super::marks::{Placed, fill, over, whole_counts};
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
 use crate::text::begins_with;
@@ -145,4 +145,109 @@ pub(super) fn exact(t: &[Token], start: usize, end: usize) -> bool {
         && matches!(t[start].kind, Kind::Number(_))
         && t[start + 1..end].iter().all(|t| whole(t) && t.gap == 0)
         && !t[..start].iter().any(|t| t.is(W::Repeat))
+}
+
+/// A count mark right behind its words and before the end of a clause, without brackets: `coaster R 7&8.`
+pub(super) fn behind_words(
+    text: &str,
+    t: &[Token],
+    i: usize,
+    since: usize,
+    last: Option<i32>,
+    pairs: bool,
+) -> Option<Placed> {
+    let number = matches!(t[i].kind, Kind::Number(_));
+    // "L heel & (5&6&)": the bracket tells when.
+    let half = t[i].is(W::And) && t[i].gap > 0 && !t.get(i + 1).is_some_and(|t| t.sign('(') || t.sign('['));
+    if i <= since || !(number || half) {
+        return None;
+    }
+    // "in 1&2", "that's 1-2&3-4", "on 3 4", "- 12", "over counts 5, 6"
+    let mut from = i;
+    while from > since
+        && (matches!(t[from - 1].kind, Kind::W(W::In | W::On | W::Count) | Kind::Sign('-'))
+            || from < i && over(text, &t[from - 1])
+            || begins_with(t[from - 1].span.of(text), "that"))
+    {
+        from -= 1;
+    }
+    let before = t.get(from.checked_sub(1)?)?;
+    let spoken = from < i && t[from..i].iter().any(|t| !matches!(t.kind, Kind::Sign(_)));
+    let word = match before.kind {
+        Kind::Name(_) | Kind::Feet | Kind::Fraction(_) => true,
+        // "R heel & L heel & in 1&2&"
+        Kind::W(W::And) => spoken,
+        Kind::W(w) => {
+            acts(w)
+                || matches!(
+                    w,
+                    W::R | W::L
+                        | W::RF
+                        | W::LF
+                        | W::Forward
+                        | W::Back
+                        | W::Side
+                        | W::Behind
+                        | W::Across
+                        | W::Beside
+                        | W::Home
+                        | W::Half
+                        | W::Quarter
+                        | W::In
+                        | W::Out
+                        | W::Heel
+                        | W::Toe
+                        | W::Twice
+                        | W::More
+                        | W::Again
+                )
+        }
+        // "pivot half left (right forward) 1-2, half shuffle left 3&4"
+        Kind::Sign(')') if parts_count(t, i) => true,
+        Kind::Sign(',' | ')' | '"') => spoken,
+        // "12 / 34 / 56 / 78"
+        Kind::Sign('/') => pairs && before.gap > 0 && from > since,
+        _ => false,
+    };
+    if from < since || !word || t[since..from].iter().any(|t| t.is(W::Repeat) || t.is(W::Wall)) {
+        return None;
+    }
+    let packed = if pairs { super::lines::packed(text, t, i, true) } else { None };
+    let exact = packed.is_some();
+    let m = packed.or_else(|| mark(text, t, i, t.len()))?;
+    let ends = t.get(m.to).is_none_or(|n| {
+        n.gap == 2
+            || matches!(n.kind, Kind::Sign(',' | ';' | '.' | '=' | ':' | '!' | '[' | '>' | '('))
+            || matches!(n.kind, Kind::Sign('-' | '/')) && n.gap > 0
+            || n.is(W::Then)
+    });
+    let after_last = last.is_none_or(|l| m.ticks[0].0 > l * 24);
+    let several = m.ticks.len() >= 2;
+    // "R whisk 5a6 | L fwd, piv 1/4R 7 8": they count on from the mark before.
+    let on = several && last.is_some_and(|l| m.first() == l + 1);
+    let written =
+        exact || on || m.ticks.iter().any(|t| t.within() != 0) || m.range || spoken || number_dash(t, &m);
+    let single = last.is_some() && (m.ticks[0].0 < 0 || Some(m.first()) == last.map(|l| l + 1));
+    let fits = ends && (several && written && after_last || !several && single && since > 0);
+    fits.then(|| {
+        let mark = match last {
+            // A lone "&" lies behind the last count.
+            Some(l) if m.ticks[0].0 < 0 => {
+                Mark { ticks: vec![Ticks(l * 24 + 24 + m.ticks[0].0)], from, to: m.to, ..m }
+            }
+            _ => Mark { from, ..m },
+        };
+        Placed { mark, behind: true, total: false }
+    })
+}
+
+/// Whether several counts without blanks begin at a token: 1-2, 3&4.
+fn parts_count(t: &[Token], i: usize) -> bool {
+    let joined = t.get(i + 1).is_some_and(|t| t.gap == 0 && (t.sign('-') || t.is(W::And)));
+    joined && t.get(i + 2).is_some_and(|t| t.gap == 0 && matches!(t.kind, Kind::Number(_)))
+}
+
+/// Whether a mark is written with a dash, as 1-2 is.
+fn number_dash(t: &[Token], m: &Mark) -> bool {
+    t[m.from..m.to].iter().any(|t| t.sign('-'))
 }

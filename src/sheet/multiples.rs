@@ -2,7 +2,7 @@
 //! them turns, as in "RF, LF, RF, LF, 1/4 L each".
 
 use super::Chunk;
-use super::mentions::value;
+use super::numbers::value;
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
 use crate::text::{Span, among};

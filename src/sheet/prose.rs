@@ -10,7 +10,7 @@ use super::counts::mark;
 use super::explained::explained;
 use super::labels::{Label, label};
 use super::lines::{Line, line_of};
-use super::mentions::value;
+use super::numbers::value;
 use super::spoken::{Spoken, first_spoken, spoken};
 use super::table::Told;
 use super::unwrap::hangs;

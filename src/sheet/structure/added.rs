@@ -2,7 +2,8 @@
 //! counts of balance", and the stretch of the dance that a tag dances again.
 
 use super::super::counts::counts_behind;
-use super::super::mentions::{numeral, ordinal, section_word, value, wall_word};
+use super::super::mentions::{section_word, wall_word};
+use super::super::numbers::{numeral, ordinal, value};
 use super::wording::{from_the_top, has, inline_start, once_more};
 use super::{Build, Chunk, Kind, PartKind, SectionText, Slots, Span, Token, Topic, W};
 use crate::text::among;

@@ -290,7 +290,7 @@ fn about(t: &[Token]) -> &[Token] {
 fn announced(t: &[Token]) -> Option<core::ops::Range<usize>> {
     let stop = t.iter().position(|t| t.sign('.'))?;
     let count = t[..stop].iter().position(|t| t.is(W::Count)).filter(|k| *k > 1)?;
-    let number = super::super::mentions::value(&t[count - 1]).is_some();
+    let number = super::super::numbers::value(&t[count - 1]).is_some();
     let apart = matches!(t[count - 2].kind, Kind::Sign(',' | '(' | '-'));
     let told =
         t[stop..].iter().filter(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF))).count() >= 2;

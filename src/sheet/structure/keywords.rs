@@ -3,7 +3,7 @@
 use super::added;
 use super::wording::{begins_again, from_the_top, has, inline_start, names_wall};
 use super::{Kind, Label, Reading, Token, Topic, W, acts};
-use crate::sheet::mentions::value;
+use crate::sheet::numbers::value;
 use crate::text::{among, lower};
 
 /// So many lines below its sign a note is looked for.

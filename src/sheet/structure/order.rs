@@ -1,7 +1,7 @@
 //! The order in which the parts are danced: `A A B, tag, A`, in one line, in several, or in a sentence.
 
 use super::{Kind, Line, Token, W};
-use crate::sheet::mentions::value;
+use crate::sheet::numbers::value;
 use crate::text::{among, lower};
 
 /// The letters of parts that a word is made of: `A`, `AAB`.

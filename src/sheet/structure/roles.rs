@@ -8,7 +8,7 @@ use super::wording::{
 use super::{Kind, Label, Reading, Role, Token, Told, Topic, W, acts, marks};
 use crate::sheet::classes::likens;
 use crate::sheet::counts::Mark;
-use crate::sheet::mentions::value;
+use crate::sheet::numbers::value;
 use crate::sheet::pointing::points;
 use crate::text::among;
 

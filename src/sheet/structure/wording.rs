@@ -3,7 +3,8 @@
 use super::super::counts::counts_behind;
 use super::{Kind, Line, Span, Token, Topic, W, acts};
 use crate::sheet::labels::section_word;
-use crate::sheet::mentions::{ordinal, section_word as counted_section};
+use crate::sheet::mentions::section_word as counted_section;
+use crate::sheet::numbers::ordinal;
 use crate::text::{Among, among, lower};
 
 /// Whether tokens say something to do: a verb, a figure, a place, a repeat.
@@ -451,7 +452,7 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
 fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
     let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat || w == W::Hip);
     let does = t[i].is(W::Make) && t[i].span.of(text).eq_ignore_ascii_case("do") && verb(i + 1);
-    let number = |k: usize| super::super::mentions::value(&t[k]).is_some();
+    let number = |k: usize| super::super::numbers::value(&t[k]).is_some();
     let wall =
         t[i - 1].is(W::Wall) && i > 1 && ordinal(&t[i - 2]) || number(i - 1) && i > 1 && t[i - 2].is(W::Wall);
     wall && (verb(i) || does)
@@ -502,7 +503,7 @@ pub(super) fn inline_start(text: &str, t: &[Token]) -> Option<usize> {
                             | W::For
                             | W::Count
                     )
-            ) || super::super::mentions::value(t).is_some()
+            ) || super::super::numbers::value(t).is_some()
         };
         let words = clause.iter().filter(|t| !small(t) && !counts_behind(text, t)).count();
         // "Hips R, L" has no other verb.

@@ -2,7 +2,7 @@
 
 use super::{Kind, Page, Token, W, chat};
 use crate::sheet::SheetHead;
-use crate::sheet::mentions::numeral;
+use crate::sheet::numbers::numeral;
 use crate::sheet::structure::wording::{doing, has, head_like};
 
 /// What the headings of a page have in common.

@@ -5,7 +5,8 @@ use crate::floor::Heading;
 use crate::sheet::beside::{begins, wall_named};
 use crate::sheet::counts::counts_behind;
 use crate::sheet::head::number;
-use crate::sheet::mentions::{ordinal, section_word, value, wall_word};
+use crate::sheet::mentions::{section_word, wall_word};
+use crate::sheet::numbers::{ordinal, value};
 use crate::text::{Among, among};
 
 /// Tokens with the text that they stand in.
