@@ -271,7 +271,11 @@ fn tags(text: &str, sheet: &Sheet, metre: Metre, own: &[Own], reading: &mut Read
         let mut sections = look(&start);
         // A tag in a waltz has whole bars: what is slow in it fills them.
         let counts: u32 = sections.iter().map(|s| s.counts).sum();
-        if metre == Metre::Three && start.expected.is_none() && counts % 3 != 0 && sections.len() == 1 {
+        if metre == Metre::Three
+            && start.expected.is_none()
+            && !counts.is_multiple_of(3)
+            && sections.len() == 1
+        {
             start.expected = Some(counts.next_multiple_of(3));
             sections = look(&start);
         }

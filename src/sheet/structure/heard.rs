@@ -5,6 +5,7 @@ use super::told::{self, Event, Steps};
 use super::{Build, Chunk, Kind, Line, PartKind, Reading, Role, SectionText, Slots, Token, Topic, W, add};
 use crate::sheet::mentions::Mention;
 use crate::text::Span;
+use crate::time::Ticks;
 
 /// A passage has no more lines.
 const LINES: usize = 16;
@@ -168,7 +169,7 @@ impl Build<'_, '_> {
 /// Counts of a tag that begin again go on behind those before them: "1-4 ..." above "1-4 ...".
 pub(super) fn counted_on(section: &mut SectionText, old: usize, done: i32) {
     let ticks = |c: &Chunk| if let Slots::At { ticks, .. } = &c.slots { ticks.clone() } else { Vec::new() };
-    let first = section.chunks[old..].iter().flat_map(ticks).find(|t| t.0 > 0).map_or(0, |t| t.count());
+    let first = section.chunks[old..].iter().flat_map(ticks).find(|t| t.0 > 0).map_or(0, Ticks::count);
     let shift = done + 1 - first;
     if first < 1 || shift < 1 || done < 1 {
         return;
