@@ -164,7 +164,7 @@ impl PartialEq<String> for Lower {
     }
 }
 
-/// A list of words that tells of most other words at a glance that they are not in it; see [`among`].
+/// A list of words that tells of most other words at a glance that they are not in it; the macro `among` makes it.
 #[derive(Debug)]
 pub struct Among {
     words: &'static [&'static str],
