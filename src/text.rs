@@ -167,44 +167,49 @@ impl PartialEq<String> for Lower {
 /// A list of words that tells of most other words at a glance that they are not in it; the macro `among` makes it.
 #[derive(Debug)]
 pub struct Among {
-    words: &'static [&'static str],
+    /// One behind the other, each with the end of a line: a reference to each of them would weigh more than its letters.
+    words: &'static str,
     /// The glances of all its words.
-    glances: [u64; 2],
+    glances: u64,
 }
 
 impl Among {
-    /// The list of these words.
+    /// The list of these words, each with the end of a line behind it.
     #[must_use]
-    pub const fn of(words: &'static [&'static str]) -> Self {
-        let (mut glances, mut i) = ([0, 0], 0);
-        while i < words.len() {
-            let (at, bit) = glance(words[i].as_bytes());
-            glances[at] |= bit;
-            i += 1;
+    pub const fn of(words: &'static str) -> Self {
+        let (mut glances, mut rest, mut to) = (0, words.as_bytes(), 0);
+        while to < rest.len() {
+            if rest[to] == b'\n' {
+                let (word, behind) = rest.split_at(to);
+                glances |= glance(word);
+                (rest, to) = (behind.split_at(1).1, 0);
+            } else {
+                to += 1;
+            }
         }
         Self { words, glances }
     }
 
     #[inline]
     fn has(&self, word: &[u8]) -> bool {
-        let (at, bit) = glance(word);
-        self.glances[at] & bit != 0 && self.words.iter().any(|w| word.eq_ignore_ascii_case(w.as_bytes()))
+        self.glances & glance(word) != 0
+            && self.words.lines().any(|w| word.eq_ignore_ascii_case(w.as_bytes()))
     }
 }
 
-/// One of 128 bits, by how long a word is and by its first and its last letter, small or capital.
+/// One of 64 bits, by how long a word is and by its first and its last letter, small or capital.
 #[inline]
-const fn glance(word: &[u8]) -> (usize, u64) {
-    let [first, ..] = word else { return (0, 1) };
+const fn glance(word: &[u8]) -> u64 {
+    let [first, ..] = word else { return 1 };
     let (first, last) = (*first | 32, word[word.len() - 1] | 32);
     let sum = first as usize + last as usize * 7 + word.len() * 21;
-    (sum >> 6 & 1, 1 << (sum & 63))
+    1 << ((sum ^ sum >> 6) & 63)
 }
 
 /// A list of words, made when the program is: `among!["wall", "walls"]`.
 macro_rules! among {
     ($($word:literal),+ $(,)?) => {
-        const { &$crate::text::Among::of(&[$($word),+]) }
+        const { &$crate::text::Among::of(concat!($($word, "\n"),+)) }
     };
 }
 pub(crate) use among;
