@@ -94,7 +94,7 @@ pub(super) fn bracket(
     t: &[Token],
     i: usize,
     limit: usize,
-    push: &mut impl FnMut(usize, u32, Meaning),
+    push: &mut dyn FnMut(usize, u32, Meaning),
 ) {
     let close = (i + 1..limit).find(|j| matches!(t[*j].kind, Kind::Sign(')' | ']')));
     let Some(close) = close else { return };

@@ -28,7 +28,7 @@ pub(super) fn figures_at(
     clause: usize,
     limit: usize,
     lexicon: &'static Lexicon,
-    push: &mut impl FnMut(usize, u32, Meaning),
+    push: &mut dyn FnMut(usize, u32, Meaning),
 ) {
     let mut words: ArrayVec<Word, 32> = ArrayVec::new();
     let mut around = Around::default();
@@ -211,7 +211,7 @@ fn offer(
     lexicon: &'static Lexicon,
     words: &[Word],
     around: Around,
-    push: &mut impl FnMut(usize, u32, Meaning),
+    push: &mut dyn FnMut(usize, u32, Meaning),
 ) {
     let hits = lexicon.named(words);
     if hits.is_empty() {
@@ -494,7 +494,7 @@ pub(super) fn turning_feet(
     clause: usize,
     limit: usize,
     lexicon: &'static Lexicon,
-    push: &mut impl FnMut(usize, u32, Meaning),
+    push: &mut dyn FnMut(usize, u32, Meaning),
 ) -> bool {
     let feet = side(t[i].kind).is_some() || t[i].kind == Kind::Feet;
     if feet

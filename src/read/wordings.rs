@@ -13,7 +13,7 @@ pub(super) fn step_edges(
     side: bool,
     penalty: u32,
     ahead: Option<W>,
-    push: &mut impl FnMut(usize, u32, Meaning),
+    push: &mut dyn FnMut(usize, u32, Meaning),
 ) {
     if w.only_foot() {
         if let Some(foot) = w.foot {
