@@ -409,3 +409,21 @@ fn the_end_of_the_song_changes_no_wall() {
         &[],
     );
 }
+
+#[test]
+fn steps_under_a_title_that_says_after_which_walls() {
+    let rows = "1-2 Sway R, sway L\n3-4 Sway R, sway L";
+    let once = ["tag after 2: 4"];
+    for title in [
+        "EXTRA after 2 walls, once only",
+        "Interlude: danced when you have finished wall 2",
+        "Four extra beats - at the end of the 2nd wall",
+        "Break, 4 counts. It comes one time: when wall 2 is ready",
+        "SWAYS. Only after the 2nd wall.",
+    ] {
+        check(&format!("{title}\n{rows}"), &once);
+    }
+    let twice = ["tag after 2: 4", "tag after 4: 4"];
+    check(&format!("The Bit In Between (end of wall 2 and end of wall 4)\n{rows}"), &twice);
+    check("Breakdown (4) - after walls 2 and 4\nsway R (1), sway L (2), sway R (3), sway L (4)", &twice);
+}

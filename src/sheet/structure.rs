@@ -4,6 +4,7 @@
 
 mod added;
 mod build;
+mod extra_titles;
 mod extras;
 mod heard;
 mod hours;
@@ -232,7 +233,8 @@ fn nickname(t: &[Token], first: usize) -> usize {
 }
 
 /// Lines to a sheet.
-fn put_together(text: &str, Lines { lines, typos }: Lines, headed: bool) -> (Sheet, Lines) {
+fn put_together(text: &str, Lines { mut lines, typos }: Lines, headed: bool) -> (Sheet, Lines) {
+    extra_titles::known(text, &mut lines);
     let labels: Vec<Option<Label>> = lines
         .iter()
         .map(|l| match &l.told {

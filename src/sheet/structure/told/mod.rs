@@ -361,6 +361,12 @@ pub(super) fn opens(text: &str, line: &Line) -> bool {
     early || order(text, t).is_some() || (line.first..t.len()).any(|k| words.walls(k).is_some() || more(k))
 }
 
+/// Whether words name repetitions of the dance that are over then.
+pub(super) fn when_over(text: &str, t: &[Token]) -> bool {
+    let words = Words { text, t, since: 0, named: false };
+    (0..t.len()).any(|k| words.walls(k).is_some_and(|(walls, _)| walls.over))
+}
+
 /// Whether words are about the end of the song: the last wall, the music that is over, a finish.
 pub(super) fn ends(text: &str, t: &[Token]) -> bool {
     const SONG: &Among = among!["song", "track", "music", "dance", "tune"];

@@ -62,6 +62,8 @@ impl Words<'_> {
                 "finishes",
                 "through",
                 "followed",
+                "ready",
+                "finish",
             ];
             let finished = behind <= to + 4 && self.is(behind, done) && !self.is(behind + 1, among!["of"]);
             let over = before || over() || finished;
