@@ -154,7 +154,8 @@ impl Words<'_> {
                 || more
                 || gap
                 || walls.last().is_none_or(|last| n <= *last)
-                || matches!(self.t.get(end).map(|t| t.kind), Some(Kind::W(w)) if super::super::acts(w))
+                || !self.line_ends(end)
+                    && matches!(self.t.get(end).map(|t| t.kind), Some(Kind::W(w)) if super::super::acts(w))
                 || matches!(self.t.get(end).map(|t| t.kind), Some(Kind::Times(_) | Kind::Clock(_)))
             {
                 break;
@@ -163,6 +164,13 @@ impl Words<'_> {
             to = end;
         }
         Some((walls, to))
+    }
+
+    /// Whether a line of the text ends before token `k`.
+    fn line_ends(&self, k: usize) -> bool {
+        let (Some(before), Some(here)) = (self.t.get(k.wrapping_sub(1)), self.t.get(k)) else { return true };
+        let between = before.span.end as usize..here.span.start as usize;
+        self.text.get(between).is_some_and(|gap| gap.contains('\n'))
     }
 
     /// "... and again after the fifth", "and 5 (9:00)": one more repetition, where one was named.
