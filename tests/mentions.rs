@@ -427,3 +427,17 @@ fn steps_under_a_title_that_says_after_which_walls() {
     check(&format!("The Bit In Between (end of wall 2 and end of wall 4)\n{rows}"), &twice);
     check("Breakdown (4) - after walls 2 and 4\nsway R (1), sway L (2), sway R (3), sway L (4)", &twice);
 }
+
+#[test]
+fn tags_that_dance_a_section_by_its_numeral() {
+    let roman = (1..=4).rev().fold(DANCE.to_string(), |dance, n: usize| {
+        dance.replace(&format!("SECTION {n}"), &format!("{}.", ["I", "II", "III", "IV"][n - 1]))
+    });
+    for words in [
+        "Tag after wall 2: repeat part III",
+        "Tag: after the 2nd wall do II again, then from the top",
+        "Additional steps (tag): one time, after second wall. Repeat part II and dance from beginning",
+    ] {
+        check_at(&roman, words, &["tag after 2: 8"]);
+    }
+}

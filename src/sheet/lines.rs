@@ -450,6 +450,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     ahead::rests(text, &mut out);
     ahead::tags(text, &mut out);
     ahead::angles(text, &mut out);
+    super::numerals::numerals(text, &mut out);
     out
 }
 

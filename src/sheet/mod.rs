@@ -26,6 +26,7 @@ mod marks_settled;
 mod mentions;
 mod multiples;
 mod numbers;
+mod numerals;
 mod own;
 mod pairs;
 pub mod pointing;

@@ -316,6 +316,16 @@ impl Words<'_> {
                     break;
                 }
             }
+            // "Repeat the vines (section 1)": the bracket says where they stand.
+            let bracket = clauses.iter().find(|c| c.from == end + 1 && self.t[end].sign('('));
+            if self.is(k, W::Repeat)
+                && let Some(c) = bracket
+                && let Some((target, at, end)) = (c.from..c.to.min(c.from + NEAR)).find_map(found)
+                && target.sections.is_some()
+                && end == c.to
+            {
+                return Some((target, at, end, true));
+            }
         }
         // Before it, or with nothing else said.
         let Some((target, at, end)) = (from..limit).find_map(found) else {

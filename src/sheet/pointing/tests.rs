@@ -44,6 +44,12 @@ fn points_at_sections() {
 }
 
 #[test]
+fn points_at_sections_in_brackets() {
+    check("repeat the vines (section 1)", "S1");
+    check("repeat the jazz box (part 2)", "S2");
+}
+
+#[test]
 fn points_at_counts() {
     check("Repeat the first 16 counts", "counts 1 to 16");
     check("Steps 1 through 8 again", "counts 1 to 8");
