@@ -32,21 +32,6 @@ pub(super) fn names(text: &str, lines: &mut [Line]) {
     }
 }
 
-/// Words that some have for a tag, which mean it only at the head of what is told of a wall.
-const TAGS: &Among = among!["break", "interlude", "filler", "link", "insert", "breather", "fill"];
-
-/// Takes "BREAK (4 counts) after the 2nd wall" for a tag.
-pub(super) fn tags(text: &str, lines: &mut [Line]) {
-    for line in lines.iter_mut().filter(|l| l.told.is_none()) {
-        let said = |w: W| line.tokens.iter().any(|t| t.is(w));
-        let placed = said(W::Wall) && (said(W::After) || said(W::End));
-        let lead = line.tokens.get(line.first).is_some_and(|t| t.span.is_among(text, TAGS));
-        if placed && lead {
-            line.tokens[line.first].kind = Kind::W(W::Tag);
-        }
-    }
-}
-
 /// Takes counts between angles, "<1&2> R shuffle", for counts in brackets.
 pub(super) fn angles(text: &str, lines: &mut [Line]) {
     for line in lines.iter_mut().filter(|l| l.told.is_none()) {

@@ -448,7 +448,6 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     ahead::joined(text, &mut out);
     ahead::names(text, &mut out);
     ahead::rests(text, &mut out);
-    ahead::tags(text, &mut out);
     ahead::angles(text, &mut out);
     super::numerals::numerals(text, &mut out);
     out

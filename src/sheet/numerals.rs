@@ -1,8 +1,8 @@
 //! Numerals of sections among words: under sections I to V "do II again" points at the second of them, and "part V" is
 //! no V step.
 
-use super::lines::Line;
 use super::labels::section_word;
+use super::lines::Line;
 use super::vocabulary::W;
 use super::words::{Kind, Token};
 use crate::text::Span;

@@ -12,7 +12,8 @@ const TITLE: usize = 4;
 /// Gives the first word of each such title the meaning that "tag" has.
 pub(super) fn known(text: &str, lines: &mut [Line]) {
     let danced = |l: &Line| {
-        matches!(l.told, Some(Told::Steps(_))) || l.told.is_none() && (l.stepful() || l.leading(text).is_some())
+        matches!(l.told, Some(Told::Steps(_)))
+            || l.told.is_none() && (l.stepful() || l.leading(text).is_some())
     };
     let section = |l: &Line| label(text, l).is_some_and(|l| l.certain && !l.part);
     // Nothing but titles and their rows stands behind the dance.
