@@ -34,14 +34,19 @@ pub(super) fn manner(text: &str, t: &[Token], i: usize, clause: usize) -> Option
     let clap = c.iter().take(3).position(|t| t.is(W::Clap));
     let with = clap.is_some_and(|k| c[k + 1..].iter().take(3).any(|t| each(t) || t.is(W::While)));
     let on = matches!(c[0].kind, Kind::W(W::On | W::At)) && c.get(1).is_some_and(each) && c.len() <= 4;
-    (knees || size && steps || with || on).then_some(clause)
+    // "One step to a count": how fast one goes.
+    let paced = |t: &Token| t.is(W::Step) || t.is(W::To);
+    let pace = c.len() <= 5 && c[0].is(W::The) && c[c.len() - 1].is(W::Count) && c.get(1).is_some_and(paced);
+    (knees || size && steps || with || on || pace).then_some(clause)
 }
 
 /// "Walk round in a small circle to the left", "walk R L R L in a circle": the way of steps that are told, no circle of
 /// the hips. Where such words end.
 pub(super) fn circle(text: &str, t: &[Token], i: usize, clause: usize) -> Option<usize> {
-    let led =
-        matches!(t[i].kind, Kind::W(W::In | W::Around | W::Once)) || t[i].span.is_among(text, among!["all"]);
+    let walk = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Walk | W::Run));
+    let led = matches!(t.get(i)?.kind, Kind::W(W::In | W::Around | W::Once))
+        || walk && matches!(t[i].kind, Kind::W(W::The | W::Full))
+        || t[i].span.is_among(text, among!["all"]);
     let at = (i..clause.min(i + 8)).find(|k| t[*k].is(W::Roll)).filter(|_| led)?;
     let walked = t[..i].iter().rev().take(24).take_while(|t| !matches!(t.kind, Kind::Sign('.' | ';' | '\n')));
     let small = |t: &Token| {
@@ -59,14 +64,10 @@ pub(super) fn circle(text: &str, t: &[Token], i: usize, clause: usize) -> Option
     }
     let is = |k: usize, w: W| k < clause && t.get(k).is_some_and(|t| t.is(w));
     let to = at + 1;
-    let side = is(to, W::To) && is(to + 1, W::The) && t.get(to + 2).is_some_and(|t| side(t.kind).is_some());
-    Some(
-        to + if side && to + 2 < clause {
-            3
-        } else {
-            usize::from(is(to, W::Clockwise) || is(to, W::Anticlockwise))
-        },
-    )
+    let more = if is(to, W::To) && is(to + 1, W::The) { 2 } else { 0 };
+    let side = t.get(to + more).filter(|_| to + more < clause).is_some_and(|t| side(t.kind).is_some());
+    let way = is(to, W::Clockwise) || is(to, W::Anticlockwise);
+    Some(to + if side { more + 1 } else { usize::from(way) })
 }
 
 /// "Swivel heels right, centre, right": a side by itself goes on with both feet.

@@ -1,6 +1,7 @@
 //! Words that say how often a step is danced, or how one stands after it.
 
 use super::clauses::{clause_end, foot_word, goes, leads_with};
+use super::manner::circle;
 use crate::dance::{Action, Foot, Place};
 use crate::figures::Written;
 use crate::sheet::vocabulary::W;
@@ -30,6 +31,7 @@ pub(super) fn times_behind(
     i: usize,
     w: &Written,
     clause: usize,
+    limit: usize,
 ) -> Option<(u32, usize)> {
     let walks = w.action == Some(Action::Step) && t[i..w.end].iter().any(|t| t.is(W::Walk) || t.is(W::Run));
     if !walks {
@@ -38,20 +40,26 @@ pub(super) fn times_behind(
     if let Some(n @ 2..=8) = w.lasts {
         return Some((n, w.end));
     }
-    let n = match t.get(w.end).filter(|_| w.end < clause)?.kind {
+    // "Walk one full circle to the left in eight steps"
+    let round = circle(text, t, i + 1, clause);
+    let joins = |k: &usize| t.get(*k).is_some_and(|t| matches!(t.kind, Kind::W(W::In | W::With) | Kind::Sign(',')));
+    let behind = round.map(|to| to + usize::from(joins(&to)));
+    let (end, clause) = behind.map_or((w.end, clause), |to| (to, clause_end(t, to, limit)));
+    let n = match t.get(end).filter(|_| end < clause)?.kind {
         Kind::Number(n) => n,
         Kind::W(word) if !matches!(word, W::Twice | W::Thrice) => crate::figures::number_word(word)?,
         _ => return None,
     };
     let steps = t
-        .get(w.end + 1)
-        .filter(|_| w.end + 1 < clause)
+        .get(end + 1)
+        .filter(|_| end + 1 < clause)
         .is_some_and(|t| matches!(t.kind, Kind::W(W::Step | W::Times)));
-    let to = w.end + 1 + usize::from(steps);
+    let to = end + 1 + usize::from(steps);
     // "3 steps R, L, R": the order of the feet may follow at once.
     let order = to < clause && (foot_word(t[to].kind) || t[to].kind == Kind::Feet);
     let led = leads_with(text, t, to, clause).is_some();
-    ((2..=8).contains(&n) && (to == clause || order || led)).then_some((n, to))
+    let goes_round = to < clause && circle(text, t, to, clause).is_some();
+    ((2..=8).contains(&n) && (to == clause || order || led || goes_round)).then_some((n, to))
 }
 
 /// "Walk forward" as all of a clause, where no feet follow that would say how many walks they are.

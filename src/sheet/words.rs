@@ -276,6 +276,10 @@ pub fn tokens(text: &str, range: core::ops::Range<usize>, vocabulary: &Vocabular
                 '&' => Kind::W(W::And),
                 '+' if !ruled => Kind::W(W::And),
                 '§' => Kind::W(W::Section),
+                // "1^ SECTION": an ordinal, where the keyboard has no other sign for it.
+                '^' if gap == 0 && matches!(out.last(), Some(Token { kind: Kind::Number(_), .. })) => {
+                    Kind::Sign('°')
+                }
                 c => Kind::Sign(c),
             }
         };
