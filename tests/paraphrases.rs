@@ -546,6 +546,27 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "P32 a circle of eight walks",
+        mark: "1-8",
+        trace: "1R 2L 3R 4L 5R 6L 7R 8L",
+        turn: 0,
+        wordings: &[
+            "Walk one full circle to the left in eight steps, right, left, right, left, right, left, right, left, \
+             one step to a count",
+            "Walk a full circle to the left, eight steps, starting right",
+            "Walk round in one full circle to the left with eight steps, beginning on the right, a step to each count",
+            "Walk eight steps round in a circle to the left, right foot first",
+            "Walk a whole circle anticlockwise in eight steps, R, L, R, L, R, L, R, L, one to a count",
+        ],
+    },
+    Group {
+        name: "P33 a V step told as out and forward",
+        mark: "1-4",
+        trace: "1R 2L 3R 4L",
+        turn: 0,
+        wordings: &["R out fwd, L out fwd, R back to centre, L tog", "R fwd out, L fwd out, R back home, L home"],
+    },
+    Group {
         name: "P30 hips that take the weight along",
         mark: "1-2",
         trace: "1R 2L",

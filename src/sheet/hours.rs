@@ -28,7 +28,9 @@ pub(super) fn hours(text: &str, lines: &mut [Line]) {
         if !lone.iter().all(|k| hour(t[*k].kind) && turned(t, *k)) {
             return;
         }
-        found += lone.len();
+        // In the middle of a line no sum of its counts stands.
+        let amid = |k: &&usize| t[**k + 2..].iter().any(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_)));
+        found += lone.len() + lone.iter().filter(amid).count();
         late |= lone.iter().any(|k| matches!(t[*k].kind, Kind::Number(9 | 12)));
         bare += usize::from(lone.is_empty());
     }

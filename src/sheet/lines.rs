@@ -362,7 +362,7 @@ fn turns(size: Kind, side: Kind) -> bool {
     matches!(size, Kind::Fraction(_)) && matches!(side, Kind::W(W::R | W::L))
 }
 
-/// A foot and where it goes, without a verb: "left forward".
+/// A foot and where it goes, without a verb: "left forward", "left heel", "left home".
 fn bare_step(foot: Kind, place: Kind) -> bool {
     matches!(foot, Kind::W(W::R | W::L | W::RF | W::LF))
         && matches!(
@@ -377,6 +377,9 @@ fn bare_step(foot: Kind, place: Kind) -> bool {
                     | W::Together
                     | W::In
                     | W::Out
+                    | W::Home
+                    | W::Heel
+                    | W::Toe
             )
         )
 }

@@ -314,7 +314,10 @@ impl Scan<'_> {
         if self.w.place == Some(Place::Side) {
             return self.pass();
         }
-        self.placed(place, Waiting::Nothing)
+        let out = self.placed(place, Waiting::Nothing);
+        // "Right out forward" as in a V step.
+        let slants = out && matches!(self.peek_w(0), Some(W::Forward | W::Back));
+        if slants && place == Place::Out { self.accept(1) } else { out }
     }
 
     pub(super) fn inward(&mut self) -> bool {

@@ -2,6 +2,7 @@
 
 use super::keywords::nth_time;
 use super::notes::chat;
+use super::unmarked::dances;
 use super::wording::{
     doing, framed, goes_on, has, head_like, names_wall, remark_line, starts_lower, starts_over,
 };
@@ -324,7 +325,7 @@ impl Reading<'_> {
         {
             return Role::Note;
         }
-        if self.behind[i] && self.total_heading(i, next) {
+        if self.total_heading(i, next) {
             return Role::Heading(self.labels[i].clone());
         }
         if self.behind[i] {
@@ -402,7 +403,9 @@ impl Reading<'_> {
             {
                 return Role::Heading(None);
             }
-            if self.plain_steps(i) {
+            // A row below another one without counts: "R side rock, recover L" above "L side rock, recover R".
+            let row = above_steps && !line.after_gap && !self.steps_line(i - 1);
+            if self.plain_steps(i) || row && !capitals && dances(line) {
                 return Role::Steps(line.first, false);
             }
             return Role::Note;
@@ -485,8 +488,8 @@ impl Reading<'_> {
         if !m.total || m.mark.to < line.tokens.len() {
             return false;
         }
-        let feet =
-            line.tokens.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)) || t.sign(','));
+        let name = &line.tokens[..m.mark.from];
+        let feet = name.iter().any(|t| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF)) || t.sign(','));
         let below = next.is_some_and(|j| {
             j == i + 1 && !self.lines[j].capitals && (self.behind[j] || self.lines[j].stepful())
         });
@@ -499,7 +502,7 @@ impl Reading<'_> {
         if line.after_gap && first.is_some_and(begins) {
             return true;
         }
-        below && !line.bullet && (line.capitals || (!feet && line.words <= 4 && self.lines[i + 1].bullet))
+        below && !line.bullet && (line.capitals || (!feet && line.words <= 5 && (self.lines[i + 1].bullet || self.lines[i + 1].indent > line.indent)))
     }
 
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.

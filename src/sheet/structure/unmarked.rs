@@ -60,7 +60,7 @@ impl Reading<'_> {
 }
 
 /// Whether a line tells something to do and hardly anything else, and points at no other section.
-fn dances(line: &Line) -> bool {
+pub(super) fn dances(line: &Line) -> bool {
     let points = |k: Kind| {
         matches!(
             k,
