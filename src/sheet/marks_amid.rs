@@ -13,12 +13,26 @@ pub(super) fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed
     // "heel R 1, close R &, heel L 2": a comma right behind a count ends its words.
     let comma = |t: &Token| matches!(t.kind, Kind::Sign(',' | ';'));
     let counts = |t: &Token| matches!(t.kind, Kind::Number(_)) || half_sign(text, t);
-    let sign = |k: &usize| match t[*k].kind {
-        Kind::Sign('-' | '\'' | '/' | '.') => false,
-        Kind::Sign(_) => !(comma(&t[*k]) && *k > from && counts(&t[*k - 1])),
+    let ends = |k: usize| comma(&t[k]) && k > from && counts(&t[k - 1]);
+    let number = |t: &Token| matches!(t.kind, Kind::Number(_));
+    // "R fwd 5, half pivot L 6 (back wall), L shuffle, L-R-L 7&8": remarks and more words before the counts.
+    let loose = |k: usize| match t[k].kind {
+        Kind::Sign(',' | '(') => true,
+        Kind::Sign(')') => t[from..k].iter().rposition(|t| t.sign('(')).is_some_and(|open| {
+            let inside = &t[from + open..k];
+            !inside.iter().any(number) && !inside.iter().any(|t| matches!(t.kind, Kind::W(w) if acts(w)))
+        }),
+        Kind::Sign(':') => !t[from..k].iter().any(number),
         _ => false,
     };
-    if (from..t.len()).any(|k| sign(&k)) {
+    let sign = |k: &usize| match t[*k].kind {
+        Kind::Sign('-' | '\'' | '/' | '.') => false,
+        Kind::Sign(_) => !ends(*k),
+        _ => false,
+    };
+    let signed = (from..t.len()).filter(sign).count();
+    let ended = (from..t.len()).filter(|k| ends(*k)).count();
+    if signed > 0 && (ended < 3 || !(from..t.len()).filter(sign).all(loose)) {
         return None;
     }
     let mut found: Vec<Mark> = Vec::new();
@@ -53,7 +67,11 @@ pub(super) fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed
     }
     let (first, last) = (found.first()?, found.last()?);
     let led = first.from == from;
-    let behind = last.to == t.len();
+    // Only a remark in brackets may follow.
+    let behind = last.to == t.len() || t[last.to].sign('(') && signed > 0;
+    if signed > 0 && !behind {
+        return None;
+    }
     // Few marks are enough where they make up half a section.
     let half =
         found.len() >= 2 && last.last() % 4 == 0 && found.iter().map(|m| m.ticks.len()).sum::<usize>() >= 4;

@@ -183,7 +183,7 @@ vocabulary! {
     Set: "part" "parts" "prt";
     Wall: "wall" "walls" "wl" "wls" "repetition" "repetitions" "rotation" "rotations" "sequence" "sequences";
     Tag: "tag" "tags" "bridge" "bridges";
-    Restart: "restart" "restarts" "restarting" "re-start" "re-starts" "rs" "rst";
+    Restart: "restart" "restarts" "restarting" "rs" "rst";
     After: "after" "aft" "aftr";
     Before: "before";
     OClock: "o'clock" "oclock" "o'c" "o'clk" "hrs" "uhr";

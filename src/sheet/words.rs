@@ -582,13 +582,17 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
     {
         return Kind::Clock(hour);
     }
-    // "R/S" is short for restart.
-    if word == "r"
-        && let Some(rest) = r.text.get(r.at..).and_then(|s| s.strip_prefix("/S"))
-        && !rest.starts_with(|c: char| c.is_alphanumeric() || c == '/')
+    // "R/S", "R/start" are short for restart; "re-start" is cut by its hyphen.
+    if matches!(word.as_str(), "r" | "re")
+        && let Some(rest) = r.text.get(r.at..).and_then(|s| s.strip_prefix(['/', '-']))
     {
-        r.at += 2;
-        return Kind::W(W::Restart);
+        let len = rest.find(|c: char| !c.is_alphanumeric() && c != '/').unwrap_or(rest.len());
+        let stroke = r.text[r.at..].starts_with('/');
+        let starts = is_among(&rest[..len], among!["start", "starts", "starting"]);
+        if starts && (stroke || word == "re") || stroke && matches!(&rest[..len], "S" | "st") {
+            r.at += 1 + len;
+            return Kind::W(W::Restart);
+        }
     }
     // "w/" and "w/o" keep their stroke.
     if word == "w"
