@@ -564,7 +564,10 @@ const GROUPS: &[Group] = &[
         mark: "1-4",
         trace: "1R 2L 3R 4L",
         turn: 0,
-        wordings: &["R out fwd, L out fwd, R back to centre, L tog", "R fwd out, L fwd out, R back home, L home"],
+        wordings: &[
+            "R out fwd, L out fwd, R back to centre, L tog",
+            "R fwd out, L fwd out, R back home, L home",
+        ],
     },
     Group {
         name: "P30 hips that take the weight along",

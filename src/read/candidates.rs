@@ -445,7 +445,12 @@ pub(super) fn edges(
         if let Some((n, to)) = times_behind(text, t, i, &w, clause, limit) {
             // "Walk back three", "walk forward for three counts": so many walks.
             let mut each = None;
-            let once = Written { lasts: None, turn: w.turn.filter(|turn| turn.size != Some(48)), end: to, ..w.clone() };
+            let once = Written {
+                lasts: None,
+                turn: w.turn.filter(|turn| turn.size != Some(48)),
+                end: to,
+                ..w.clone()
+            };
             step_edges(&once, taking.side_is_direction, penalty + more, ahead, &mut |to, cost, meaning| {
                 if matches!(meaning, Meaning::Event(_)) {
                     each.get_or_insert((to, cost, meaning));

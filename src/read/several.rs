@@ -42,7 +42,8 @@ pub(super) fn times_behind(
     }
     // "Walk one full circle to the left in eight steps"
     let round = circle(text, t, i + 1, clause);
-    let joins = |k: &usize| t.get(*k).is_some_and(|t| matches!(t.kind, Kind::W(W::In | W::With) | Kind::Sign(',')));
+    let joins =
+        |k: &usize| t.get(*k).is_some_and(|t| matches!(t.kind, Kind::W(W::In | W::With) | Kind::Sign(',')));
     let behind = round.map(|to| to + usize::from(joins(&to)));
     let (end, clause) = behind.map_or((w.end, clause), |to| (to, clause_end(t, to, limit)));
     let n = match t.get(end).filter(|_| end < clause)?.kind {

@@ -502,7 +502,12 @@ impl Reading<'_> {
         if line.after_gap && first.is_some_and(begins) {
             return true;
         }
-        below && !line.bullet && (line.capitals || (!feet && line.words <= 5 && (self.lines[i + 1].bullet || self.lines[i + 1].indent > line.indent)))
+        below
+            && !line.bullet
+            && (line.capitals
+                || (!feet
+                    && line.words <= 5
+                    && (self.lines[i + 1].bullet || self.lines[i + 1].indent > line.indent)))
     }
 
     /// A line of steps without counts, in a sheet whose other counts stand behind the words.
