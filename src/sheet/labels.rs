@@ -441,7 +441,7 @@ pub(super) fn label(text: &str, line: &Line) -> Option<Label> {
     // "1ª parte", "2e partie"
     if let Kind::Number(n @ 1..=24) = first.kind
         && t.get(i + 1).is_some_and(|t| {
-            t.gap == 0 && matches!(t.span.of(text), "ª" | "º" | "a" | "e" | "er" | "°" | ".")
+            t.gap == 0 && (t.sign('°') || matches!(t.span.of(text), "ª" | "a" | "e" | "er" | "."))
         })
         && t.get(i + 2).is_some_and(|t| section_word(text, t) && !t.is(W::Eight))
     {

@@ -576,8 +576,8 @@ fn classify(r: &mut Reader<'_>, word: &mut String, vocabulary: &Vocabulary) -> K
     if word == "w" && matches!(r.peek(), Some((c, _)) if c.is_ascii_digit()) {
         return Kind::W(W::Wall);
     }
-    // "kl. 6" is how the north of Europe writes an hour.
-    if matches!(word.as_str(), "kl" | "klo")
+    // "kl. 6" is how the north of Europe writes an hour, "ore 6" how its south does.
+    if matches!(word.as_str(), "kl" | "klo" | "ore")
         && let Some(hour) = hour_behind(r)
     {
         return Kind::Clock(hour);
