@@ -441,3 +441,16 @@ fn tags_that_dance_a_section_by_its_numeral() {
         check_at(&roman, words, &["tag after 2: 8"]);
     }
 }
+
+#[test]
+fn tags_of_steps_without_verbs() {
+    let once = ["tag after 2: 4"];
+    for steps in [
+        "R to side, L beside R\nR back, L beside R",
+        "R to side; L beside R; R back; L beside R.",
+        "RF to side; LF beside RF.\nRF back; LF beside RF.",
+    ] {
+        check(&format!("Tag after wall 2\n{steps}"), &once);
+        check(&format!("Four extra counts are needed at the end of the second wall:\n{steps}"), &once);
+    }
+}

@@ -11,7 +11,7 @@ use std::path::Path;
 use truth::{Truth, held};
 
 /// Sound sheets that must be read exactly, of all that are there. Raise it with every step forward.
-const EXACT_AT_LEAST: usize = 303;
+const EXACT_AT_LEAST: usize = 305;
 /// Faulty sheets whose fault must be found where it is.
 const FOUND_AT_LEAST: usize = 66;
 /// False alarms, all of them on sheets that are misread. Lower it with every step forward.

@@ -5,10 +5,13 @@ use super::counts::{Mark, half_sign, mark};
 use super::lines::{Line, line_of};
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
-use crate::text::{Among, among, is_among};
+use crate::text::{among, is_among};
 
 /// The longest name that stands ahead of counts, in tokens.
 const LONGEST: usize = 12;
+
+/// How many lines are asked which words are cut.
+const CUT: usize = 8;
 
 /// Puts the first count of a line before the name that stands ahead of it: "Jazz box: 1 cross R over L, 2 step L back"
 /// is counted, and called a jazz box.
@@ -43,6 +46,39 @@ pub(super) fn angles(text: &str, lines: &mut [Line]) {
                 line.first = line.first.min(k);
             }
         }
+    }
+}
+
+/// Leaves out the full stops of cut words, "Lf. forward, Rf. beside Lf., wait": a word whose stop has a comma behind it
+/// is one wherever it stands.
+pub(super) fn cut_words(text: &str, lines: &mut [Line]) {
+    let stop = |t: &[Token], k: usize| {
+        k > 0 && t[k].sign('.') && t[k].gap == 0 && matches!(t[k - 1].kind, Kind::W(_) | Kind::Name(_))
+    };
+    let mut cut: Vec<&str> = Vec::new();
+    for t in lines.iter().map(|l| &l.tokens) {
+        let commas = (1..t.len()).filter(|k| t[*k].sign(',') && t[*k].gap == 0 && stop(t, k - 1));
+        cut.extend(commas.map(|k| t[k - 2].span.of(text)).take(1));
+        if cut.len() >= CUT {
+            break;
+        }
+    }
+    if cut.len() < 2 {
+        return;
+    }
+    for line in lines {
+        let t = &line.tokens;
+        // A sentence ends where the next one begins, and at the end of the line.
+        let on = |k: usize| {
+            t.get(k + 1).is_some_and(|t| t.gap < 2 && !t.span.of(text).starts_with(char::is_uppercase))
+        };
+        let of = |k: usize| cut.iter().any(|w| w.eq_ignore_ascii_case(t[k - 1].span.of(text)));
+        let stops: Vec<usize> =
+            (line.first + 1..t.len()).filter(|k| stop(t, *k) && on(*k) && of(*k)).collect();
+        for k in stops.into_iter().rev() {
+            line.tokens.remove(k);
+        }
+        line.begin(line.first);
     }
 }
 
@@ -213,6 +249,7 @@ pub(super) fn half_opens(text: &str, t: &[Token], from: usize) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use super::super::lines::lines;
     use super::super::vocabulary::Vocabulary;
     use super::super::words::tokens;
     use super::*;
@@ -248,6 +285,19 @@ mod tests {
         assert_eq!(counts("3+4 Shuffle back right"), 3);
         assert_eq!(counts("1+2 side rock, 3&4 behind, side, cross"), 2);
         assert_eq!(counts("7+8 Step left - right beside left - 1/4 left and step forward left"), 3);
+    }
+
+    #[test]
+    fn a_comma_behind_its_stop_tells_a_cut_word() {
+        let stops = |below: &str| {
+            let text = format!("Lf. beside Rf., wait\nRf. beside Lf., wait\n{below}");
+            let mut found = lines(&text, &lexicon().vocabulary);
+            let signs = found.pop().map(|l| l.tokens.iter().filter(|t| t.sign('.')).count());
+            signs.unwrap_or_default()
+        };
+        assert_eq!(stops("Lf. forward, Rf. beside Lf., Lf. in place"), 0);
+        assert_eq!(stops("on the Lf. Rf. forward"), 1, "a sentence begins");
+        assert_eq!(stops("step back. touch Rf. to the side"), 1, "no comma behind it anywhere");
     }
 
     #[test]

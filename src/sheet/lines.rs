@@ -448,6 +448,7 @@ pub(super) fn lines(text: &str, vocabulary: &Vocabulary) -> Vec<Line> {
     pack(text, &mut out);
     leaders::leaders(&mut out);
     hours(text, &mut out);
+    ahead::cut_words(text, &mut out);
     ahead::joined(text, &mut out);
     ahead::names(text, &mut out);
     ahead::rests(text, &mut out);

@@ -3,6 +3,7 @@
 //! First every line gets a role from what stands in it and around it, then the lines are put together in order.
 
 mod added;
+mod bars;
 mod build;
 mod extra_titles;
 mod extras;

@@ -55,6 +55,7 @@ impl Reading<'_> {
     /// Finds out how the writer gives counts.
     pub(super) fn survey(&mut self) {
         self.order = order_lines(self.text, &self.lines);
+        self.bars();
         self.pointing_labels();
         self.whole_rows();
         self.row_hours();
@@ -70,7 +71,6 @@ impl Reading<'_> {
                 numbered.push(n);
             }
         }
-        self.bars();
         self.letters();
         self.numerals();
         self.titled();
@@ -221,60 +221,6 @@ impl Reading<'_> {
                     letter: (!small).then_some(c),
                     part: false,
                 });
-            }
-        }
-    }
-
-    /// "BAR 1", "BAR 2" of a waltz, each with its three counts: two bars are a section.
-    fn bars(&mut self) {
-        let bars: Vec<usize> = (0..self.lines.len())
-            .filter(|i| {
-                let word =
-                    self.lines[*i].tokens.get(self.lines[*i].first).map(|t| lower(t.span.of(self.text)));
-                let number =
-                    self.labels[*i].as_ref().is_some_and(|l| l.number.is_some() && l.range.is_none());
-                number && word.is_some_and(|w| matches!(w.as_str(), "bar" | "measure"))
-            })
-            .collect();
-        let number = |i: usize| self.labels[i].as_ref().and_then(|l| l.number);
-        let rising = bars.iter().zip(1..).all(|(i, n)| number(*i) == Some(n));
-        // The counts of the head say how long a bar is.
-        // Headings of their own stand between the bars: "Bars 1 and 2: twinkles" above "bar 1 | 1 cross ...".
-        let over = |i: &usize| {
-            let bar = self.next_full(*i).is_some_and(|j| bars.contains(&j));
-            bar && !bars.contains(i) && self.labels[*i].as_ref().is_some_and(|l| l.certain)
-        };
-        if bars.len() >= 4 && rising && (0..self.lines.len()).filter(over).count() >= 2 {
-            for i in bars {
-                let Some(label) = self.labels[i].take() else { continue };
-                let line = &mut self.lines[i];
-                let signs = line.tokens[label.to..].iter().take_while(|t| t.sign('|')).count();
-                line.begin(label.to + signs);
-            }
-            return;
-        }
-        let counts = u32::try_from(bars.len() * 3).ok().map(Kind::Number);
-        let told = |l: &Line| {
-            (0..l.tokens.len()).any(|k| {
-                Some(l.tokens[k].kind) == counts
-                    && l.tokens[k + 1..].iter().find(|t| !t.sign('-')).is_some_and(|t| t.is(W::Count))
-            })
-        };
-        let (Some(first), Some(last)) = (bars.first(), bars.last()) else { return };
-        let counted = self.lines[*first..=*last].iter().any(|l| l.led(self.text).is_some());
-        let waltz = || in_three(self.text, &self.lines);
-        let told = || self.lines.iter().any(told) || waltz();
-        if bars.len() < 4 || bars.len() % 2 == 1 || !rising || counted || !told() {
-            return;
-        }
-        self.manner.bars = true;
-        for (k, i) in bars.into_iter().enumerate() {
-            let Some(label) = &mut self.labels[i] else { continue };
-            if k % 2 == 0 {
-                label.number = u32::try_from(k / 2 + 1).ok();
-            } else {
-                self.lines[i].begin(label.to);
-                self.labels[i] = None;
             }
         }
     }

@@ -158,6 +158,8 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
             break;
         }
         match token.kind {
+            // "LF to side; RF behind LF; LF in place"
+            Kind::Sign(';') if t.get(at + 1).is_some_and(|t| verb(t) || foot(t)) => {}
             Kind::Sign('.' | '!' | '?' | ';' | '\n') if !words.shortened(at) => break,
             Kind::Sign('(' | '[') => depth += 1,
             Kind::Sign(')' | ']') => {
@@ -264,6 +266,8 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     let verbs = told.iter().filter(|t| verb(t)).count();
     let feet = told.iter().filter(|t| foot(t)).count();
     let danced = before.iter().any(|i| matches!(i, Item::Steps(_, false)));
+    // "R back, L beside R" goes on with "L forward, R beside L", and explains "twinkle".
+    let named = before.iter().any(|i| matches!(i, Item::Steps(t, false) if t.iter().any(verb)));
     // "At this point" is a place.
     if t[lead].is(W::Point)
         && lead > 0
@@ -287,7 +291,8 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
     }
     // "Until count 16 (brush R)", "(step down onto each)": what stands in brackets only explains.
     let inside = bracketed(words, k);
-    let explains = points || explaining(words, lead, end, verbs, danced) || inside && (!danced || feet == 0);
+    let explains =
+        points || explaining(words, lead, end, verbs, (danced, named)) || inside && (!danced || feet == 0);
     // "4 sways R L R L": their number is told by the feet.
     let more = usize::from(words.is(k + 1, among!["more", "extra", "additional"]));
     if t.get(k + 1 + more).is_some_and(verb)
@@ -366,7 +371,7 @@ fn pointing(words: &Words, k: usize) -> bool {
 }
 
 /// "Stepping forward on the right each time", "(R fwd)", "forward and back": words that only explain the steps before.
-fn explaining(words: &Words, from: usize, end: usize, verbs: usize, danced: bool) -> bool {
+fn explaining(words: &Words, from: usize, end: usize, verbs: usize, (danced, named): (bool, bool)) -> bool {
     let time = (end..end + 3).any(|k| words.is(k, among!["each", "both", "every"]))
         || (from..end).any(|k| {
             words.is(k, among!["each", "both", "every"]) && words.is(k + 1, among!["time", "times"])
@@ -377,5 +382,5 @@ fn explaining(words: &Words, from: usize, end: usize, verbs: usize, danced: bool
     let participle = words.t[from].span.of(words.text).to_ascii_lowercase().ends_with("ing");
     danced
         && (time && (participle || verbs == 0)
-            || verbs == 0 && !words.t[from..end].iter().any(|t| t.kind == Kind::Feet))
+            || named && verbs == 0 && !words.t[from..end].iter().any(|t| t.kind == Kind::Feet))
 }
