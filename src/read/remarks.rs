@@ -4,6 +4,7 @@ use super::around::side;
 use super::costs;
 use super::lattice::Search;
 use super::meaning::{Actor, Edge, Event};
+use super::several::plural;
 use super::state::{Entry, Last, Mark, State};
 use crate::dance::{Action, Effect, Foot, Place, Weight, Who};
 use crate::figures::WeightSaid;
@@ -52,6 +53,16 @@ pub(super) fn says_when(text: &str, t: &[Token], i: usize, clause: usize) -> boo
         }
         // "two pivots, stepping forward on R each time" tells how each of them goes.
         _ if behind && c.len() <= 14 && each_time(text, c) && !shifts_weight(c) => true,
+        // "stomps with weight", "each stomp takes the weight" tells of steps that were told before.
+        [rest @ .., weight] if weight.is(W::Weight) && rest.len() <= 6 => {
+            let (first, many) = match rest {
+                [the, verb, ..] if each(the) => (verb, true),
+                [the, verb, ..] if the.is(W::The) || the.is(W::Both) => (verb, the.is(W::Both)),
+                [verb, ..] => (verb, false),
+                [] => return false,
+            };
+            does(first) && (many || plural(text, first)) && !rest.iter().any(foot)
+        }
         [on, the, verb] if on.is(W::On) => (the.is(W::The) || each(the)) && does(verb),
         [verb, rest @ ..] if does(verb) && !c.iter().any(foot) => {
             rest.len() <= 5 && rest.windows(2).any(|w| each(&w[0]) && (w[1].is(W::Times) || does(&w[1])))
