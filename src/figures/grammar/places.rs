@@ -16,6 +16,15 @@ impl Scan<'_> {
             self.waiting = then;
             return self.accept(1);
         }
+        // "in in", "home home" are two steps; letters may stand for something else.
+        let again = |t: &[crate::sheet::words::Token]| t[0].kind == t[1].kind && t[1].span.range().len() > 1;
+        if self.bare_place
+            && self.w.place == Some(place)
+            && self.i > 0
+            && again(&self.tokens[self.i - 1..=self.i])
+        {
+            return false;
+        }
         if let Some(old) = self.w.place
             && old != place
         {
