@@ -228,9 +228,9 @@ fn offer(
     let recovers = recover_told(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
-        if let Some((to, row)) = series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {
+        series::told(text, t, j, limit, hit.figure, around.lead, lexicon, &mut |to, row| {
             push(to, 0, Meaning::Figure(row));
-        }
+        });
         let fits = match (hit.turn, after.size) {
             (None, _) => 0,
             (Some(a), Some(b)) if a == b => 0,

@@ -1,5 +1,6 @@
 //! Hips that go one way and the other, so many times: "hip bumps x4", "bump hips R L R L", "two bumps to the left".
-//! By itself the name is a figure of its own rhythm; where the words count the movements, each has one count.
+//! By itself the name is a figure of its own rhythm; where the words count the movements, each has one count. So has each
+//! touch of switches, "heel switches R L R", with the closing of its foot behind it.
 
 use std::borrow::Cow;
 
@@ -15,6 +16,13 @@ use crate::time::Ticks;
 /// Whether a figure is nothing but hips that are bumped or swayed.
 fn swings(figure: &Figure) -> bool {
     figure.steps.iter().all(|s| matches!(s.action, Action::Bump | Action::Sway))
+}
+
+/// Whether a figure is a foot that touches and closes, and the other one.
+fn switches(figure: &Figure) -> bool {
+    let [one, closes, other, again] = &*figure.steps else { return false };
+    let close = |s: &Step| s.place == Place::Close && s.effect == Effect::Takes && s.at.within() != 0;
+    close(closes) && close(again) && one.effect != Effect::Takes && other.effect != Effect::Takes
 }
 
 /// A row of such movements as a figure; `lead` where the words name the side of them all.
@@ -36,7 +44,7 @@ pub(super) fn several(n: u32, one: &Named, lexicon: &'static Lexicon) -> Option<
     Some(danced(one.figure, figure, one.lead, row(figure, &sides(n, one.lead))))
 }
 
-/// The movements that are counted behind a name which ends before `j`, and where the words about them end.
+/// Hands on the movements that are counted behind a name which ends before `j`, and where the words about them end.
 pub(super) fn told(
     text: &str,
     t: &[Token],
@@ -45,14 +53,17 @@ pub(super) fn told(
     id: u16,
     lead: Option<Foot>,
     lexicon: &'static Lexicon,
-) -> Option<(usize, Named)> {
+    push: &mut dyn FnMut(usize, Named),
+) {
     let figure = &lexicon.figures[usize::from(id)];
-    if !swings(figure) {
-        return None;
+    let closes = switches(figure);
+    if !closes && !swings(figure) {
+        return;
     }
     let from = j + usize::from(t.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | ',' | '-'))));
-    if let Some((n, len)) = times(t, from).filter(|(_, len)| from + len <= limit) {
-        return Some((from + len, danced(id, figure, lead, row(figure, &sides(n, lead)))));
+    let found = times(t, from).filter(|(_, len)| from + len <= limit);
+    if let Some((n, len)) = found.filter(|_| !closes) {
+        return push(from + len, danced(id, figure, lead, row(figure, &sides(n, lead))));
     }
     let mut feet = Vec::new();
     let mut end = from;
@@ -71,8 +82,30 @@ pub(super) fn told(
         }
         end += 1;
     }
-    (feet.len() >= 3 && lead.is_none())
-        .then(|| (end, danced(id, figure, Some(Foot::Right), row(figure, &feet))))
+    if feet.len() < 3 || lead.is_some() {
+        return;
+    }
+    if closes {
+        let row = switched(figure, &feet);
+        push(end, danced(id, figure, Some(Foot::Right), row[..row.len() - 1].to_vec()));
+        push(end, danced(id, figure, Some(Foot::Right), row));
+    } else {
+        push(end, danced(id, figure, Some(Foot::Right), row(figure, &feet)));
+    }
+}
+
+/// A touch of each of these feet on a count, which closes on the half-count behind it.
+fn switched(figure: &Figure, feet: &[Foot]) -> Vec<Step> {
+    let steps = |(k, foot): (usize, &Foot)| {
+        let pair = if k % 2 == 0 { &figure.steps[..2] } else { &figure.steps[2..] };
+        let at = Ticks(24 * i32::try_from(k / 2 * 2).unwrap_or(0));
+        let foot = *foot;
+        pair.iter().map(move |s| {
+            let step = if s.who == Who::One(foot) { *s } else { s.mirrored() };
+            Step { at: at + s.at, ..step }
+        })
+    };
+    feet.iter().enumerate().flat_map(steps).collect()
 }
 
 fn goes_on(t: &Token) -> bool {
