@@ -407,6 +407,15 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "a half-count behind the last count of a sheet without sections",
+        trace: "1R 2L 3R 4L 5- &R 6- &L 7- &R 8- &L",
+        bodies: &[
+            "1-4 Walk R, L, R, L\n5&6& Heel R, together, heel L, together\n7&8& Heel R, together, heel L, together",
+            "1-4 Walk R, L, R, L\n5&6&7&8& Heel switches R, L, R, L",
+            "1-4 Walk R, L, R, L\nHeel switches R L R L (5&6&7&8&)",
+        ],
+    },
+    Group {
         name: "counts behind for",
         trace: "1R 2L 3R &L 4R 5- 6L 7- 8R",
         bodies: &[

@@ -179,7 +179,7 @@ pub(crate) fn read_again<'t>(
         let (mut done, end) = built(text, &sections, &way, &start, index, &own, &mut reading);
         settle::carried(&mut done, &part.sections, &mut reading, index);
         if !part.divided {
-            done = settle::divided(done, metre, &mut reading.troubles, reading.dance.parts.len());
+            done = settle::divided(text, done, metre, &mut reading.troubles, reading.dance.parts.len());
         }
         if reading.dance.parts.is_empty() {
             reading.dance.start = done.first().map_or(Weight::On(Foot::Left), |s| s.weight_start);

@@ -105,6 +105,7 @@ pub(super) fn carried(sections: &mut [Section], texts: &[SectionText], reading: 
 
 /// Divides a part that its writer did not divide: every eight counts, in waltz every six.
 pub(super) fn divided(
+    text: &str,
     sections: Vec<Section>,
     metre: Metre,
     troubles: &mut [Trouble],
@@ -120,9 +121,17 @@ pub(super) fn divided(
             t.section = usize::try_from((at - 1).max(0) / size).unwrap_or(0) + (1 << 20);
             t.at = t.at.map(|a| Ticks(a.0 + (before - (at - 1).max(0) / size * size) * 24));
         }
-        for m in s.moves {
+        let starts: Vec<_> = s.moves.iter().map(|m| m.span.start as usize).collect();
+        let parted = |i: usize| {
+            starts
+                .get(i)
+                .is_none_or(|to| text.get(starts[i - 1]..*to).is_none_or(|words| words.contains('\n')))
+        };
+        for (i, m) in s.moves.into_iter().enumerate() {
             let at = m.at.0 + before * 24;
-            let whole = (at + 23).div_euclid(24).max(1);
+            // A half-count belongs to the count behind it; the last one of a line to the count before it.
+            let last = i > 0 && !parted(i) && parted(i + 1);
+            let whole = (at + if last { 0 } else { 23 }).div_euclid(24).max(1);
             let k = usize::try_from((whole - 1) / size).unwrap_or(0);
             while out.len() <= k {
                 out.push(Section {
