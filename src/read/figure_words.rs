@@ -40,8 +40,6 @@ pub(super) fn figures_at(
             NamePart::Stop => break,
             NamePart::Side => {
                 let foot = side(t[j].kind);
-                let next_turn = t.get(j + 1).is_some_and(|t| matches!(t.kind, Kind::Fraction(_)));
-                let _ = next_turn;
                 if last_turn && around.to.is_none() {
                     around.to = foot;
                 } else if around.lead.is_none() {
@@ -228,9 +226,9 @@ fn offer(
     let recovers = recover_told(t, end, limit);
     for hit in hits {
         let figure = &lexicon.figures[usize::from(hit.figure)];
-        series::told(text, t, j, limit, hit.figure, around.lead, lexicon, &mut |to, row| {
+        for (to, row) in series::told(text, t, j, limit, hit.figure, around.lead, lexicon) {
             push(to, 0, Meaning::Figure(row));
-        });
+        }
         let fits = match (hit.turn, after.size) {
             (None, _) => 0,
             (Some(a), Some(b)) if a == b => 0,

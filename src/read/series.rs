@@ -44,7 +44,7 @@ pub(super) fn several(n: u32, one: &Named, lexicon: &'static Lexicon) -> Option<
     Some(danced(one.figure, figure, one.lead, row(figure, &sides(n, one.lead))))
 }
 
-/// Hands on the movements that are counted behind a name which ends before `j`, and where the words about them end.
+/// The movements that are counted behind a name which ends before `j`, each with where the words about them end.
 pub(super) fn told(
     text: &str,
     t: &[Token],
@@ -53,17 +53,16 @@ pub(super) fn told(
     id: u16,
     lead: Option<Foot>,
     lexicon: &'static Lexicon,
-    push: &mut dyn FnMut(usize, Named),
-) {
+) -> Vec<(usize, Named)> {
     let figure = &lexicon.figures[usize::from(id)];
     let closes = switches(figure);
     if !closes && !swings(figure) {
-        return;
+        return Vec::new();
     }
     let from = j + usize::from(t.get(j).is_some_and(|t| matches!(t.kind, Kind::Sign(':' | ',' | '-'))));
     let found = times(t, from).filter(|(_, len)| from + len <= limit);
     if let Some((n, len)) = found.filter(|_| !closes) {
-        return push(from + len, danced(id, figure, lead, row(figure, &sides(n, lead))));
+        return vec![(from + len, danced(id, figure, lead, row(figure, &sides(n, lead))))];
     }
     let mut feet = Vec::new();
     let mut end = from;
@@ -83,15 +82,15 @@ pub(super) fn told(
         end += 1;
     }
     if feet.len() < 3 || lead.is_some() {
-        return;
+        return Vec::new();
     }
-    if closes {
+    let rows = if closes {
         let row = switched(figure, &feet);
-        push(end, danced(id, figure, Some(Foot::Right), row[..row.len() - 1].to_vec()));
-        push(end, danced(id, figure, Some(Foot::Right), row));
+        vec![row[..row.len() - 1].to_vec(), row]
     } else {
-        push(end, danced(id, figure, Some(Foot::Right), row(figure, &feet)));
-    }
+        vec![row(figure, &feet)]
+    };
+    rows.into_iter().map(|row| (end, danced(id, figure, Some(Foot::Right), row))).collect()
 }
 
 /// A touch of each of these feet on a count, which closes on the half-count behind it.
