@@ -159,7 +159,7 @@ pub(super) fn run(words: &Words, k: usize, before: &[Item]) -> Option<(Vec<Token
         }
         match token.kind {
             // "LF to side; RF behind LF; LF in place"
-            Kind::Sign(';') if t.get(at + 1).is_some_and(|t| verb(t) || foot(t)) => {}
+            Kind::Sign(';') if depth == 0 && t.get(at + 1).is_some_and(|t| verb(t) || foot(t)) => {}
             Kind::Sign('.' | '!' | '?' | ';' | '\n') if !words.shortened(at) => break,
             Kind::Sign('(' | '[') => depth += 1,
             Kind::Sign(')' | ']') => {
