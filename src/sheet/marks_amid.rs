@@ -33,7 +33,8 @@ pub(super) fn running(text: &str, t: &[Token], from: usize) -> Option<Vec<Placed
     let signed = (from..t.len()).filter(sign).count();
     let ended = (from..t.len()).filter(|k| ends(*k)).count();
     // "right, left, right on 5, 6 and 7": the last word of a list only joins, and is no half-count.
-    let listed = t[from..].windows(4).any(|w| comma(&w[0]) && number(&w[1]) && w[2].is(W::And) && number(&w[3]));
+    let listed =
+        t[from..].windows(4).any(|w| comma(&w[0]) && number(&w[1]) && w[2].is(W::And) && number(&w[3]));
     if signed > 0 && (ended < 3 || listed || !(from..t.len()).filter(sign).all(loose)) {
         return None;
     }
