@@ -477,6 +477,11 @@ fn remarks_beside_counts() {
             last,
         ),
         (
+            "Walk right (1), left (2), right (3), kick left (4). Step left back, then right back. Stomp left, stomp \
+             right with weight.",
+            last,
+        ),
+        (
             "Walk right (1), left (2), right (3), kick left (4). Walk back left (5), right (6). Stomp the left foot (7) and \
              stomp the right foot beside it (8), both of them with weight.",
             last,

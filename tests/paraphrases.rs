@@ -222,6 +222,23 @@ const GROUPS: &[Group] = &[
         ],
     },
     Group {
+        name: "a sign between two steps is the step that closes",
+        mark: "1&2",
+        trace: "1R &L 2R",
+        turn: 0,
+        wordings: &["R side & side", "Side&side R", "R fwd & fwd", "R back & back", "R back & fwd"],
+    },
+    Group {
+        name: "a way told once for the turn of the steps behind the name",
+        mark: "1-4",
+        trace: "1L 2R 3L 4R",
+        turn: -12,
+        wordings: &[
+            "L jazz box 1/4 L (L over, R back 1/4, L side, R close)",
+            "L jazz 1/4 left: cross L over R, step R back 1/4, step L side, step R beside L",
+        ],
+    },
+    Group {
         name: "P7 chasse with a quarter",
         mark: "3&4",
         trace: "1R &L 2R",

@@ -82,7 +82,16 @@ pub(super) fn figures_at(
         // The name may end here; what follows is an ending, a turn or a foot.
         // "R out" is one step: "& out" names two only where no foot is said.
         let one_step = around.lead.is_some() && words[..] == [W::Out.word()];
-        if !words.is_empty() && !one_step && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent)) {
+        // "Jazz" is short for a jazz box, but not where the box stands behind it.
+        let longer = matches!(t.get(j).map(|t| t.kind), Some(Kind::Name(noun)) if j < clause && {
+            let whole: ArrayVec<Word, 33> = words.iter().copied().chain([noun]).collect();
+            !lexicon.named(&whole).is_empty()
+        });
+        if !words.is_empty()
+            && !one_step
+            && !longer
+            && (j >= clause || !matches!(name_word(&t[j]), NamePart::Silent))
+        {
             offer(text, t, i, j, clause, limit, lexicon, &words, around, push);
         }
     }

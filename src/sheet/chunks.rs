@@ -3,7 +3,7 @@
 use super::counts::{Mark, half_sign};
 use super::lines::Line;
 use super::marks::{Placed, marks_after, over};
-use super::multiples::{behind, spread};
+use super::multiples::{behind, one_way, spread};
 use super::vocabulary::W;
 use super::words::{Kind, Token, acts};
 use super::{Chunk, SectionText, Slots};
@@ -270,7 +270,9 @@ pub(super) fn add(
         let rest = &t[at..];
         if rest.iter().any(|t| !matches!(t.kind, Kind::Sign(_))) {
             let told = rest[0].is(W::While) || rest[0].sign(':');
-            let new = if placed.is_empty() { !joins } else { speaks(rest) && !told };
+            let full = placed.last().is_some_and(|p| p.mark.last() % 8 == 0);
+            let new =
+                if placed.is_empty() { !joins } else { (speaks(rest) || !full && goes_on(rest)) && !told };
             if new || section.chunks.is_empty() {
                 push_open(text, section);
             }
@@ -327,6 +329,7 @@ pub(super) fn add(
     if let Some(chunk) = section.chunks.last_mut() {
         behind(text, &mut section.tokens, chunk);
         spread(text, &mut section.tokens, chunk);
+        one_way(&mut section.tokens, chunk);
     }
     clocks(&mut section.tokens, known);
 }
@@ -510,6 +513,18 @@ fn speaks(t: &[Token]) -> bool {
     let words = || t.iter().filter(|t| matches!(t.kind, Kind::W(_) | Kind::Name(_) | Kind::Unknown));
     let steps = words().filter(|t| verb(t) || says(core::slice::from_ref(*t)) || side(t)).count();
     t.iter().any(verb) && (!stopped || steps * 3 >= words().count() * 2)
+}
+
+/// Whether the sentence behind a count mark tells steps of its own: "... (3&4). Rock back on the left, recover on the
+/// right."
+fn goes_on(t: &[Token]) -> bool {
+    let verb = |t: &Token| matches!(t.kind, Kind::Name(_)) || matches!(t.kind, Kind::W(w) if acts(w));
+    t[0].sign('.')
+        && t.get(1).is_some_and(|t| verb(t) || side(t))
+        && t.split(|t| matches!(t.kind, Kind::Sign(',' | '.' | ';')) || t.is(W::And))
+            .filter(|c| says(c))
+            .count()
+            >= 2
 }
 
 fn side(t: &Token) -> bool {

@@ -118,6 +118,49 @@ fn each(text: &str, c: &[Token]) -> Option<[Token; 2]> {
     (said && only).then_some([*turn, *side])
 }
 
+/// A share of a turn at a token, and the way that is told beside it.
+fn turned(t: &[Token], k: usize) -> Option<Option<Token>> {
+    if !matches!(t[k].kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half)) {
+        return None;
+    }
+    let way = |t: &&Token| matches!(t.kind, Kind::W(W::R | W::L));
+    let small = |t: &&Token| matches!(t.kind, Kind::W(W::Turn | W::To | W::The));
+    let after = k + 1 + t[k + 1..].iter().take_while(small).count();
+    let before = t[..k].iter().rev().find(|t| !small(t)).filter(way);
+    Some(t.get(after).filter(way).or(before).copied())
+}
+
+/// "Jazz box 1/4 left (cross L, back R 1/4, side L)": a turn told again without its way goes the way of the name.
+pub(super) fn one_way(tokens: &mut Vec<Token>, chunk: &mut Chunk) {
+    let row = &tokens[chunk.from..chunk.to];
+    let Some(open) = row.iter().position(|t| matches!(t.kind, Kind::Sign('(' | '[' | ':'))) else { return };
+    let mut told = (0..open).filter_map(|k| turned(&row[..open], k).flatten());
+    let Some(way) = told.next().filter(|way| told.all(|t| t.kind == way.kind)) else { return };
+    let plain =
+        |t: &Token| matches!(t.kind, Kind::W(w) if acts(w) || super::chunks::says(core::slice::from_ref(t)));
+    let shut = row[open..]
+        .iter()
+        .position(|t| matches!(t.kind, Kind::Sign(')' | ']' | '.')))
+        .unwrap_or(row.len() - open);
+    let bare: Vec<usize> = (open..open + shut)
+        .filter(|k| {
+            let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
+            let from = row[..*k].iter().rposition(|t| matches!(t.kind, Kind::Sign(_))).map_or(0, |k| k + 1);
+            let ends = row.get(*k + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
+            let clause = &row[from..*k];
+            ends && turned(&row[from..=*k], *k - from).is_some()
+                && clause.iter().any(plain)
+                && !(clause.last().is_some_and(foot) && clause.len() == 1)
+        })
+        .collect();
+    for k in bare.into_iter().rev() {
+        let at = chunk.from + k;
+        let span = tokens[at].span;
+        tokens.insert(at + 1, Token { kind: way.kind, span, gap: 1 });
+        chunk.to += 1;
+    }
+}
+
 /// Puts a turn that is said of each step of the last chunk before every one of its steps.
 pub(super) fn spread(text: &str, tokens: &mut Vec<Token>, chunk: &mut Chunk) {
     let row = &tokens[chunk.from..chunk.to];
