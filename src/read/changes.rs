@@ -3,12 +3,13 @@
 
 use super::Reading;
 use super::build::built;
-use super::exchanged::exchanged;
+use super::exchanged::{Change, exchanged};
+use super::fitting::fitting;
 use super::lattice::search;
 use super::meaning::Own;
 use super::omitted::{LeftOut, ended, left_out, without};
 use super::start::Start;
-use crate::dance::{Move, Section};
+use crate::dance::{Move, Section, Weight};
 use crate::sheet::words::Token;
 use crate::sheet::{Chunk, SectionText, Slots};
 use crate::text::Span;
@@ -35,9 +36,43 @@ pub(super) fn changed(
         l.part == 0 && sections.and_then(|s| s.get(l.section)).is_some_and(|s| s.span == section.span)
     };
     let labels: Vec<_> = reading.labels.iter().filter(own_labels).cloned().collect();
-    let Some(change) = exchanged(text, tokens, &section, &labels, after - before, after) else {
-        return Some((without(section, after - before, what?)?, after));
+    let mut dance = |change: Change| danced(text, &change, &section, (before, after), metre, own, reading);
+    let told = exchanged(text, tokens, &section, &labels, after - before, after);
+    let told = match told {
+        Some(change) => dance(change),
+        None => what.and_then(|what| Some((without(section.clone(), after - before, what)?, after))),
     };
+    let start = reading.dance.start;
+    let sound = |s: &Section| {
+        s.moves.iter().all(|m| m.broken.is_none()) && s.moves.windows(2).all(|m| m[0].at < m[1].at)
+    };
+    let frees = |c: &(Section, u32)| c.0.weight_end == start && sound(&c.0);
+    if told.as_ref().is_some_and(frees) || told.is_none() && weight_at(&section, after - before) == start {
+        return told;
+    }
+    // Whatever steps the words tell, where the dance can begin again with them.
+    let mut dance = |change: Change| danced(text, &change, &section, (before, after), metre, own, reading);
+    let found = fitting(text, tokens, after - before, after).into_iter().find_map(|c| dance(c).filter(frees));
+    found.or(told)
+}
+
+/// Where the weight is after so many counts of a section.
+fn weight_at(section: &Section, counts: u32) -> Weight {
+    let counts = i32::try_from(counts).unwrap_or(i32::MAX);
+    section.moves.iter().rfind(|m| m.at.count() <= counts).map_or(section.weight_start, |m| m.after)
+}
+
+/// A section with some of its steps changed, and the counts that are danced before the restart with them; `counts` are
+/// those before the section, and those said.
+fn danced(
+    text: &str,
+    change: &Change,
+    section: &Section,
+    (before, after): (u32, u32),
+    metre: Metre,
+    own: &[Own],
+    reading: &mut Reading,
+) -> Option<(Section, u32)> {
     let start_count = i32::try_from(before).ok()?;
     let counts = i32::try_from(section.counts).ok()?;
     let last = change.ticks.last()?.count();

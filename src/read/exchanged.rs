@@ -206,14 +206,22 @@ fn number(steps: &[Token]) -> i32 {
 
 /// "Get to count 14, step left forward, touch right and start again": the steps that are danced before the restart.
 fn goes_on(text: &str, t: &[Token], pieces: &[Piece], after: u32) -> Option<Change> {
-    let reach = |p: &&Piece| {
+    // "Dance 14 counts, step R back": no dance is left off there but to go on.
+    let odd = |k: usize, n: u32| n == after && n % 4 != 0 && t.get(k + 1).is_some_and(|t| t.is(W::Count));
+    let reach = |p: &Piece| {
         let mut at = p.from..p.to;
-        at.any(|k| value(&t[k]).is_some_and(|n| n <= after && n > 1) && told_reach(text, t, k))
-            && !does(&t[p.from..p.to])
+        let k = at.find(|k| {
+            value(&t[*k]).is_some_and(|n| n <= after && n > 1 && (told_reach(text, t, *k) || odd(*k, n)))
+        })?;
+        (!does(&t[p.from..k])).then_some((p.sentence, (k + 2).min(p.to)))
     };
-    let reached = pieces.iter().find(reach)?;
-    let goes = |p: &&Piece| p.sentence == reached.sentence && p.from > reached.from && does(&t[p.from..p.to]);
-    let on: Vec<Piece> = pieces.iter().filter(goes).copied().collect();
+    let (sentence, from) = pieces.iter().find_map(reach)?;
+    let on: Vec<Piece> = pieces
+        .iter()
+        .filter(|p| p.sentence == sentence && p.to > from)
+        .map(|p| Piece { from: p.from.max(from), ..*p })
+        .filter(|p| does(&t[p.from..p.to]) && !of_dance(text, &t[p.from..p.to]))
+        .collect();
     let steps = joined(t, &on);
     let first = i32::try_from(after).ok()? + 1;
     // "Step left forward on 7, touch right beside left on 8"

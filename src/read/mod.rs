@@ -30,6 +30,7 @@ mod ending;
 mod exchanged;
 mod extras;
 mod figure_words;
+mod fitting;
 mod headings;
 mod kept;
 mod known;

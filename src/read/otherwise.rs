@@ -93,7 +93,7 @@ pub(super) fn pieces(text: &str, t: &[Token]) -> Vec<Piece> {
                 || t.sign('-') && t.gap > 0
                 || t.is(W::Then) && !(k > 0 && word_is(text, all, k - 1, among!["is", "are"]))
         });
-        let turns = word_is(text, t, k, among!["but", "otherwise", "because"]);
+        let turns = word_is(text, t, k, among!["but", "otherwise", "because", "so"]);
         if !stops && !turns {
             continue;
         }
