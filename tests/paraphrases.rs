@@ -229,6 +229,17 @@ const GROUPS: &[Group] = &[
         wordings: &["R side & side", "Side&side R", "R fwd & fwd", "R back & back", "R back & fwd"],
     },
     Group {
+        name: "a place with a foot behind it begins another step",
+        mark: "1-4",
+        trace: "1R 2L 3R 4L",
+        turn: 0,
+        wordings: &[
+            "R side close L fwd R close L",
+            "Step R, close L side R close L",
+            "Rock R, recover L back R close L",
+        ],
+    },
+    Group {
         name: "a way told once for the turn of the steps behind the name",
         mark: "1-4",
         trace: "1L 2R 3L 4R",

@@ -1,6 +1,6 @@
 //! Feet by themselves, figures of the sheet's own, brackets, and what only tells again.
 
-use super::clauses::{explicitness, foot_word};
+use super::clauses::{explicitness, foot_word, goes};
 use super::costs;
 use super::meaning::{Edge, Meaning, Own};
 use super::phrases::feet_list;
@@ -44,6 +44,28 @@ pub(super) fn whole_names(t: &[Token], clause: usize, out: &mut [Edge]) {
             e.cost += costs::LABEL;
         }
     }
+}
+
+/// "Step R back" is one step: cut in two, another foot would go back.
+pub(super) fn cut_in_two(t: &[Token], i: usize) -> bool {
+    let near = t[i].is(W::Together) && i > 1 && matches!(t[i - 2].kind, Kind::W(W::Touch | W::Point));
+    (goes(t[i].kind) || near)
+        && i > 1
+        && foot_word(t[i - 1].kind)
+        && matches!(t[i - 2].kind, Kind::W(w) if acts(w))
+}
+
+/// "Close L fwd R", "touch L side L": a place with a foot of its own behind it begins another step.
+pub(super) fn place_led(t: &[Token], i: usize, clause: usize) -> bool {
+    let foot = |k: usize| t.get(k).filter(|_| k < clause).is_some_and(|t| foot_word(t.kind));
+    let ends = t.get(i + 2).filter(|_| i + 2 < clause).is_none_or(
+        |t| matches!(t.kind, Kind::W(w) if (acts(w) || w == W::And) && !goes(t.kind) && w != W::Turn),
+    );
+    matches!(t[i].kind, Kind::W(W::Forward | W::Back | W::Side))
+        && i > 1
+        && foot(i - 1)
+        && foot(i + 1)
+        && ends
 }
 
 /// "Monterey, twice. Point, turn, point, together.": steps without a foot behind a sentence that names their figure.

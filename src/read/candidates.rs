@@ -2,12 +2,12 @@
 
 use arrayvec::ArrayVec;
 
-use super::apart::{bare_feet, bracket, own_at, told_again, whole_names};
+use super::apart::{bare_feet, bracket, cut_in_two, own_at, place_led, told_again, whole_names};
 use super::around::turn_size;
 use super::clauses::{
-    awaits, changed_end, changed_when, clause_end, ends_so, explains, explicitness, foot_word, goes,
-    half_beat, in_steps, leads_over, leads_with, led_in_turn, lets, pass_cost, restated, sentence_end,
-    starts_again, styling, turn_to_face,
+    awaits, changed_end, changed_when, clause_end, ends_so, explains, explicitness, foot_word, half_beat,
+    in_steps, leads_over, leads_with, led_in_turn, lets, pass_cost, restated, sentence_end, starts_again,
+    styling, turn_to_face,
 };
 use super::costs;
 use super::figure_words::{figures_at, stepped_pivot, turning_feet};
@@ -391,12 +391,7 @@ pub(super) fn edges(
         );
     // "Tap right heel forward" is one step: its way does not begin another.
     let of_part = i > 0 && matches!(t[i - 1].kind, Kind::W(W::Heel | W::Toe | W::Foot));
-    // "Step R back" is one step: cut in two, another foot would go back.
-    let near = token.is(W::Together) && i > 1 && matches!(t[i - 2].kind, Kind::W(W::Touch | W::Point));
-    let cut = (goes(token.kind) || near)
-        && i > 1
-        && foot_word(t[i - 1].kind)
-        && matches!(t[i - 2].kind, Kind::W(w) if acts(w));
+    let cut = cut_in_two(t, i) && !place_led(t, i, clause);
     let colon =
         t.get(clause).is_some_and(|t| t.sign(':')) && clause < limit && names_steps(&t[clause + 1..limit]);
     if colon {
@@ -512,6 +507,13 @@ pub(super) fn edges(
             push(w.end, penalty + more + costs::PIVOT_UNSAID, Meaning::Figure(pivot));
         }
         seen.push(w);
+    }
+    if let Some(k) = (i + 2..clause).find(|k| place_led(t, *k, clause))
+        && let (Some(w), _) = written_met(text, t, i, k, PLAIN)
+        && w.end == k
+        && !seen.contains(&w)
+    {
+        step_edges(&w, false, 2, None, &mut push);
     }
     figures_at(text, t, i, clause, limit, lexicon, &mut push);
     whole_names(t, clause, &mut out[known..]);

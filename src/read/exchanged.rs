@@ -207,7 +207,8 @@ fn number(steps: &[Token]) -> i32 {
 /// "Get to count 14, step left forward, touch right and start again": the steps that are danced before the restart.
 fn goes_on(text: &str, t: &[Token], pieces: &[Piece], after: u32) -> Option<Change> {
     // "Dance 14 counts, step R back": no dance is left off there but to go on.
-    let odd = |k: usize, n: u32| n == after && n % 4 != 0 && t.get(k + 1).is_some_and(|t| t.is(W::Count));
+    let odd =
+        |k: usize, n: u32| n == after && !n.is_multiple_of(4) && t.get(k + 1).is_some_and(|t| t.is(W::Count));
     let reach = |p: &Piece| {
         let mut at = p.from..p.to;
         let k = at.find(|k| {

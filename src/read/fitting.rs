@@ -68,15 +68,12 @@ fn counted(text: &str, t: &[Token]) -> Vec<(Vec<Ticks>, Vec<Token>)> {
     while k < t.len() {
         let last = out.last().and_then(|(ticks, _)| ticks.last()).map(|t| t.count());
         let fits = |m: &Mark| m.ticks[0].0 > 0 && last.map_or(k == 0, |n| m.first() == n + 1);
-        match mark(text, t, k, t.len()).filter(fits) {
-            Some(m) => {
-                k = m.to;
-                out.push((m.ticks, Vec::new()));
-            }
-            None => {
-                out.last_mut().into_iter().for_each(|(_, words)| words.push(t[k]));
-                k += 1;
-            }
+        if let Some(m) = mark(text, t, k, t.len()).filter(fits) {
+            k = m.to;
+            out.push((m.ticks, Vec::new()));
+        } else {
+            out.last_mut().into_iter().for_each(|(_, words)| words.push(t[k]));
+            k += 1;
         }
     }
     out

@@ -118,23 +118,24 @@ fn each(text: &str, c: &[Token]) -> Option<[Token; 2]> {
     (said && only).then_some([*turn, *side])
 }
 
-/// A share of a turn at a token, and the way that is told beside it.
-fn turned(t: &[Token], k: usize) -> Option<Option<Token>> {
-    if !matches!(t[k].kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half)) {
-        return None;
-    }
+fn share(t: &Token) -> bool {
+    matches!(t.kind, Kind::Fraction(_) | Kind::W(W::Quarter | W::Half))
+}
+
+/// The way that is told beside a share of a turn.
+fn way_of(t: &[Token], k: usize) -> Option<Token> {
     let way = |t: &&Token| matches!(t.kind, Kind::W(W::R | W::L));
     let small = |t: &&Token| matches!(t.kind, Kind::W(W::Turn | W::To | W::The));
     let after = k + 1 + t[k + 1..].iter().take_while(small).count();
     let before = t[..k].iter().rev().find(|t| !small(t)).filter(way);
-    Some(t.get(after).filter(way).or(before).copied())
+    t.get(after).filter(way).or(before).copied()
 }
 
 /// "Jazz box 1/4 left (cross L, back R 1/4, side L)": a turn told again without its way goes the way of the name.
 pub(super) fn one_way(tokens: &mut Vec<Token>, chunk: &mut Chunk) {
     let row = &tokens[chunk.from..chunk.to];
     let Some(open) = row.iter().position(|t| matches!(t.kind, Kind::Sign('(' | '[' | ':'))) else { return };
-    let mut told = (0..open).filter_map(|k| turned(&row[..open], k).flatten());
+    let mut told = (0..open).filter(|k| share(&row[*k])).filter_map(|k| way_of(&row[..open], k));
     let Some(way) = told.next().filter(|way| told.all(|t| t.kind == way.kind)) else { return };
     let plain =
         |t: &Token| matches!(t.kind, Kind::W(w) if acts(w) || super::chunks::says(core::slice::from_ref(t)));
@@ -144,13 +145,9 @@ pub(super) fn one_way(tokens: &mut Vec<Token>, chunk: &mut Chunk) {
         .unwrap_or(row.len() - open);
     let bare: Vec<usize> = (open..open + shut)
         .filter(|k| {
-            let foot = |t: &Token| matches!(t.kind, Kind::W(W::R | W::L | W::RF | W::LF));
             let from = row[..*k].iter().rposition(|t| matches!(t.kind, Kind::Sign(_))).map_or(0, |k| k + 1);
             let ends = row.get(*k + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)));
-            let clause = &row[from..*k];
-            ends && turned(&row[from..=*k], *k - from).is_some()
-                && clause.iter().any(plain)
-                && !(clause.last().is_some_and(foot) && clause.len() == 1)
+            ends && share(&row[*k]) && row[from..*k].iter().any(plain)
         })
         .collect();
     for k in bare.into_iter().rev() {
