@@ -17,6 +17,7 @@ mod notes;
 mod optional;
 mod order;
 mod pointed;
+mod restarted;
 mod rhythm;
 mod roles;
 mod rounds;

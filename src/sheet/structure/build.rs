@@ -8,6 +8,7 @@ use super::named::{
     announced_end, bars_named, bracket_end, first_faces, part_faces, quoted_end, tells_steps,
 };
 use super::notes::{chat, defining};
+use super::restarted::counted;
 use super::wording::{bracketed, changes, doing, has, head_like, inline_start, newline};
 use super::{
     Build, Kind, Label, Line, OwnFigure, PartKind, PartText, Reading, Role, SectionText, Sheet, SheetHead,
@@ -437,22 +438,12 @@ impl Build<'_, '_> {
     }
 
     /// Whether the open section has its eight counts, or as many as the one before it.
-    fn whole_eight(&self) -> bool {
+    pub(super) fn whole_eight(&self) -> bool {
         let Some((p, s)) = self.here.filter(|(_, s)| *s != usize::MAX) else { return false };
         let sections = &self.parts[p].sections;
-        let counts = |s: &SectionText| {
-            let ticks = || {
-                s.chunks
-                    .iter()
-                    .filter_map(|c| if let Slots::At { ticks, .. } = &c.slots { Some(ticks) } else { None })
-            };
-            let first = ticks().flatten().next().map_or(0, |t| t.count());
-            let last = ticks().flatten().last().map_or(0, |t| t.count());
-            last - first + 1
-        };
-        let danced = counts(&sections[s]);
+        let danced = counted(&sections[s]);
         let said = sections[s].counts.map_or(0, |(n, _)| i32::try_from(n).unwrap_or(0));
-        said <= danced && (danced == 8 || s > 0 && danced >= 6 && danced == counts(&sections[s - 1]))
+        said <= danced && (danced == 8 || s > 0 && danced >= 6 && danced == counted(&sections[s - 1]))
     }
 
     pub(super) fn steps(&mut self, i: usize, mut from: usize, joins: bool) {
@@ -474,11 +465,14 @@ impl Build<'_, '_> {
         if self.extra.is_some() && !self.in_tag {
             let (topic, mut t, span) = self.extra.take().unwrap_or((Topic::Tag, Vec::new(), line.span));
             let more = self.changing && !line.after_gap;
-            if topic == Topic::Restart && self.r.lead[i] && (more || changes(self.r.text, &t)) {
+            let counted = || self.counts_elsewhere(line, None) && !line.after_gap;
+            if topic == Topic::Restart && self.r.lead[i] && (more || changes(self.r.text, &t) || counted()) {
                 // "7-8 of the second section become:" above the counts with what is danced then.
                 if self.changing {
                     let start = line.span.start as usize;
                     t.push(super::Token { kind: Kind::Sign(','), span: Span::new(start, start), gap: 1 });
+                } else if !changes(self.r.text, &t) {
+                    t.push(newline(line));
                 }
                 self.changing = true;
                 t.extend_from_slice(&line.tokens);
@@ -498,6 +492,9 @@ impl Build<'_, '_> {
                 }
                 self.open_tag(topic, &t, span);
             }
+        }
+        if self.r.lead[i] && !self.in_tag && self.changes_restart(i) {
+            return;
         }
         let first = line.led(self.r.text).filter(|_| self.r.lead[i]).map(|m| (m.first(), m.last()));
         let behind = self.r.manner.behind >= self.r.manner.leading;

@@ -423,6 +423,11 @@ impl Rows<'_> {
         }
         *last = said.to_string();
         let at = cell.range.start;
+        // "Tag" there begins what stands behind the dance.
+        if cell.tokens.iter().any(|t| t.is(W::Tag)) {
+            let span = Span::new(at, cell.range.end);
+            return Some(line_of(self.page.text, span, cell.tokens.clone(), true));
+        }
         let mut t = Vec::new();
         let letter = said.len() == 1 && said.starts_with(|c: char| c.is_ascii_uppercase());
         if letter {
