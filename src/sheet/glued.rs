@@ -58,7 +58,7 @@ fn part(word: &str, kind: Kind) -> bool {
         Kind::W(W::And | W::In | W::Out | W::Place | W::Home | W::Close) => false,
         // What is danced again is no step.
         Kind::W(W::Repeat | W::Same | W::Again | W::Twice | W::More | W::Other | W::Times) => false,
-        Kind::Name(_) => word.len() >= 5 || matches!(word, "sh" | "shf" | "shuf"),
+        Kind::Name(_) => word.len() >= 5 || matches!(word, "sh" | "shf" | "shuf" | "jazz" | "box" | "vine"),
         _ => weigh(kind).0 && !matches!(word, "st" | "over"),
     }
 }
@@ -93,6 +93,8 @@ mod tests {
         check("Vstep", "V step");
         check("pivL", "piv L");
         check("Rfwd", "R fwd");
+        check("jazzbox", "jazz box");
+        check("rollingvine", "rolling vine");
         check("sandy", "sandy");
         check("stand", "stand");
         check("shout", "shout");

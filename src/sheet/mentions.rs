@@ -256,16 +256,20 @@ pub(super) fn mention(text: &str, t: &[Token], topic: Topic) -> Mention {
                 }
                 found.reverse();
                 i += 1;
-                // "of the first wall and of the third"
+                // "of the first wall and of the third", "... and again at the end of the fifth you face the back"
                 let mut j = i;
-                while t.get(j).is_some_and(|t| matches!(t.kind, Kind::W(W::And | W::Of | W::The | W::After)))
-                {
+                let small = [W::And, W::Of, W::The, W::After, W::Again, W::At, W::End];
+                while t.get(j).is_some_and(|t| small.iter().any(|w| t.is(*w))) {
                     j += 1;
                 }
+                let ends = |t: &Token| {
+                    matches!(t.kind, Kind::Sign(_) | Kind::Unknown)
+                        || t.span.is_among(text, among!["you", "we", "they"])
+                };
                 if j > i
                     && t[i].is(W::And)
                     && let Some(last) = t.get(j).filter(|t| ordinal(t))
-                    && t.get(j + 1).is_none_or(|t| matches!(t.kind, Kind::Sign(_)))
+                    && t.get(j + 1).is_none_or(ends)
                 {
                     found.push(value(last).unwrap_or(0));
                     i = j + 1;

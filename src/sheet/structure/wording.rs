@@ -327,6 +327,21 @@ pub(super) fn newline(line: &Line) -> Token {
 pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic, Vec<Token>)> {
     let t = &t[..ending_named(text, t).unwrap_or(t.len())];
     let other = if topic == Topic::Tag { W::Restart } else { W::Tag };
+    // "... a rocking chair. On wall 4 dance 16 counts, then start again": the next sentence is about a restart.
+    let stops = |k: &usize| {
+        matches!(t[*k].kind, Kind::Sign('.' | ';' | '!')) && t.get(k + 1).is_some_and(|t| t.gap > 0)
+    };
+    let restarts = |k: &usize| {
+        has(&t[..*k], W::Wall) && !starts_again(text, &t[..*k]) && starts_again(text, &t[k + 1..])
+    };
+    if topic == Topic::Tag
+        && let Some(k) = (1..t.len()).filter(stops).find(restarts)
+    {
+        let (tag, rest) = t.split_at(k);
+        return core::iter::once((topic, tag.to_vec()))
+            .chain(split_topics(text, &rest[1..], Topic::Restart))
+            .collect();
+    }
     for i in 1..t.len() {
         // "One tag: ...", "and there is a tag": the sentence begins before the word.
         let small = |t: &Token| {
@@ -347,6 +362,18 @@ pub(super) fn split_topics(text: &str, t: &[Token], topic: Topic) -> Vec<(Topic,
         }
     }
     each_wall(text, t).into_iter().map(|t| (topic, t)).collect()
+}
+
+/// Whether the first sentence says on which wall the dance begins again: "on wall 4 dance 16 counts and start again".
+fn starts_again(text: &str, t: &[Token]) -> bool {
+    let end = t.iter().position(|t| matches!(t.kind, Kind::Sign('.' | '!'))).unwrap_or(t.len());
+    let t = &t[..end];
+    let begins = |k: usize| {
+        t[k].span.is_among(text, among!["start", "begin", "starting", "beginning"])
+            && t.get(k + 1)
+                .is_some_and(|t| t.is(W::Again) || t.is(W::From) || t.span.is_among(text, among!["over"]))
+    };
+    has(t, W::Wall) && (has(t, W::Restart) || (0..t.len()).any(begins))
 }
 
 /// "Restarts W2 and W5. Ending W8", "restart W3, ending on W9": where the words about an ending begin.
@@ -451,10 +478,18 @@ pub(super) fn changes(text: &str, t: &[Token]) -> bool {
 /// "At the end of wall 3 stomp R, stomp L", "after the 3rd wall do stomp R, ...": the verb right behind a wall.
 fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
     let verb = |k: usize| matches!(t.get(k).map(|t| t.kind), Some(Kind::W(w)) if acts(w) && w != W::Repeat || w == W::Hip);
-    let does = t[i].is(W::Make) && t[i].span.of(text).eq_ignore_ascii_case("do") && verb(i + 1);
+    // "Do stomp R", "do a right rocking chair"
+    let small = |t: &&Token| matches!(t.kind, Kind::W(W::The | W::R | W::L | W::More));
+    let danced = || {
+        let what = i + 1 + t[i + 1..].iter().take_while(small).count();
+        verb(what) || matches!(t.get(what).map(|t| t.kind), Some(Kind::Name(_)))
+    };
+    let does = t[i].is(W::Make) && t[i].span.of(text).eq_ignore_ascii_case("do") && danced();
     let number = |k: usize| super::super::numbers::value(&t[k]).is_some();
-    let wall =
-        t[i - 1].is(W::Wall) && i > 1 && ordinal(&t[i - 2]) || number(i - 1) && i > 1 && t[i - 2].is(W::Wall);
+    let listed = |k: &usize| number(*k) || matches!(t[*k].kind, Kind::Sign(',' | '+') | Kind::W(W::And));
+    let before = (0..i).rev().find(|k| !listed(k));
+    let wall = t[i - 1].is(W::Wall) && i > 1 && ordinal(&t[i - 2])
+        || number(i - 1) && before.is_some_and(|k| t[k].is(W::Wall));
     wall && (verb(i) || does)
 }
 

@@ -97,7 +97,24 @@ impl Words<'_> {
             // "The first time and the second time" count the extras, where walls were named.
             let through = self.is(to + 1, among!["through", "around", "round"]);
             if self.repetition(to) && (through || !self.named || !self.is(to, TIMES)) {
-                return made(walls, self.skip(to + 1, among!["through", "around", "round"]));
+                let to = self.skip(to + 1, among!["through", "around", "round"]);
+                // "... and again at the end of the fifth"
+                let next = self.skip(to, among!["and", "again", "at", "the", "end", "of", "after"]);
+                let noun = |k: usize| {
+                    self.t.get(k).is_some_and(|t| {
+                        matches!(
+                            t.kind,
+                            Kind::W(W::Count | W::Section | W::Set | W::Step | W::Wall | W::Times)
+                        )
+                    })
+                };
+                return match self.ordinal(next).filter(|(_, end)| self.is(to, among!["and"]) && !noun(*end)) {
+                    Some((n, end)) => {
+                        walls.push(n);
+                        made(walls, end)
+                    }
+                    None => made(walls, to),
+                };
             }
         }
         // "After two walls", "when you have danced it three times", "3x the dance"
