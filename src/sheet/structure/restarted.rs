@@ -7,7 +7,7 @@ impl Build<'_, '_> {
     /// Whether the counts of a line below words about a restart are neither the next ones nor the first of a section: "7
     /// step R back" behind whole sections, "15 step R back" after 14 counts.
     pub(super) fn counts_elsewhere(&self, line: &Line, after: Option<u32>) -> bool {
-        let Some(first) = line.led(self.r.text).map(|m| m.first()) else { return false };
+        let Some(first) = line.led(self.r.text).map(super::super::counts::Mark::first) else { return false };
         let reached = after.and_then(|n| i32::try_from(n).ok()).is_some_and(|n| first <= n + 1);
         first > 1
             && first != self.last_count + 1

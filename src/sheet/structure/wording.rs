@@ -497,7 +497,10 @@ fn behind_wall(text: &str, t: &[Token], i: usize) -> bool {
 fn said_to_be(text: &str, t: &[Token], i: usize) -> bool {
     let verb = t[i - 1].span.is_among(text, among!["is", "has", "goes"]);
     let told = || !t[i..].iter().take_while(|t| !t.sign('.')).any(|t| t.is(W::Wall));
-    verb && i > 1 && t[i - 2].is(W::Tag) && told()
+    // "The tag after walls 2 and 5 is ..."
+    let walled =
+        || has(&t[..i], W::Tag) && has(&t[..i], W::Wall) && super::super::numbers::value(&t[i - 2]).is_some();
+    verb && i > 1 && (t[i - 2].is(W::Tag) || walled()) && told()
 }
 
 /// Where the steps begin in the words about a tag: after a colon, a bracket or a full stop.
