@@ -40,22 +40,28 @@ pub(super) fn fitting(text: &str, t: &[Token], danced: u32, after: u32) -> Vec<C
         let from = (from.saturating_sub(3)..from)
             .find(|k| mark(text, t, *k, to).is_some_and(|m| m.to <= from))
             .unwrap_or(from);
-        for chunks in [counted(text, &t[from..to]), rows(text, &t[from..to])] {
-            let ticks: Vec<Ticks> = chunks.iter().flat_map(|(t, _)| t.iter().copied()).collect();
-            if ticks.len() >= 2 && chunks.iter().all(|(_, words)| does(words)) {
+        let mut told =
+            [counted(text, &t[from..to]), rows(text, &t[from..to])].into_iter().filter_map(|chunks| {
+                let ticks: Vec<Ticks> = chunks.iter().flat_map(|(t, _)| t.iter().copied()).collect();
+                (ticks.len() >= 2 && chunks.iter().all(|(_, words)| does(words))).then_some((ticks, chunks))
+            });
+        // Counts that are told end where the dance is left.
+        if let Some((ticks, chunks)) = told.next() {
+            let end = ticks.last().map_or(0, |t| t.count());
+            let on = |from: i32| after % 4 != 0 && (1..=4).contains(&(end - from));
+            if end == danced || end == after || on(after) || on(danced) {
                 out.push(Change { ticks, chunks, local: false });
             }
+            continue;
         }
         let shut = usize::from(t.get(to).is_some_and(|t| t.sign(')')));
         let steps = t[row[0].from..to + shut].to_vec();
         let parts = steps.split(|t| matches!(t.kind, Kind::Sign(',') | Kind::W(W::And)));
         let n = parts.filter(|c| does(c) || c.iter().any(place)).count();
         let n = i32::try_from(n).unwrap_or(0);
-        for (first, local) in [(danced - n + 1, true), (after + 1, false)] {
-            let ticks: Vec<Ticks> = (first.max(1)..first + n).map(Ticks::of_count).collect();
-            if (1..=4).contains(&n) && (local || (after + n) % 4 == 0 && after % 4 != 0) {
-                out.push(Change { chunks: vec![(ticks.clone(), steps.clone())], ticks, local });
-            }
+        if (1..=4).contains(&n) && n <= danced {
+            let ticks: Vec<Ticks> = (danced - n + 1..=danced).map(Ticks::of_count).collect();
+            out.push(Change { chunks: vec![(ticks.clone(), steps)], ticks, local: true });
         }
     }
     out
