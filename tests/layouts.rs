@@ -14,6 +14,13 @@ struct Group {
 
 const GROUPS: &[Group] = &[
     Group {
+        name: "a closing step that turns leaves room for the other foot",
+        trace: "1L 2R 3L 4R 5L 6R 7L 8R",
+        bodies: &[
+            "1-3 Step L forward turning 1/4 L, step R beside L turning 1/4 L, step L together\n4-8 Walk R, L, R, L, R",
+        ],
+    },
+    Group {
         name: "bars of three, each counted from one",
         trace: "1L 2R 3L 4R 5- 6- 7L 8R 9L 10R 11- 12-",
         bodies: &[

@@ -5,8 +5,8 @@
 //! Bounds that no source gives are choices of this project and say so; they are wide, because people differ.
 
 use crate::body::Body;
-use crate::dance::{Action, Dance, Foot};
-use crate::floor::Point;
+use crate::dance::{Action, Dance, Foot, Place};
+use crate::floor::{Point, Turn};
 
 use super::pose::direction;
 use super::{FootPose, Moment, Motion, Sole, Stance};
@@ -133,7 +133,10 @@ pub fn strains(dance: &Dance, motion: &Motion, tempo: Option<u32>) -> Vec<Strain
                 if !swings {
                     put(StrainKind::StepTooLong, None, apart, body.comfortable_step(), body.longest_step());
                 }
-                let most = if swings { f64::INFINITY } else { 0.7 * breadth };
+                // "Step R beside L turning 1/4 L": the other foot turns along before it stands again.
+                let turns =
+                    m.what(dance, motion).is_some_and(|w| w.place == Place::Close && w.turn != Turn::NONE);
+                let most = if swings || turns { f64::INFINITY } else { 0.7 * breadth };
                 put(StrainKind::FeetOverlap, None, overlap, 0.34 * breadth, most);
             }
         }
